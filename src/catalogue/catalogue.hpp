@@ -1,0 +1,167 @@
+// What the trade knows, read from specs/: every figure with its source and how far it can be trusted.
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/geometry.hpp"
+#include "spec/job.hpp"
+
+namespace towloom {
+
+// Confidence: standard (read in a standard or law) > agreed (several sources) > practice (common
+// practice, no source) > memory > low. Memory and low never become a hard limit without a note.
+enum class Confidence { standard, agreed, practice, memory, low };
+struct Provenance {
+  std::string source;       // "33 CFR 183.425 Table 5", "common practice, no source"
+  Confidence confidence = Confidence::practice;
+  Place place;              // catalogue line
+  bool weak() const { return confidence >= Confidence::memory; }
+};
+
+// ---- connectors ----------------------------------------------------------------------------
+struct ConnectorContact {
+  std::string number;              // "1"; unique within the connector
+  std::string mark;                // moulded letters, may be empty: "GD"
+  std::string function;            // ground tail left right stop brake charge reverse fog aux ...
+  std::string title;               // printed: "left stop/turn"
+  std::string minimum_size;        // "16 AWG", may be empty
+  std::optional<double> rating_a;
+  std::string shape;               // bullet blade pin centre
+  double x = 0, y = 0;             // unit circle or pitch units, on the mating face of `view_half`, y UP
+  std::map<std::string, std::string> gender;   // half -> pin | sleeve | blade | receiver
+  std::map<std::string, std::string> colour;   // convention -> IEC 60757 letters, e.g. automotive: YE
+  Provenance provenance;
+  Provenance position;             // confidence of x, y (weak = "match the moulded letters")
+};
+struct ConnectorHalf {
+  std::string name;                // "socket" "plug", for flat: "live" "trailer"
+  std::string title;               // "vehicle half", printed
+  std::string looks_mating, looks_wire;  // "you stand behind the coach and look into the socket"
+};
+struct Connector {
+  std::string name;                // "flat-4"
+  std::string title;               // "four-way flat"
+  std::string shell;               // round | flat
+  std::string view_half;           // the half whose mating face the coordinates describe
+  std::vector<ConnectorHalf> halves;            // two; they mate each other
+  std::string outlet_half;                      // half usually on the coach
+  std::string inlet_half;                       // half usually on the car
+  std::vector<ConnectorContact> contacts;
+  std::string key;                 // printed: "notch", "" if none
+  double key_x = 0, key_y = 0;     // same units as contacts
+  std::string default_colours;     // convention
+  std::vector<std::string> conventions;
+  double contact_ohm = 0;          // one mated contact
+  Provenance contact_ohm_source;
+  double rating_a = 0;             // of a circuit, 0 = unknown
+  Provenance provenance;
+  const ConnectorContact* contact(std::string_view number_or_mark) const;
+  const ConnectorHalf* half(std::string_view name) const;
+};
+
+// ---- lamps, wire, fuses, diodes ------------------------------------------------------------
+struct Filament {
+  std::string name;                // "bright" "dim", "" for a single one
+  double volts = 0, amps = 0;      // design point
+  double light_lm = 0;             // at `volts`, 0 = unknown
+  Provenance provenance;
+};
+struct Bulb {
+  std::string name, title;         // "P21/5W"
+  std::vector<Filament> filaments;
+  Provenance provenance;
+};
+struct WireSize {
+  WireSizeName name;               // 16 AWG
+  double area_mm2 = 0;             // of copper
+  double ohm_per_m = 0;            // 20 °C, the figure to compute with
+  double ampacity_a = 0;           // single conductor, 30 °C ambient, series' insulation
+  std::optional<double> fuse_max_a;   // largest fuse by common practice
+  Provenance provenance;
+};
+struct WireSeries {
+  std::string name, title;         // "AWG"
+  double insulation_c = 0;         // temperature class the ampacity belongs to
+  std::vector<WireSize> sizes;     // rising area
+  Provenance resistance, ampacity;
+  const WireSize* find(const WireSizeName&) const;
+};
+struct Bundling { int from = 0, to = 0; double factor = 1; };
+struct FuseRating { double amps = 0; double ohm = 0; std::string colour; Provenance provenance; };
+struct DiodeModel {                // Shockley, electrical figures at 27 °C
+  std::string name, title;         // "silicon", "silicon block"
+  double is = 0, n = 1, rs = 0;    // A, -, ohm
+  double eg = 1.11, xti = 3;       // eV, -
+  double rth_k_per_w = 0, tj_max_c = 0, rated_a = 0;
+  Provenance provenance, thermal;
+};
+
+// ---- circuit fragments: methods and feeds --------------------------------------------------
+// A fragment names parts and joins (nets); it owns no wire and no length.
+struct FragmentPart {
+  std::string name, kind;          // "block", "diode-pair"
+  std::map<std::string, PlacedText> values;  // model: $diode, signal: car.pedal, closed: lit ...
+  std::string at;                  // lamp | inlet | battery | front | a run place
+  Place place;
+};
+struct FragmentJoin { std::vector<PlacedText> ends; };   // "block.A1", "signal", "feed", "lamp" ...
+struct Fragment {
+  std::string scope;               // lamp | node | side | job
+  std::string cut;                 // leg | trunk | return | none
+  std::vector<FragmentPart> parts;
+  std::vector<FragmentJoin> joins;
+  Place place;
+};
+struct Choice {                    // what a job may set
+  std::string key, of, fallback;   // diode, diodes, silicon
+  Place place;
+};
+struct SuitRow {
+  std::map<std::string, std::vector<std::string>> when;
+  std::string verdict, extra, why;
+  Place place;
+};
+struct Method {
+  std::string name, title, says;
+  std::vector<SuitRow> suits;
+  std::vector<Choice> choices;
+  std::vector<Fragment> fragments;
+  std::vector<std::string> steps, cautions;
+  Provenance provenance;
+};
+// How a factory node is driven: a fragment whose ports are node outputs.
+struct Feed {
+  std::string name, title;         // "turn-switch-combined"
+  std::vector<FragmentPart> parts;
+  std::vector<FragmentJoin> joins; // ports: supply, stop, out.left, out.right, out
+  std::vector<std::string> drives; // lamp functions
+  Provenance provenance;
+};
+
+struct Rule {                      // a default or limit with its source: drop budget, spare lengths ...
+  double value = 0;
+  Provenance provenance;
+};
+
+struct Catalogue {
+  std::map<std::string, Connector> connectors;
+  std::map<std::string, Bulb> bulbs;
+  std::map<std::string, WireSeries> wires;
+  std::vector<Bundling> bundling;
+  Provenance bundling_source;
+  std::vector<FuseRating> fuses;
+  std::map<std::string, DiodeModel> diodes;
+  std::map<std::string, Method> methods;
+  std::map<std::string, Feed> feeds;
+  std::map<std::string, Rule> rules;   // by name, SI units; see specs/rules.yaml
+  const Rule& rule(const std::string& name) const;   // must exist: checked when loaded
+};
+
+// Reads every *.yaml below `folder` (specs/, without jobs/). Files are added to `sources`.
+std::optional<Catalogue> read_catalogue(const std::filesystem::path& folder, Sources& sources, Diagnostics&);
+
+}  // namespace towloom

@@ -1,0 +1,31 @@
+// Findings: one small function per rule, all in one table; and Facts, all that sheets may print.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "size/size.hpp"
+
+namespace towloom {
+
+struct Finding {
+  std::string rule;               // id in the rule table: "lamp-differs"
+  Severity severity = Severity::error;
+  std::string message, action, reason;
+  Place place;
+  std::vector<std::string> about; // part and wire ids
+};
+struct Facts {
+  Spec spec;
+  Sized sized;
+  States states;
+  std::vector<Finding> findings;
+  const Circuit& circuit() const { return sized.circuit; }
+};
+std::vector<Finding> check(const Spec&, const Catalogue&, const Sized&, const States&);
+// read → build → size → solve → check, the whole way. Nothing if the job cannot be built.
+std::optional<Facts> find_facts(const Spec&, const Catalogue&, Diagnostics&);
+// The function matrix as text: one row a scene, one column a lamp, required against solved.
+std::string matrix_text(const Facts&);
+
+}  // namespace towloom

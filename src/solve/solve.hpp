@@ -1,0 +1,78 @@
+// Operating points: nonlinear DC on point potentials (Kirchhoff), and the scenes that are solved.
+#pragma once
+
+#include <array>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "circuit/circuit.hpp"
+
+namespace towloom {
+
+// A state of all signals. Signals: coach.left coach.right coach.tail, car.pedal car.lamps
+// car.turn.left car.turn.right car.reverse, coupled (cord plugged in), engine.coach.
+struct Scene {
+  std::string name;        // "tail + left", printed
+  std::string kind;        // towing | car-alone | coach-alone | back-feed
+  std::string reason;      // why it is solved
+  std::map<std::string, Wave> signals;   // absent = off
+  Wave signal(const std::string& s) const;
+};
+
+// A load attached while solving: meter (10 Mohm), 1 kohm, test lamp; to car body or coach chassis.
+struct Attached {
+  TerminalRef from, to;
+  double ohm = 0;
+};
+
+struct Phase {
+  std::vector<double> volts;       // by point, against car body, rounded to 1 µV
+  std::vector<std::vector<double>> element_a;   // by part, by element, a to b, rounded to 1 µA
+  std::vector<double> wire_a;      // by wire, from to to
+  int iterations = 0;
+  bool converged = false;
+};
+struct Solved {
+  std::array<Phase, 2> phase;
+  int phases = 1;                  // 2 when a signal flashes
+  bool converged() const;
+};
+
+// What one lamp does in one scene.
+enum class Seen { dark, lit, flash, counterflash, glow, may };
+const char* to_text(Seen);
+struct LampState {
+  Seen seen = Seen::dark;
+  double volts = 0, amps = 0;      // in its brightest phase, across the lamp
+  double light = 0;                // of design light, (V/Vd)^3.4 for filaments
+};
+
+struct States {
+  std::vector<Scene> scenes;
+  std::vector<Solved> solved;                    // parallel to scenes
+  std::vector<std::vector<LampState>> lamps;     // [scene][intent index of Circuit::lamps]
+  std::vector<std::vector<Seen>> required;       // from intent and scene only
+  struct Backfeed {
+    int scene = 0, probe = 0;
+    double meter_v = 0;      // 10 Mohm attached
+    double loaded_v = 0;     // 1 kohm attached
+  };
+  std::vector<Backfeed> backfeed;
+};
+
+// Solves one scene; wires must have a size. Never returns a non-finite number as converged.
+Solved solve(const Circuit&, const Catalogue&, const Scene&, const std::vector<Attached>& = {});
+
+// The scenes worth solving, each with its reason: towing (coach signals and pairs, flashing and steady),
+// car alone (singles and pairs), coach alone (uncoupled).
+std::vector<Scene> list_scenes(const Circuit&, const Spec&);
+// What each lamp must do, from survey and method alone.
+std::vector<Seen> required_lamps(const Circuit&, const Spec&, const Scene&);
+States solve_all(const Circuit&, const Catalogue&, const Spec&);
+
+// Ngspice deck of one scene and phase: runs as it is; node p<N> is point N, element currents by name.
+// Gates appear as present or absent elements.
+std::string netlist(const Circuit&, const Catalogue&, const Scene&, int phase);
+
+}  // namespace towloom

@@ -1,0 +1,147 @@
+// What the job file says, as the fitter filled it in: names not yet resolved, values in SI units.
+// Every row keeps its place, so that a finding can point at it.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "yaml/fields.hpp"
+
+namespace towloom {
+
+using PlacedText = Placed<std::string>;
+using PlacedNumber = Placed<double>;
+using PlacedSize = Placed<WireSizeName>;
+
+enum class Side { left, right, centre };  // always the vehicle's
+
+struct TitleRows {  // job:
+  PlacedText title, number, date, by;  // date ISO 8601
+  std::string revision = "A";
+  std::string country, car, customer;  // optional, free text
+};
+
+// coach: found: one row per contact that was tested. "loaded" volts name their load.
+struct FoundContact {
+  PlacedText contact;                  // number or moulded letters, as in the catalogue
+  std::optional<PlacedText> does;      // signal: ground tail left right stop brake charge reverse nothing
+  std::optional<PlacedNumber> open_v, loaded_v, load_a, fuse_a;
+  std::string note;
+};
+struct Outlet {        // written "flat-4, left of receiver" or {form:, half:, at:, layout:}
+  PlacedText form;     // catalogue name
+  std::optional<PlacedText> half;  // socket plug live trailer (names of the connector's halves)
+  std::string at;
+  std::optional<PlacedText> layout;
+};
+struct Coach {
+  Outlet outlet;
+  PlacedText signals;  // combined | separate
+  std::vector<FoundContact> found;
+  std::optional<PlacedText> lamp;  // bulb of the coach's own lamps; assumed by function when absent
+  Place place;
+};
+
+struct Cord {
+  PlacedNumber length_m;
+  std::optional<PlacedSize> wire;
+  std::string kind;  // "coiled", free text
+  Place place;
+};
+
+struct SizedColour {  // "GY/VT 0.75 mm2": colours as surveyed, base then tracer
+  PlacedText colour;
+  std::optional<PlacedSize> size;
+};
+
+// One function of one lamp. Rows that share `in` (or their own name) are one housing.
+struct LampRow {
+  PlacedText name;        // "left rear", "plate"
+  std::string unit;       // housing: its own name, or `in: left rear`
+  Side side = Side::centre;
+  PlacedText function;    // stop-turn tail stop turn chmsl plate reverse fog
+  PlacedText source;      // "P21/5W bright", "2 x R5W", "LED 0.25 A", "1.86 A" as written
+  int count = 1;          // 2 in "2 x R5W"
+  std::string bulb;       // "P21/5W", empty for measured amps
+  std::string filament;   // "bright" "dim" or empty
+  bool led = false;
+  std::optional<double> amps;  // measured, one lamp, at 12.8 V unless `volts`
+  std::string lens;       // "amber", "red"; empty = by function
+  SizedColour feed;
+  PlacedText node;        // factory node
+  std::optional<SizedColour> return_wire;
+  std::optional<PlacedText> return_stud;   // ground name
+  std::optional<PlacedText> branch;        // "upstream of left rear": where its leg leaves the trunk
+  bool dark_in_tow = false;                // in tow: dark
+  Place place;
+};
+
+struct StopSwitch {
+  PlacedText kind;                    // switch | module
+  std::vector<PlacedText> feeds;      // node names, or "turn switch"
+};
+struct Car {
+  Outlet inlet;
+  std::string battery;                // place, free text
+  PlacedText drive;                   // left-hand | right-hand
+  std::optional<PlacedText> ignition; // off accessory run, in the towing state
+  std::optional<PlacedText> stop_lamps;  // live | asleep | dead, in the towing state
+  PlacedText monitoring;              // none | flasher | on-current | off-pulse
+  StopSwitch stop_switch;
+  std::vector<LampRow> lamps;
+  Place place;
+};
+
+struct Isolation {
+  PlacedText method;                             // catalogue name
+  std::map<std::string, PlacedText> choices;     // the method's own `choose` keys, e.g. diode: silicon
+  std::optional<PlacedText> plate;               // "with left tail": re-fed on that lamp's side
+  Place place;
+};
+
+struct RunRow {
+  PlacedText name;        // front, sill, cross
+  PlacedText from, to;    // place names: inlet, left grommet, left rear ...
+  PlacedNumber length_m;
+  std::string cover;
+};
+struct GroundRow {
+  PlacedText name;        // G-F
+  PlacedText at;
+  std::optional<PlacedText> takes;   // "coach white"
+};
+
+struct WireRules {        // wire:
+  PlacedText standard;    // AWG | SAE | ISO   (series in the catalogue)
+  // circuit group -> size; groups: lamps (the ribbon), ground, tail, left, right, jumper ...
+  // `auto` or absent = computed. "16 AWG ribbon of 4" sets size and ribbon.
+  std::map<std::string, std::optional<PlacedSize>> size;
+  bool ribbon = false;    // tail, left, right and ground are one bonded ribbon of one size
+  Place place;
+};
+
+struct Limits {           // limits: each has a default with its source in the catalogue
+  std::optional<PlacedNumber> drop_v;      // wire, contacts and return, isolating element apart
+  std::optional<PlacedNumber> ambient_c;   // around the wires; default 30 (33 CFR 183.425)
+};
+
+struct Spec {
+  int file = -1;
+  TitleRows job;
+  Coach coach;
+  Cord cord;
+  Car car;
+  Isolation isolation;
+  std::vector<RunRow> runs;
+  std::vector<GroundRow> grounds;
+  WireRules wire;
+  Limits limits;
+  std::string paper = "a4";     // sheets: paper
+};
+
+// Reads one job. Every problem of the file is reported in one run; nothing if there was an error.
+std::optional<Spec> read_job(const Node& root, int file, Diagnostics&);
+
+}  // namespace towloom
