@@ -1,0 +1,52 @@
+// How sheets look, read from styles/: papers, line widths, text sizes, greys, wire colours, symbols.
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/diagnostics.hpp"
+#include "drawing/drawing.hpp"
+
+namespace towloom {
+
+struct Symbol {                // in modules of 2.5 mm, +x right, +y down; terminals on the grid
+  std::string name;
+  struct PinAt { std::string name; double x = 0, y = 0; };
+  std::vector<PinAt> pins;
+  double left = 0, top = 0, right = 0, bottom = 0;      // body box
+  struct Stroke {
+    std::string kind;          // line polyline polygon circle arc dot
+    std::vector<double> xy;    // points; circle: cx cy r; arc: cx cy r from-degrees to-degrees
+    bool filled = false;
+    bool heavy = false;
+    bool dashed = false;
+  };
+  std::vector<Stroke> strokes;
+};
+struct WireColour {
+  std::string letters;         // IEC 60757
+  std::string word;            // "yellow"
+  Rgb rgb;                     // printed
+};
+struct Style {
+  std::string name;
+  std::map<std::string, std::pair<double, double>> papers;   // "a4": 297 × 210 mm, landscape
+  double module_mm = 2.5;
+  std::map<std::string, double> line_mm;     // symbol, factory, new-core, casing, tracer, frame, strip, zone
+  std::map<std::string, double> text_mm;     // em sizes: small, body, head (capitals ≥ 2.5 mm)
+  std::map<std::string, Rgb> ink;            // ink, quiet, faint, zone, cut, test-point …
+  std::map<std::string, WireColour> colours; // by letters
+  std::map<std::string, Symbol> symbols;
+  std::map<std::string, std::string> words;  // printed words by key: circuit-left -> LT …
+  const Symbol& symbol(const std::string&) const;
+};
+std::optional<Style> read_style(const std::filesystem::path& folder, const std::string& name, Sources&, Diagnostics&);
+// Marks of a symbol with its origin at `at`; `mirrored` flips left and right. Pins the same way.
+std::vector<Mark> symbol_marks(const Symbol&, Point at, bool mirrored, const Style&, Rgb ink);
+Point symbol_pin(const Symbol&, const std::string& pin, Point at, bool mirrored, const Style&);
+Rect symbol_body(const Symbol&, Point at, bool mirrored, const Style&);
+
+}  // namespace towloom

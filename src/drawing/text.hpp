@@ -1,0 +1,35 @@
+// Text measuring with FreeType from font files, no fontconfig. The sheet face is Inter (package
+// fonts-inter); the stack written to SVG is Inter, then DejaVu Sans: room is kept for the wider.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <string_view>
+
+#include "drawing/drawing.hpp"
+
+namespace towloom {
+
+class TextMeasure {
+ public:
+  TextMeasure();               // opens the faces; ok() false and error() says what to install
+  ~TextMeasure();
+  TextMeasure(const TextMeasure&) = delete;
+  bool ok() const;
+  std::string error() const;
+  Mm100 width(std::string_view utf8, Mm100 size, Weight) const;      // in the sheet face
+  Mm100 reserve(std::string_view utf8, Mm100 size, Weight) const;    // widest of the stack, rounded up
+  // Sets label.room from text, anchor and size: cap height above the base line, descent below.
+  void place(Label&) const;
+  bool has_glyphs(std::string_view utf8) const;
+  static std::filesystem::path face_file(Weight);
+
+ private:
+  struct Faces;
+  std::unique_ptr<Faces> faces_;
+};
+
+constexpr double cap_height_em = 0.727;   // of the sheet face, read from its OS/2 table
+
+}  // namespace towloom

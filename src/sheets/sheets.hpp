@@ -1,0 +1,21 @@
+// The sheets: Facts in, drawings out. One file a sheet. No sheet computes a circuit fact of its own.
+#pragma once
+
+#include <vector>
+
+#include "check/check.hpp"
+#include "drawing/drawing.hpp"
+#include "drawing/text.hpp"
+#include "drawing/style.hpp"
+
+namespace towloom {
+
+std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&);
+std::vector<Drawing> faces_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&);
+
+// Frame, title strip (ISO 7200 fields), banner "n faults: do not build from this" when there are errors,
+// "not to scale", "check local law; licensed practice decides". Returns the free space.
+struct StripRows { std::string document, scene, extra_head, extra; int page = 1, pages = 1; };
+Frame add_frame(Drawing&, const Facts&, const Catalogue&, const StripRows&, const Style&, const TextMeasure&);
+
+}  // namespace towloom
