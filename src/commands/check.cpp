@@ -1,0 +1,47 @@
+#include <iostream>
+
+#include "commands/commands.hpp"
+
+namespace towloom {
+namespace {
+
+// One line a size group: what it is, what decided, and how far the next size is.
+void print_sizes(const Facts& facts) {
+  std::cout << "\nWire sizes\n";
+  for (const SizeChoice& c : facts.sized.why) {
+    std::cout << "  " << c.group << ": " << c.size.text() << ", decided by " << c.decided_by;
+    if (c.drop_limit_v > 0)
+      std::cout << "; loses " << format_fixed(c.drop_v, 2) << " V of " << format_fixed(c.drop_limit_v, 2)
+                << " V (" << c.worst << ")";
+    if (c.ampacity_a > 0)
+      std::cout << "; " << format_fixed(c.amps, 1) << " A of " << format_fixed(c.ampacity_a, 1) << " A";
+    if (!c.runner_up.number.empty()) std::cout << "; next " << c.runner_up.text();
+    if (!c.proved_minimal) std::cout << "; not proved minimal";
+    std::cout << "\n";
+  }
+}
+
+void print_assumed(const Circuit& circuit) {
+  std::cout << "\nAssumed\n";
+  for (const Assumed& a : circuit.assumed) {
+    std::cout << "  " << a.what << ": " << a.why;
+    if (!a.provenance.source.empty()) std::cout << " [" << a.provenance.source << "]";
+    std::cout << "\n";
+  }
+}
+
+}  // namespace
+
+int check_command(const Arguments& arguments) {
+  const auto loaded = load(arguments);
+  if (!loaded) return bad_input;
+  std::cout << matrix_text(loaded->facts);
+  print_sizes(loaded->facts);
+  print_assumed(loaded->facts.circuit());
+  const Diagnostics found = as_diagnostics(loaded->facts.findings);
+  print(found, loaded->sources);
+  std::cout << "\nCheck local law; licensed practice decides.\n";
+  return found.has_errors() ? faults : clean;
+}
+
+}  // namespace towloom

@@ -1,0 +1,41 @@
+// The verbs of the command line. One file per verb, each thin: read, call the rooms, write.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "check/check.hpp"
+
+namespace towloom {
+
+// What a run ends with (shown by --help).
+enum Exit : int { clean = 0, faults = 1, bad_input = 2, internal = 3, cannot_write = 4 };
+
+struct Arguments {
+  std::vector<std::string> files;
+  std::string output;          // -o
+  std::string data;            // --data: folder that holds specs/ and styles/
+  std::string paper;           // --paper, empty = the job's
+  bool strict = false, stats = false;
+};
+
+// Everything a verb starts from: the job read and solved. Diagnostics go to stderr.
+struct Loaded {
+  Sources sources;
+  Catalogue catalogue;
+  Facts facts;
+  std::string data;
+};
+std::optional<Loaded> load(const Arguments&);
+// Folder with specs/ and styles/: --data, TOWLOOM_DATA, beside or above the program, share/towloom.
+std::string find_data(const Arguments&);
+void print(const Diagnostics&, const Sources&);
+// Findings as diagnostics, at their places in the job.
+Diagnostics as_diagnostics(const std::vector<Finding>&);
+
+int draw_command(const Arguments&);
+int check_command(const Arguments&);
+int run(const std::vector<std::string>& words);   // parses the command line and calls the verb
+
+}  // namespace towloom

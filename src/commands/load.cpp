@@ -1,0 +1,86 @@
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <iostream>
+
+#include "base/file.hpp"
+#include "commands/commands.hpp"
+#include "yaml/node.hpp"
+
+namespace towloom {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr std::size_t largest_job = 1 << 20;  // bytes; a plain job has 3 000
+
+bool holds_data(const fs::path& folder) {
+  return fs::is_directory(folder / "specs" / "methods") && fs::is_directory(folder / "styles");
+}
+
+bool colour_wanted() {
+  const char* no = std::getenv("NO_COLOR");
+  const char* term = std::getenv("TERM");
+  const bool dumb = term == nullptr || std::string(term) == "dumb";
+  return !(no != nullptr && *no != 0) && !dumb && isatty(STDERR_FILENO) != 0;
+}
+
+}  // namespace
+
+void print(const Diagnostics& diagnostics, const Sources& sources) {
+  std::cerr << format_diagnostics(diagnostics, sources, colour_wanted());
+}
+
+std::string find_data(const Arguments& arguments) {
+  if (!arguments.data.empty()) return holds_data(arguments.data) ? arguments.data : "";
+  if (const char* named = std::getenv("TOWLOOM_DATA")) return holds_data(named) ? named : "";
+  std::error_code ignored;
+  const fs::path program = fs::read_symlink("/proc/self/exe", ignored).parent_path();
+  for (const fs::path& folder : {program, program / "..", program / "../..", program / "../share/towloom"})
+    if (holds_data(folder)) return folder.lexically_normal().string();
+  return "";
+}
+
+Diagnostics as_diagnostics(const std::vector<Finding>& findings) {
+  Diagnostics out;
+  for (const Finding& f : findings) {
+    if (f.severity == Severity::error)
+      out.error(f.rule, f.place, f.message, f.action);
+    else
+      out.warning(f.rule, f.place, f.message, f.action);
+  }
+  return out;
+}
+
+std::optional<Loaded> load(const Arguments& arguments) {
+  Loaded out;
+  Diagnostics diagnostics;
+  out.data = find_data(arguments);
+  if (out.data.empty()) {
+    std::cerr << "towloom: error: the folders specs/ and styles/ were not found\n"
+                 "  say where they are with --data FOLDER or the variable TOWLOOM_DATA\n";
+    return std::nullopt;
+  }
+  std::string problem;
+  const std::string& name = arguments.files.front();
+  const auto text = read_file(name, largest_job, problem);
+  if (!text) {
+    std::cerr << "towloom: error: " << name << ": " << problem << "\n";
+    return std::nullopt;
+  }
+  const int file = out.sources.add(name, *text);
+  auto catalogue = read_catalogue(fs::path(out.data) / "specs", out.sources, diagnostics);
+  const auto root = read_yaml(file, out.sources, diagnostics);
+  const auto spec = root ? read_job(*root, file, diagnostics) : std::nullopt;
+  std::optional<Facts> facts;
+  if (catalogue && spec) {
+    out.catalogue = std::move(*catalogue);
+    facts = find_facts(*spec, out.catalogue, diagnostics);
+  }
+  print(diagnostics, out.sources);
+  if (!facts || diagnostics.has_errors()) return std::nullopt;
+  out.facts = std::move(*facts);
+  return out;
+}
+
+}  // namespace towloom
