@@ -1,0 +1,41 @@
+// The gallery is what the program draws today: .ci/gallery makes it again after a change.
+#include <doctest/doctest.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+
+namespace fs = std::filesystem;
+
+namespace {
+std::string bytes(const fs::path& path) {
+  std::ifstream in(path, std::ios::binary);
+  std::ostringstream out;
+  out << in.rdbuf();
+  return out.str();
+}
+}  // namespace
+
+TEST_CASE("every example's SVG in the gallery is what is drawn now") {
+  const fs::path folder = fs::temp_directory_path() / "towloom-test-gallery";
+  fs::remove_all(folder);
+  int compared = 0;
+  for (const auto& job : fs::directory_iterator(fs::path(TOWLOOM_ROOT) / "specs" / "jobs")) {
+    if (job.path().extension() != ".yaml") continue;
+    const std::string command =
+        TOWLOOM_BINARY " draw " + job.path().string() + " -o " + folder.string() + " > /dev/null 2>&1";
+    CAPTURE(job.path().string());
+    REQUIRE(std::system(command.c_str()) == 0);
+  }
+  for (const auto& drawn : fs::directory_iterator(folder)) {
+    if (drawn.path().extension() != ".svg") continue;
+    const fs::path kept = fs::path(TOWLOOM_ROOT) / "gallery" / drawn.path().filename();
+    CAPTURE(kept.string());
+    REQUIRE(fs::exists(kept));
+    CHECK(bytes(kept) == bytes(drawn.path()));
+    ++compared;
+  }
+  CHECK(compared >= 2);
+}
