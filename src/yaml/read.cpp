@@ -1,0 +1,213 @@
+#include <yaml-cpp/yaml.h>
+
+#include <algorithm>
+#include <sstream>
+
+#include "yaml/node.hpp"
+
+namespace towloom {
+namespace {
+
+constexpr int deepest = 32;             // levels; a job has 5
+constexpr int most_nodes = 100'000;     // guards walking
+constexpr std::size_t largest = 1 << 20;
+
+struct Reader {
+  int file;
+  Diagnostics& diagnostics;
+  int nodes = 0;
+  bool failed = false;
+
+  void error(const char* code, Place place, std::string message, std::string hint = {}) {
+    diagnostics.error(code, place, std::move(message), std::move(hint));
+    failed = true;
+  }
+  Place at(const YAML::Mark& m, int length = 1) const {
+    return m.is_null() ? Place{file, 1, 1, 1} : Place{file, m.line + 1, m.column + 1, std::max(1, length)};
+  }
+  Node walk(const YAML::Node& from, int depth);
+  void walk_map(const YAML::Node& from, Node& out, int depth);
+};
+
+int code_points(const std::string& s) {
+  return static_cast<int>(std::count_if(s.begin(), s.end(), [](unsigned char c) { return (c & 0xC0) != 0x80; }));
+}
+
+void Reader::walk_map(const YAML::Node& from, Node& out, int depth) {
+  for (const auto& pair : from) {
+    if (!pair.first.IsScalar()) {
+      error("key-kind", at(pair.first.Mark()), "a key must be plain text");
+      continue;
+    }
+    const std::string key = pair.first.Scalar();
+    const Place place = at(pair.first.Mark(), code_points(key));
+    if (key == "<<") {
+      error("merge-key", place, "merge keys are not read", "write the keys out");
+      continue;
+    }
+    if (const auto old = std::find_if(out.entries.begin(), out.entries.end(),
+                                      [&](const Entry& e) { return e.key == key; });
+        old != out.entries.end()) {
+      error("duplicate-key", place, "'" + key + "' is written twice",
+            "it stands on line " + std::to_string(old->key_place.line) + " already; keep one of them");
+      continue;
+    }
+    Node value = walk(pair.second, depth + 1);
+    if (value.kind == Node::Kind::empty) {
+      error("empty-value", place, "'" + key + "' has no value",
+            "write a value, or quote the text if a comma stands in it: note: \"dead, no fuse found\"");
+      continue;
+    }
+    out.entries.push_back({key, place, std::move(value)});
+  }
+}
+
+Node Reader::walk(const YAML::Node& from, int depth) {
+  Node out;
+  out.place = at(from.Mark());
+  if (++nodes > most_nodes || depth > deepest) {
+    if (!failed) error("too-deep", out.place, "the file is nested too deeply or too large", "");
+    return out;
+  }
+  switch (from.Type()) {
+    case YAML::NodeType::Scalar:
+      out.kind = Node::Kind::scalar;
+      out.text = from.Scalar();
+      out.quoted = from.Tag() == "!";
+      out.place.length = std::max(1, code_points(out.text)) + (out.quoted ? 2 : 0);
+      if (out.text.find('\n') != std::string::npos)
+        error("text-lines", out.place, "this text runs over several lines", "close the quote on its own line");
+      if (out.text.empty() && !out.quoted) out.kind = Node::Kind::empty;
+      break;
+    case YAML::NodeType::Sequence:
+      out.kind = Node::Kind::list;
+      for (const YAML::Node& item : from) {
+        out.items.push_back(walk(item, depth + 1));
+        if (out.items.back().kind == Node::Kind::empty)
+          error("empty-value", out.items.back().place.line > 0 ? out.items.back().place : out.place,
+                "an item of this list is empty");
+      }
+      break;
+    case YAML::NodeType::Map:
+      out.kind = Node::Kind::map;
+      walk_map(from, out, depth);
+      break;
+    default: break;
+  }
+  return out;
+}
+
+// Length of the valid UTF-8 sequence at s[i], or 0.
+std::size_t utf8_length(const std::string& s, std::size_t i) {
+  const auto byte = [&](std::size_t k) { return static_cast<unsigned char>(s[k]); };
+  const unsigned char c = byte(i);
+  const std::size_t n = c < 0x80 ? 1 : c >= 0xC2 && c < 0xE0 ? 2 : c >= 0xE0 && c < 0xF0 ? 3 : c >= 0xF0 && c < 0xF5 ? 4 : 0;
+  if (n == 0 || i + n > s.size()) return 0;
+  for (std::size_t k = 1; k < n; ++k)
+    if ((byte(i + k) & 0xC0) != 0x80) return 0;
+  if (n == 3 && ((c == 0xE0 && byte(i + 1) < 0xA0) || (c == 0xED && byte(i + 1) > 0x9F))) return 0;
+  if (n == 4 && ((c == 0xF0 && byte(i + 1) < 0x90) || (c == 0xF4 && byte(i + 1) > 0x8F))) return 0;
+  return n;
+}
+
+// Left-to-right overrides and isolates could make a file read differently from what it does.
+bool is_bidi_control(const std::string& s, std::size_t i, std::size_t n) {
+  if (n != 3 || static_cast<unsigned char>(s[i]) != 0xE2) return false;
+  const unsigned a = static_cast<unsigned char>(s[i + 1]), b = static_cast<unsigned char>(s[i + 2]);
+  return (a == 0x80 && b >= 0xAA && b <= 0xAE) || (a == 0x81 && b >= 0xA6 && b <= 0xA9);
+}
+
+// Everything that yaml-cpp would pass on or report oddly. Aliases are refused: no job needs them.
+bool clean(const std::string& text, Reader& r) {
+  int line = 1, column = 1;
+  bool indent = true;
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t n = utf8_length(text, i);
+    const Place here{r.file, line, column, 1};
+    const unsigned char c = static_cast<unsigned char>(text[i]);
+    if (n == 0) return r.error("not-utf8", here, "this byte is not UTF-8", "save the file as UTF-8"), false;
+    if ((c < 0x20 && c != '\n' && c != '\r' && c != '\t') || c == 0x7F || is_bidi_control(text, i, n))
+      return r.error("control-character", here, "a control character stands here", "delete it"), false;
+    if (c == '\t' && indent)
+      return r.error("tab", here, "a tab stands in the indentation", "use spaces"), false;
+    if (c == '\n') {
+      ++line;
+      column = 1;
+      indent = true;
+    } else {
+      indent = indent && c == ' ';
+      ++column;
+    }
+    i += n;
+  }
+  return true;
+}
+
+std::vector<Node> read_all(int file, const Sources& sources, Diagnostics& diagnostics) {
+  Reader r{file, diagnostics};
+  const std::string& text = sources.files[static_cast<std::size_t>(file)].text;
+  if (text.size() > largest) r.error("too-large", {file, 1, 1, 1}, "the file is larger than 1 MB");
+  std::vector<Node> out;
+  if (r.failed || !clean(text, r)) return out;
+  try {
+    for (const YAML::Node& document : YAML::LoadAll(text)) out.push_back(r.walk(document, 0));
+  } catch (const YAML::Exception& e) {
+    r.error("yaml", r.at(e.mark), "the YAML cannot be read here: " + e.msg,
+            "look at this line and the one above for a missing colon, quote or bracket");
+  }
+  if (r.failed) out.clear();
+  return out;
+}
+
+// yaml-cpp follows aliases silently and could walk a cycle; look for the token before it parses.
+bool has_alias(int file, const Sources& sources, Diagnostics& diagnostics) {
+  std::istringstream in(sources.files[static_cast<std::size_t>(file)].text);
+  int number = 0;
+  for (std::string line; std::getline(in, line);) {
+    ++number;
+    char before = ' ';
+    for (std::size_t i = 0; i < line.size(); ++i) {
+      if (line[i] == '#' && (i == 0 || line[i - 1] == ' ')) break;
+      if (line[i] == '"' || line[i] == '\'') {
+        const std::size_t end = line.find(line[i], i + 1);
+        if (end == std::string::npos) break;
+        i = end;
+        before = 'x';
+        continue;
+      }
+      const bool starts = before == ':' || before == ',' || before == '[' || before == '{' || before == '-';
+      if ((line[i] == '*' || line[i] == '&') && starts && i + 1 < line.size() && line[i + 1] != ' ') {
+        diagnostics.error("alias", {file, number, static_cast<int>(i) + 1, 1}, "anchors and aliases are not read",
+                          "write the value out, or quote the text");
+        return true;
+      }
+      if (line[i] != ' ') before = line[i];
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+const Node* Node::find(std::string_view key) const {
+  for (const Entry& e : entries)
+    if (e.key == key) return &e.value;
+  return nullptr;
+}
+
+std::optional<Node> read_yaml(int file, const Sources& sources, Diagnostics& diagnostics) {
+  std::vector<Node> all = read_yaml_documents(file, sources, diagnostics);
+  if (all.size() == 1) return std::move(all.front());
+  if (all.size() > 1)
+    diagnostics.error("documents", all[1].place, "the file holds a second document", "keep one document a file");
+  else if (!diagnostics.has_errors())
+    diagnostics.error("empty-file", {file, 1, 1, 1}, "the file is empty");
+  return std::nullopt;
+}
+
+std::vector<Node> read_yaml_documents(int file, const Sources& sources, Diagnostics& diagnostics) {
+  if (has_alias(file, sources, diagnostics)) return {};
+  return read_all(file, sources, diagnostics);
+}
+
+}  // namespace towloom
