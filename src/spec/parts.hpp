@@ -1,0 +1,31 @@
+// Shared by the files of this room: compound texts as fitters write them, and bounds on values.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "spec/job.hpp"
+
+namespace towloom {
+
+// Bounds that only catch slips of the pen; common practice, no source.
+constexpr double longest_m = 100;     // a coach's own loop can reach 30 m out and back
+constexpr double highest_v = 32;      // rating of a blade fuse; 24 V systems read below it
+constexpr double most_a = 200;        // beyond any tow wiring
+constexpr double coldest_c = -40, hottest_c = 125;
+
+// A quantity above zero and not above `most`, or an error at its place.
+std::optional<PlacedNumber> bounded(Fields&, std::string_view key, Unit, double most);
+std::vector<std::string> split(std::string_view text, std::string_view between);
+std::string trimmed(std::string_view text);
+
+std::optional<Outlet> read_outlet(Fields&, const std::string& key, Diagnostics&);
+// "GY/VT 0.75 mm2": colour letters, then the size if known.
+SizedColour read_colour(const PlacedText&, Diagnostics&);
+Car read_car(const Node&, Diagnostics&);
+std::vector<LampRow> read_lamps(const Node&, Diagnostics&);
+Coach read_coach(const Node&, Diagnostics&);
+
+const std::vector<std::string>& lamp_functions();
+
+}  // namespace towloom

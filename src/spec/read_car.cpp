@@ -1,0 +1,85 @@
+#include "spec/parts.hpp"
+
+namespace towloom {
+namespace {
+
+void read_towing(Car& car, Fields& fields, Diagnostics& diagnostics) {
+  const Node* node = fields.node("towing");
+  if (node == nullptr) return;
+  Fields row(*node, "towing", diagnostics);
+  car.ignition = row.word("ignition", {"off", "accessory", "run"});
+  car.stop_lamps = row.word("stop lamps", {"live", "asleep", "dead"});
+  row.finish();
+}
+
+void read_stop_switch(Car& car, Fields& fields, Diagnostics& diagnostics) {
+  const Node* node = fields.need_node("stop switch");
+  if (node == nullptr) return;
+  Fields row(*node, "stop switch", diagnostics);
+  if (const auto kind = row.word("kind", {"switch", "module"})) car.stop_switch.kind = *kind;
+  car.stop_switch.feeds = row.texts("feeds");
+  row.finish();
+}
+
+FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
+  FoundContact out;
+  out.contact = {entry.key, entry.key_place};
+  Fields row(entry.value, "contact " + entry.key, diagnostics);
+  out.does = row.word("does", {"ground", "tail", "left", "right", "stop", "brake", "charge", "reverse", "nothing"});
+  out.open_v = bounded(row, "open", Unit::volt, highest_v);
+  out.loaded_v = bounded(row, "loaded", Unit::volt, highest_v);
+  out.load_a = bounded(row, "load", Unit::ampere, most_a);
+  out.fuse_a = bounded(row, "fuse", Unit::ampere, most_a);
+  if (const auto note = row.text("note")) out.note = note->value;
+  row.finish();
+  if (out.loaded_v && !out.open_v)
+    diagnostics.error("open-volts", out.loaded_v->place, "loaded volts need the open volts of the same contact");
+  if (out.open_v && out.loaded_v && out.loaded_v->value >= out.open_v->value)
+    diagnostics.error("loaded-volts", out.loaded_v->place, "loaded volts must be below the open volts",
+                      "measure again with the load connected");
+  return out;
+}
+
+}  // namespace
+
+Coach read_coach(const Node& node, Diagnostics& diagnostics) {
+  Coach coach;
+  coach.place = node.place;
+  Fields fields(node, "coach", diagnostics);
+  if (const auto outlet = read_outlet(fields, "outlet", diagnostics)) coach.outlet = *outlet;
+  if (const auto signals = fields.word("signals", {"combined", "separate"}))
+    coach.signals = *signals;
+  else if (!fields.has("signals"))
+    (void)fields.need_text("signals");
+  coach.lamp = fields.text("lamp");
+  if (const Node* found = fields.node("found")) {
+    if (found->kind != Node::Kind::map)
+      diagnostics.error("found", found->place, "'found' takes a row for each contact", "\"2\": {does: tail, open: 13.6 V}");
+    for (const Entry& entry : found->entries) coach.found.push_back(read_found(entry, diagnostics));
+  }
+  fields.finish();
+  return coach;
+}
+
+Car read_car(const Node& node, Diagnostics& diagnostics) {
+  Car car;
+  car.place = node.place;
+  Fields fields(node, "car", diagnostics);
+  if (const auto inlet = read_outlet(fields, "inlet", diagnostics)) car.inlet = *inlet;
+  if (const auto battery = fields.text("battery")) car.battery = battery->value;
+  if (const auto drive = fields.word("drive", {"left-hand", "right-hand"})) car.drive = *drive;
+  read_towing(car, fields, diagnostics);
+  if (const auto monitoring = fields.word("monitoring", {"none", "flasher", "on-current", "off-pulse"}))
+    car.monitoring = *monitoring;
+  else
+    car.monitoring = {"none", node.place};
+  read_stop_switch(car, fields, diagnostics);
+  if (const Node* lamps = fields.need_node("lamps")) {
+    Fields check(*lamps, "lamps", diagnostics);
+    car.lamps = read_lamps(*lamps, diagnostics);
+  }
+  fields.finish();
+  return car;
+}
+
+}  // namespace towloom

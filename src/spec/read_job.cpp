@@ -1,0 +1,166 @@
+#include <algorithm>
+#include <cctype>
+
+#include "spec/parts.hpp"
+
+namespace towloom {
+namespace {
+
+bool is_iso_date(const std::string& s) {
+  if (s.size() != 10 || s[4] != '-' || s[7] != '-') return false;
+  for (std::size_t i = 0; i < s.size(); ++i)
+    if (i != 4 && i != 7 && !std::isdigit(static_cast<unsigned char>(s[i]))) return false;
+  const int month = std::stoi(s.substr(5, 2)), day = std::stoi(s.substr(8, 2));
+  return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+}
+
+TitleRows read_title(const Node& node, Diagnostics& diagnostics) {
+  TitleRows out;
+  Fields fields(node, "job", diagnostics);
+  out.title = fields.need_text("title");
+  out.number = fields.need_text("number");
+  out.date = fields.need_text("date");
+  out.by = fields.need_text("by");
+  for (const auto& [key, into] : {std::pair{"revision", &out.revision}, {"country", &out.country},
+                                  {"car", &out.car}, {"customer", &out.customer}})
+    if (const auto text = fields.text(key)) *into = text->value;
+  fields.finish();
+  if (fields.has("date") && !is_iso_date(out.date.value))
+    diagnostics.error("date", out.date.place, "'" + out.date.value + "' is not a date", "write it like 2026-11-24");
+  return out;
+}
+
+Cord read_cord(const Node& node, Diagnostics& diagnostics) {
+  Cord cord;
+  cord.place = node.place;
+  Fields fields(node, "cord", diagnostics);
+  if (!fields.has("length")) (void)fields.need_node("length");
+  if (const auto length = bounded(fields, "length", Unit::metre, longest_m)) cord.length_m = *length;
+  if (const auto wire = fields.text("wire")) {
+    if (const auto size = parse_wire_size(wire->value))
+      cord.wire = PlacedSize{*size, wire->place};
+    else
+      diagnostics.error("wire-size", wire->place, "'" + wire->value + "' is not a wire size", "write it like 16 AWG");
+  }
+  if (const auto kind = fields.text("kind")) cord.kind = kind->value;
+  fields.finish();
+  return cord;
+}
+
+Isolation read_isolation(const Node& node, Diagnostics& diagnostics) {
+  Isolation out;
+  out.place = node.place;
+  Fields fields(node, "isolation", diagnostics);
+  out.method = fields.need_text("method");
+  out.plate = fields.text("plate");
+  // The method's own choices are checked against its file when the circuit is built.
+  for (const Entry& entry : node.entries) {
+    if (entry.key == "method" || entry.key == "plate") continue;
+    if (const auto text = fields.text(entry.key)) out.choices[entry.key] = {text->value, entry.key_place};
+  }
+  return out;
+}
+
+std::vector<RunRow> read_runs(const Node& node, Diagnostics& diagnostics) {
+  std::vector<RunRow> out;
+  for (const Entry& entry : node.entries) {
+    RunRow run;
+    run.name = {entry.key, entry.key_place};
+    Fields fields(entry.value, "run '" + entry.key + "'", diagnostics);
+    run.from = fields.need_text("from");
+    run.to = fields.need_text("to");
+    if (!fields.has("length")) (void)fields.need_node("length");
+    if (const auto length = bounded(fields, "length", Unit::metre, longest_m)) run.length_m = *length;
+    if (const auto cover = fields.text("cover")) run.cover = cover->value;
+    fields.finish();
+    if (!run.from.value.empty() && run.from.value == run.to.value)
+      diagnostics.error("run-loop", run.to.place, "run '" + entry.key + "' begins and ends at the same place");
+    out.push_back(std::move(run));
+  }
+  return out;
+}
+
+std::vector<GroundRow> read_grounds(const Node& node, Diagnostics& diagnostics) {
+  std::vector<GroundRow> out;
+  for (const Entry& entry : node.entries) {
+    GroundRow ground;
+    ground.name = {entry.key, entry.key_place};
+    if (entry.value.kind == Node::Kind::scalar) {
+      ground.at = {entry.value.text, entry.value.place};
+    } else {
+      Fields fields(entry.value, "ground " + entry.key, diagnostics);
+      ground.at = fields.need_text("at");
+      ground.takes = fields.text("takes");
+      fields.finish();
+    }
+    out.push_back(std::move(ground));
+  }
+  return out;
+}
+
+WireRules read_wire(const Node& node, Diagnostics& diagnostics) {
+  WireRules out;
+  out.place = node.place;
+  Fields fields(node, "wire", diagnostics);
+  out.standard = fields.need_text("standard");
+  for (const char* key : {"lamps", "ground", "tail", "left", "right", "plate", "jumper"}) {
+    const auto text = fields.text(key);
+    if (!text) continue;
+    const auto parts = split(text->value, " ribbon");
+    if (parts.size() > 1) out.ribbon = true;
+    if (parts[0] == "auto") {
+      out.size[key] = std::nullopt;
+    } else if (const auto size = parse_wire_size(parts[0])) {
+      out.size[key] = PlacedSize{*size, text->place};
+    } else {
+      diagnostics.error("wire-size", text->place, "'" + text->value + "' is not a wire size",
+                        "write auto, 16 AWG, or auto ribbon of 4");
+    }
+  }
+  fields.finish();
+  return out;
+}
+
+Limits read_limits(const Node& node, Diagnostics& diagnostics) {
+  Limits out;
+  Fields fields(node, "limits", diagnostics);
+  out.drop_v = bounded(fields, "drop", Unit::volt, highest_v);
+  out.ambient_c = fields.quantity("ambient", Unit::celsius);
+  if (out.ambient_c && (out.ambient_c->value < coldest_c || out.ambient_c->value > hottest_c)) {
+    diagnostics.error("out-of-range", out.ambient_c->place, "this ambient temperature cannot be right", "like 40 °C");
+    out.ambient_c.reset();
+  }
+  fields.finish();
+  return out;
+}
+
+}  // namespace
+
+std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostics) {
+  Spec spec;
+  spec.file = file;
+  Fields fields(root, "the job file", diagnostics);
+  if (root.kind != Node::Kind::map) return std::nullopt;
+  if (const Node* n = fields.need_node("job")) spec.job = read_title(*n, diagnostics);
+  if (const Node* n = fields.need_node("coach")) spec.coach = read_coach(*n, diagnostics);
+  if (const Node* n = fields.need_node("cord")) spec.cord = read_cord(*n, diagnostics);
+  if (const Node* n = fields.need_node("car")) spec.car = read_car(*n, diagnostics);
+  if (const Node* n = fields.need_node("isolation")) spec.isolation = read_isolation(*n, diagnostics);
+  if (const Node* n = fields.need_node("runs")) spec.runs = read_runs(*n, diagnostics);
+  if (const Node* n = fields.need_node("grounds")) spec.grounds = read_grounds(*n, diagnostics);
+  if (const Node* n = fields.node("wire"))
+    spec.wire = read_wire(*n, diagnostics);
+  else
+    spec.wire.standard = {"AWG", root.place};
+  if (const Node* n = fields.node("limits")) spec.limits = read_limits(*n, diagnostics);
+  if (const Node* n = fields.node("sheets")) {
+    Fields sheets(*n, "sheets", diagnostics);
+    if (const auto paper = sheets.word("paper", {"a4", "letter", "a3"})) spec.paper = paper->value;
+    sheets.finish();
+  }
+  fields.finish();
+  if (diagnostics.has_errors()) return std::nullopt;
+  return spec;
+}
+
+}  // namespace towloom

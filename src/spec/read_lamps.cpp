@@ -1,0 +1,130 @@
+#include <algorithm>
+#include <charconv>
+
+#include "spec/parts.hpp"
+
+namespace towloom {
+namespace {
+
+bool has_word(const std::string& text, const std::string& word) {
+  const auto words = split(text, " ");
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+Side side_of(const std::string& name) {
+  return has_word(name, "left") ? Side::left : has_word(name, "right") ? Side::right : Side::centre;
+}
+
+// "P21/5W bright", "2 x R5W", "LED 0.25 A", "1.86 A".
+void read_source(LampRow& row, Diagnostics& diagnostics) {
+  std::string text = row.source.value;
+  if (const std::size_t x = text.find(" x "); x != std::string::npos) {
+    const auto read = std::from_chars(text.data(), text.data() + x, row.count);
+    if (read.ec != std::errc{} || read.ptr != text.data() + x || row.count < 1 || row.count > 20) {
+      diagnostics.error("lamp-source", row.source.place, "'" + text + "' does not begin with a count",
+                        "write 2 x R5W for two bulbs on one wire");
+      return;
+    }
+    text = trimmed(text.substr(x + 3));
+  }
+  if (text.rfind("LED", 0) == 0) {
+    row.led = true;
+    text = trimmed(text.substr(3));
+  }
+  if (const auto amps = parse_quantity(text, Unit::ampere)) {
+    if (*amps > 0 && *amps <= most_a)
+      row.amps = amps;
+    else
+      diagnostics.error("out-of-range", row.source.place, "this lamp current cannot be right", "like 1.86 A");
+    return;
+  }
+  if (row.led || text.empty()) {
+    diagnostics.error("lamp-source", row.source.place, "the lamp's current is missing", "write it like LED 0.25 A");
+    return;
+  }
+  const std::size_t space = text.find(' ');
+  row.bulb = text.substr(0, space);
+  if (space != std::string::npos) row.filament = trimmed(text.substr(space));
+}
+
+void read_return(LampRow& row, Fields& fields, Diagnostics& diagnostics) {
+  const auto text = fields.text("return");
+  if (!text) return;
+  const auto parts = split(text->value, " to ");
+  if (parts.size() > 2) {
+    diagnostics.error("return", text->place, "'" + text->value + "' names two grounds", "write colour size to ground");
+    return;
+  }
+  if (!parts[0].empty() && text->value.rfind("to ", 0) != 0)
+    row.return_wire = read_colour({parts[0], text->place}, diagnostics);
+  const std::string stud = parts.size() == 2 ? parts[1] : text->value.rfind("to ", 0) == 0 ? trimmed(text->value.substr(3)) : "";
+  if (!stud.empty()) row.return_stud = PlacedText{stud, text->place};
+}
+
+LampRow read_lamp(const Entry& entry, Diagnostics& diagnostics) {
+  LampRow row;
+  row.name = {entry.key, entry.key_place};
+  row.place = entry.key_place;
+  Fields fields(entry.value, "lamp '" + entry.key + "'", diagnostics);
+  const auto in = fields.text("in");
+  row.unit = in ? in->value : entry.key;
+  row.side = side_of(entry.key);
+  if (row.side == Side::centre) row.side = side_of(row.unit);
+  if (side_of(row.unit) != Side::centre && side_of(row.unit) != row.side)
+    diagnostics.error("side", in ? in->place : entry.key_place,
+                      "'" + entry.key + "' and its housing '" + row.unit + "' are on different sides");
+  for (const std::string& function : lamp_functions()) {
+    const auto source = fields.text(function);
+    if (!source) continue;
+    if (!row.function.value.empty()) {
+      diagnostics.error("two-functions", fields.key_place(function), "one row holds one function",
+                        "give '" + function + "' a row of its own with in: " + row.unit);
+      continue;
+    }
+    row.function = {function, fields.key_place(function)};
+    row.source = *source;
+    read_source(row, diagnostics);
+  }
+  if (row.function.value.empty() && entry.value.kind == Node::Kind::map) {
+    std::string list;
+    for (const std::string& f : lamp_functions()) list += (list.empty() ? "" : ", ") + f;
+    diagnostics.error("missing-function", entry.key_place, "lamp '" + entry.key + "' states no function", "one of: " + list);
+  }
+  if (fields.has("feed"))
+    row.feed = read_colour(fields.need_text("feed"), diagnostics);
+  else
+    (void)fields.need_text("feed");
+  row.node = fields.need_text("node");
+  read_return(row, fields, diagnostics);
+  row.branch = fields.text("branch");
+  if (const auto lens = fields.text("lens")) row.lens = lens->value;
+  // A map key with a space in it, since that is how a fitter says it.
+  if (const auto tow = fields.word("in tow", {"dark", "lit"})) row.dark_in_tow = tow->value == "dark";
+  (void)fields.text("note");
+  fields.finish();
+  return row;
+}
+
+}  // namespace
+
+const std::vector<std::string>& lamp_functions() {
+  static const std::vector<std::string> functions = {"stop-turn", "tail", "stop", "turn", "chmsl", "plate", "reverse", "fog"};
+  return functions;
+}
+
+std::vector<LampRow> read_lamps(const Node& node, Diagnostics& diagnostics) {
+  std::vector<LampRow> rows;
+  for (const Entry& entry : node.entries) rows.push_back(read_lamp(entry, diagnostics));
+  for (const LampRow& row : rows) {
+    const bool known = std::any_of(rows.begin(), rows.end(), [&](const LampRow& r) { return r.name.value == row.unit; });
+    if (known) continue;
+    std::vector<std::string> names;
+    for (const LampRow& r : rows) names.push_back(r.name.value);
+    const std::string near = did_you_mean(row.unit, names);
+    diagnostics.error("unknown-housing", row.place, "lamp '" + row.name.value + "' is in '" + row.unit + "', which is no row",
+                      near.empty() ? "name the row of the housing" : "did you mean '" + near + "'?");
+  }
+  return rows;
+}
+
+}  // namespace towloom

@@ -1,0 +1,72 @@
+#include <cctype>
+
+#include "spec/parts.hpp"
+
+namespace towloom {
+
+std::string trimmed(std::string_view s) {
+  while (!s.empty() && s.front() == ' ') s.remove_prefix(1);
+  while (!s.empty() && s.back() == ' ') s.remove_suffix(1);
+  return std::string(s);
+}
+
+std::vector<std::string> split(std::string_view text, std::string_view between) {
+  std::vector<std::string> out;
+  std::size_t at = 0;
+  for (;;) {
+    const std::size_t next = text.find(between, at);
+    out.push_back(trimmed(text.substr(at, next == std::string_view::npos ? next : next - at)));
+    if (next == std::string_view::npos) return out;
+    at = next + between.size();
+  }
+}
+
+std::optional<PlacedNumber> bounded(Fields& fields, std::string_view key, Unit unit, double most) {
+  auto q = fields.quantity(key, unit);
+  if (!q) return q;
+  if (q->value > 0 && q->value <= most) return q;
+  fields.diagnostics().error("out-of-range", q->place, "this " + std::string(key) + " cannot be right",
+                             "expected above 0 and at most " + format_plain(most) + ", like " + unit_example(unit));
+  return std::nullopt;
+}
+
+std::optional<Outlet> read_outlet(Fields& fields, const std::string& key, Diagnostics& diagnostics) {
+  const Node* node = fields.need_node(key);
+  if (node == nullptr) return std::nullopt;
+  Outlet out;
+  if (node->kind == Node::Kind::scalar) {
+    const auto parts = split(node->text, ",");
+    out.form = {parts[0], node->place};
+    for (std::size_t i = 1; i < parts.size(); ++i) out.at += (i > 1 ? ", " : "") + parts[i];
+    return out;
+  }
+  Fields row(*node, key, diagnostics);
+  out.form = row.need_text("form");
+  out.half = row.text("half");
+  out.layout = row.text("layout");
+  if (const auto at = row.text("at")) out.at = at->value;
+  row.finish();
+  return out;
+}
+
+SizedColour read_colour(const PlacedText& text, Diagnostics& diagnostics) {
+  SizedColour out;
+  const std::size_t space = text.value.find(' ');
+  out.colour = {text.value.substr(0, space), text.place};
+  for (char c : out.colour.value) {
+    if (std::isupper(static_cast<unsigned char>(c)) || c == '/') continue;
+    diagnostics.error("colour", text.place, "'" + text.value + "' does not begin with colour letters",
+                      "write them in capitals, base first, and then the size: GY/VT 0.75 mm2");
+    return out;
+  }
+  if (space == std::string::npos) return out;
+  const auto size = parse_wire_size(text.value.substr(space));
+  if (size)
+    out.size = PlacedSize{*size, text.place};
+  else
+    diagnostics.error("wire-size", text.place, "'" + trimmed(text.value.substr(space)) + "' is not a wire size",
+                      "write it like 0.75 mm2 or 18 AWG");
+  return out;
+}
+
+}  // namespace towloom
