@@ -22,7 +22,7 @@ struct Symbol {                // in modules of 2.5 mm, +x right, +y down; termi
     std::vector<double> xy;    // points; circle: cx cy r; arc: cx cy r from-degrees to-degrees
     bool filled = false;
     bool heavy = false;
-    bool dashed = false;
+    bool dashed = false;       // in the quiet ink: outlines of housings
   };
   std::vector<Stroke> strokes;
 };
@@ -47,6 +47,14 @@ std::optional<Style> read_style(const std::filesystem::path& folder, const std::
 // Marks of a symbol with its origin at `at`; `mirrored` flips left and right. Pins the same way.
 std::vector<Mark> symbol_marks(const Symbol&, Point at, bool mirrored, const Style&, Rgb ink);
 Point symbol_pin(const Symbol&, const std::string& pin, Point at, bool mirrored, const Style&);
+// Colour letters apart: "GY/VT" -> GY, VT; "GNYE" -> GN, YE; unknown letters stay one piece.
+std::vector<std::string> colour_letters(const std::string& colour, const Style&);
+// Casing, core and tracer of a wire from its colour letters and status.
+void set_pens(WireRun&, const Style&);
+Mm100 line_width(const Style&, const std::string& name);   // by name in line_mm; must exist
+Mm100 text_size(const Style&, const std::string& name);    // by name in text_mm; must exist
+Rgb ink(const Style&, const std::string& name);            // by name in ink; must exist
+std::string word(const Style&, const std::string& key);    // printed word; the key itself if absent
 Rect symbol_body(const Symbol&, Point at, bool mirrored, const Style&);
 
 }  // namespace towloom

@@ -24,6 +24,7 @@ class TextMeasure {
   void place(Label&) const;
   bool has_glyphs(std::string_view utf8) const;
   static std::filesystem::path face_file(Weight);
+  static std::filesystem::path fallback_file(Weight);   // for glyphs the sheet face lacks
 
  private:
   struct Faces;

@@ -1,0 +1,127 @@
+#include "drawing/text.hpp"
+
+#include <ft2build.h>
+#include FT_FREETYPE_H
+#include FT_ADVANCES_H
+
+#include <algorithm>
+#include <cstdint>
+
+#include "drawing/utf8.hpp"
+
+namespace towloom {
+namespace {
+
+// Room above and below the base line, in em: the tallest ascender and the deepest descender of both
+// faces (DejaVu Sans: b 0.760, g 0.236; read from the fonts).
+constexpr double ascent_em = 0.76, descent_em = 0.24;
+
+struct Face {
+  FT_Face handle = nullptr;
+
+  bool has(char32_t c) const { return FT_Get_Char_Index(handle, c) != 0; }
+
+  // Advance in font units; a glyph the face lacks counts as its "missing" box.
+  std::int64_t advance(char32_t c) const {
+    FT_Fixed units = 0;
+    if (FT_Get_Advance(handle, FT_Get_Char_Index(handle, c), FT_LOAD_NO_SCALE, &units) != 0) return 0;
+    return units;
+  }
+  std::int64_t em() const { return handle->units_per_EM; }
+};
+
+// Half away from nothing: widths are never negative.
+Mm100 scaled(std::int64_t units, Mm100 size, std::int64_t em) {
+  return static_cast<Mm100>((units * size + em / 2) / em);
+}
+
+const char* dejavu_file(Weight weight) {
+  return weight == Weight::regular ? "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"
+                                   : "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf";
+}
+
+}  // namespace
+
+struct TextMeasure::Faces {
+  FT_Library library = nullptr;
+  Face sheet[2], stand_in[2];  // by Weight
+  std::string error;
+
+  Faces() {
+    if (FT_Init_FreeType(&library) != 0) {
+      error = "FreeType does not start";
+      return;
+    }
+    for (Weight w : {Weight::regular, Weight::semibold}) {
+      open(sheet[static_cast<int>(w)], face_file(w), "fonts-inter");
+      open(stand_in[static_cast<int>(w)], fallback_file(w), "fonts-dejavu-core");
+    }
+  }
+  ~Faces() {
+    if (library != nullptr) FT_Done_FreeType(library);  // closes its faces too
+  }
+  Faces(const Faces&) = delete;
+
+  void open(Face& face, const std::filesystem::path& file, const char* package) {
+    if (!error.empty() || FT_New_Face(library, file.c_str(), 0, &face.handle) == 0) return;
+    error = "cannot open the font " + file.string() + " (package " + package + ")";
+  }
+
+  Mm100 width(std::string_view text, Mm100 size, Weight weight) const {
+    const Face& own = sheet[static_cast<int>(weight)];
+    const Face& other = stand_in[static_cast<int>(weight)];
+    std::int64_t units = 0, other_units = 0;
+    for (char32_t c : code_points(text)) {
+      const bool lent = !own.has(c) && other.has(c);
+      (lent ? other_units : units) += (lent ? other : own).advance(c);
+    }
+    return scaled(units, size, own.em()) + scaled(other_units, size, other.em());
+  }
+
+  Mm100 stand_in_width(std::string_view text, Mm100 size, Weight weight) const {
+    const Face& face = stand_in[static_cast<int>(weight)];
+    std::int64_t units = 0;
+    for (char32_t c : code_points(text)) units += face.advance(c);
+    return scaled(units, size, face.em());
+  }
+};
+
+std::filesystem::path TextMeasure::face_file(Weight weight) {
+  return weight == Weight::regular ? "/usr/share/fonts/opentype/inter/Inter-Regular.otf"
+                                   : "/usr/share/fonts/opentype/inter/Inter-SemiBold.otf";
+}
+std::filesystem::path TextMeasure::fallback_file(Weight weight) { return dejavu_file(weight); }
+
+TextMeasure::TextMeasure() : faces_(std::make_unique<Faces>()) {}
+TextMeasure::~TextMeasure() = default;
+bool TextMeasure::ok() const { return faces_->error.empty(); }
+std::string TextMeasure::error() const { return faces_->error; }
+
+Mm100 TextMeasure::width(std::string_view utf8, Mm100 size, Weight weight) const {
+  return ok() ? faces_->width(utf8, size, weight) : 0;
+}
+
+Mm100 TextMeasure::reserve(std::string_view utf8, Mm100 size, Weight weight) const {
+  if (!ok()) return 0;
+  return std::max(faces_->width(utf8, size, weight), faces_->stand_in_width(utf8, size, weight)) + 1;
+}
+
+void TextMeasure::place(Label& label) const {
+  const Mm100 w = reserve(label.text, label.size, label.weight);
+  Mm100 x = label.at.x;
+  if (label.anchor == Anchor::middle) x -= w / 2;
+  if (label.anchor == Anchor::end) x -= w;
+  const Mm100 up = static_cast<Mm100>(label.size * ascent_em + 0.999);
+  const Mm100 down = static_cast<Mm100>(label.size * descent_em + 0.999);
+  label.room = {x, label.at.y - up, w, up + down};
+}
+
+bool TextMeasure::has_glyphs(std::string_view utf8) const {
+  if (!ok()) return false;
+  const auto points = code_points(utf8);
+  return std::all_of(points.begin(), points.end(), [&](char32_t c) {
+    return faces_->sheet[0].has(c) || faces_->stand_in[0].has(c);
+  });
+}
+
+}  // namespace towloom
