@@ -161,6 +161,9 @@ struct Catalogue {
   const Rule& rule(const std::string& name) const;   // must exist: checked when loaded
 };
 
+// Names of the rules that the program asks for; read_catalogue reports a missing one.
+const std::vector<const char*>& required_rules();
+
 // Reads every *.yaml below `folder` (specs/, without jobs/). Files are added to `sources`.
 std::optional<Catalogue> read_catalogue(const std::filesystem::path& folder, Sources& sources, Diagnostics&);
 

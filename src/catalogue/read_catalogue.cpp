@@ -1,0 +1,125 @@
+#include <algorithm>
+
+#include "base/file.hpp"
+#include "catalogue/parts.hpp"
+
+namespace towloom {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr std::size_t largest_file = 1 << 20;
+
+// The first key of a catalogue file says what it is.
+struct Kind {
+  const char* key;
+  void (*read)(const Node&, Catalogue&, Diagnostics&);
+};
+const Kind kinds[] = {
+    {"connector", read_connector}, {"lamps", read_lamps_file}, {"series", read_wire_series},
+    {"bundling", read_bundling},   {"fuses", read_fuses},      {"diodes", read_diodes},
+    {"feed", read_feed},           {"method", read_method},    {"rules", read_rules},
+};
+
+void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
+  std::string problem;
+  const auto text = read_file(path, largest_file, problem);
+  if (!text) return diagnostics.error("catalogue-file", {}, path.string() + " " + problem);
+  const int file = sources.add(path.string(), *text);
+  Diagnostics own;  // read_yaml asks whether there were errors: those of this file only
+  const auto root = read_yaml(file, sources, own);
+  for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
+  if (!root) return;
+  const std::string first = root->entries.empty() ? "" : root->entries.front().key;
+  std::vector<std::string> known;
+  for (const Kind& kind : kinds) {
+    if (first == kind.key) return kind.read(*root, out, diagnostics);
+    known.emplace_back(kind.key);
+  }
+  const std::string near = did_you_mean(first, known);
+  diagnostics.error("catalogue-kind", root->entries.empty() ? root->place : root->entries.front().key_place,
+                    "a catalogue file cannot begin with '" + first + "'",
+                    near.empty() ? "begin with connector:, lamps:, series:, method: …" : "did you mean '" + near + "'?");
+}
+
+}  // namespace
+
+Provenance read_provenance(Fields& fields, const Provenance* fallback) {
+  static const std::vector<std::string> words = {"standard", "agreed", "practice", "memory", "low"};
+  if (fallback != nullptr && !fields.has("source") && !fields.has("confidence")) {
+    (void)fields.text("source");
+    (void)fields.text("confidence");
+    return *fallback;
+  }
+  Provenance out;
+  const auto source = fields.need_text("source");
+  out.source = source.value;
+  out.place = source.place;
+  if (const auto word = fields.word("confidence", words))
+    out.confidence = static_cast<Confidence>(std::find(words.begin(), words.end(), word->value) - words.begin());
+  else if (!fields.has("confidence"))
+    (void)fields.need_text("confidence");
+  return out;
+}
+
+Provenance read_provenance_node(const Node* node, const std::string& what, Diagnostics& diagnostics) {
+  if (node == nullptr) return {};
+  Fields fields(*node, what, diagnostics);
+  const Provenance out = read_provenance(fields);
+  fields.finish();
+  return out;
+}
+
+const ConnectorContact* Connector::contact(std::string_view number_or_mark) const {
+  for (const ConnectorContact& c : contacts)
+    if (c.number == number_or_mark || (!c.mark.empty() && c.mark == number_or_mark)) return &c;
+  return nullptr;
+}
+
+const ConnectorHalf* Connector::half(std::string_view wanted) const {
+  for (const ConnectorHalf& h : halves)
+    if (h.name == wanted) return &h;
+  return nullptr;
+}
+
+const WireSize* WireSeries::find(const WireSizeName& wanted) const {
+  for (const WireSize& s : sizes)
+    if (s.name == wanted) return &s;
+  return nullptr;
+}
+
+const Rule& Catalogue::rule(const std::string& name) const { return rules.at(name); }
+
+std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources, Diagnostics& diagnostics) {
+  Catalogue out;
+  Diagnostics own;
+  std::vector<fs::path> files;
+  std::error_code refused;
+  for (fs::recursive_directory_iterator it(folder, refused), end; !refused && it != end; it.increment(refused)) {
+    if (it->is_directory() && it->path().filename() == "jobs") it.disable_recursion_pending();
+    if (it->is_regular_file() && it->path().extension() == ".yaml") files.push_back(it->path());
+  }
+  if (refused || files.empty()) {
+    diagnostics.error("catalogue", {}, "no catalogue files in " + folder.string());
+    return std::nullopt;
+  }
+  std::sort(files.begin(), files.end());
+  for (const fs::path& path : files) read_one(path, out, sources, own);
+  for (const char* needed : required_rules())
+    if (out.rules.count(needed) == 0) own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
+  for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
+  if (own.has_errors()) return std::nullopt;
+  return out;
+}
+
+const std::vector<const char*>& required_rules() {
+  static const std::vector<const char*> names = {
+      "drop_budget_v", "ambient_c", "conductor_c", "stud_ohm", "unit_wire_ohm", "outlet_stub_ohm", "switch_ohm",
+      "battery_v", "battery_ohm", "filament_exponent", "filament_epsilon", "flux_exponent", "lit_light", "dark_light",
+      "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "meter_ohm", "probe_ohm", "backfeed_limit_v",
+      "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m",
+      "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
+      "cut_rounding_m", "reading_band_v"};
+  return names;
+}
+
+}  // namespace towloom
