@@ -118,7 +118,7 @@ const std::vector<const char*>& required_rules() {
       "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "meter_ohm", "probe_ohm", "backfeed_limit_v",
       "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
-      "cut_rounding_m", "reading_band_v"};
+      "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm"};
   return names;
 }
 

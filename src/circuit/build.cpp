@@ -1,0 +1,160 @@
+#include <algorithm>
+#include <limits>
+#include <queue>
+#include <set>
+
+#include "circuit/builder.hpp"
+
+namespace towloom {
+
+Side side_of_place(const std::string& place) {
+  const auto has = [&](const char* word) {
+    const std::string padded = " " + place + " ";
+    return padded.find(" " + std::string(word) + " ") != std::string::npos;
+  };
+  return has("left") ? Side::left : has("right") ? Side::right : Side::centre;
+}
+
+void Builder::assume(const std::string& what, const std::string& why, const char* rule_name) {
+  circuit.assumed.push_back({what, why, rule_name == nullptr ? Provenance{} : catalogue.rule(rule_name).provenance});
+}
+
+PartId Builder::add(Part part) {
+  circuit.parts.push_back(std::move(part));
+  return PartId{static_cast<int>(circuit.parts.size()) - 1};
+}
+
+PartId Builder::add_stud(const std::string& id, const std::string& place, Side side, Zone zone, Status status, Origin origin) {
+  if (const PartId old = circuit.find(id)) return old;
+  Part p;
+  p.id = id;
+  p.kind = "stud";
+  p.title = id;
+  p.value = place;
+  p.place = place;
+  p.joins = "body";
+  p.side = side;
+  p.zone = zone;
+  p.status = status;
+  p.terminals = {"1", "body"};
+  p.elements = {resistor(0, 1, rule("stud_ohm"))};
+  p.origin = origin;
+  return add(std::move(p));
+}
+
+PartId Builder::add_splice(const std::string& id, const std::string& place, Side side, Zone zone, Status status) {
+  Part p;
+  p.id = id;
+  p.kind = "splice";
+  p.place = place;
+  p.side = side;
+  p.zone = zone;
+  p.status = status;
+  p.terminals = {"1"};
+  return add(std::move(p));
+}
+
+WireId Builder::add_wire(Wire wire) {
+  if (wire.id.empty())
+    wire.id = wire.status == Status::fitted ? "W" + std::to_string(++fitted_wires) : "F" + std::to_string(++factory_wires);
+  circuit.wires.push_back(std::move(wire));
+  return WireId{static_cast<int>(circuit.wires.size()) - 1};
+}
+
+WireId Builder::factory_wire(TerminalRef from, TerminalRef to, const SizedColour& colour, double length_m, Origin origin) {
+  Wire w;
+  w.from = from;
+  w.to = to;
+  w.colour = colour.colour.value;
+  w.status = Status::factory;
+  w.length_m = length_m;
+  w.origin = origin;
+  w.size = colour.size ? colour.size->value : WireSizeName{"0.75", WireSizeName::System::mm2};
+  w.size_fixed = true;
+  w.group = "factory";
+  return add_wire(std::move(w));
+}
+
+double Builder::distance(const std::string& from, const std::string& to) const {
+  std::map<std::string, double> best{{from, 0}};
+  std::set<std::string> open{from};
+  while (!open.empty()) {
+    const auto nearest = std::min_element(open.begin(), open.end(),
+                                          [&](const auto& a, const auto& b) { return best[a] < best[b]; });
+    const std::string place = *nearest;
+    open.erase(nearest);
+    if (place == to) return best[place];
+    for (const RunRow& run : spec.runs) {
+      if (run.from.value != place && run.to.value != place) continue;
+      const std::string& next = run.from.value == place ? run.to.value : run.from.value;
+      const double length = best[place] + run.length_m.value;
+      if (best.count(next) != 0 && best[next] <= length) continue;
+      best[next] = length;
+      open.insert(next);
+    }
+  }
+  return -1;
+}
+
+namespace {
+
+// Every size that the job names must be one of a known series.
+void check_sizes(Builder& b) {
+  const auto check = [&](const PlacedSize& size) {
+    if (find_size(size.value, b.spec.wire.standard.value, b.catalogue) == nullptr)
+      b.diagnostics.error("wire-size", size.place, "no wire of size " + size.value.text() + " in the catalogue",
+                          "see specs/wire/ for the sizes of each series");
+  };
+  if (b.spec.cord.wire) check(*b.spec.cord.wire);
+  for (const LampRow& row : b.spec.car.lamps) {
+    if (row.feed.size) check(*row.feed.size);
+    if (row.return_wire && row.return_wire->size) check(*row.return_wire->size);
+  }
+  for (const auto& [group, size] : b.spec.wire.size)
+    if (size) check(*size);
+}
+
+void gather_signals(Circuit& circuit) {
+  std::set<std::string> signals;
+  for (const Part& part : circuit.parts)
+    for (const Element& e : part.elements)
+      if (e.gate != Gate::always) signals.insert(e.signal);
+  circuit.signals.assign(signals.begin(), signals.end());
+}
+
+}  // namespace
+
+std::optional<Circuit> build(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  Diagnostics own;
+  Builder b{spec, catalogue, own, {}, nullptr, nullptr, {}, {}, {}, {}, {}, {}};
+  b.circuit.wire_series = spec.wire.standard.value;
+  b.circuit.wire_celsius = spec.limits.ambient_c ? spec.limits.ambient_c->value : b.rule("conductor_c");
+  if (catalogue.wires.count(spec.wire.standard.value) == 0) {
+    std::vector<std::string> known;
+    for (const auto& [name, series] : catalogue.wires) known.push_back(name);
+    const std::string near = did_you_mean(spec.wire.standard.value, known);
+    own.error("wire-standard", spec.wire.standard.place, "no wire series '" + spec.wire.standard.value + "'",
+              near.empty() ? "" : "did you mean '" + near + "'?");
+  }
+  check_sizes(b);
+  if (find_connectors(b)) {
+    build_coach(b);
+    build_lamps(b);
+    build_factory(b);
+    if (!own.has_errors()) build_isolation(b);
+    if (!own.has_errors()) build_harness(b);
+  }
+  for (const Diagnostic& d : own.all()) {
+    if (d.severity == Severity::error)
+      diagnostics.error(d.code, d.place, d.message, d.hint);
+    else
+      diagnostics.warning(d.code, d.place, d.message, d.hint);
+  }
+  if (own.has_errors()) return std::nullopt;
+  add_probes(b);
+  gather_signals(b.circuit);
+  number_nets(b.circuit);
+  return std::move(b.circuit);
+}
+
+}  // namespace towloom

@@ -1,0 +1,182 @@
+// The car's own feeds: battery, fuse, the switches that drive each factory node, trunks and legs.
+#include <algorithm>
+
+#include "circuit/builder.hpp"
+
+namespace towloom {
+namespace {
+
+struct Output {                 // one output of one feed, with everything that hangs on it
+  TerminalRef driver;
+  std::string node;
+  std::vector<Leg> legs;
+};
+
+struct Tree {
+  std::map<std::string, PartId> made;                 // feed name -> its switch
+  std::map<std::string, Output> outputs;              // feed + port
+  std::vector<std::string> output_order;
+  std::vector<TerminalRef> supplied;
+};
+
+const Feed* feed_for(Builder& b, const std::string& function, const Place& place) {
+  for (const auto& [name, feed] : b.catalogue.feeds)
+    if (std::find(feed.drives.begin(), feed.drives.end(), function) != feed.drives.end()) return &feed;
+  b.diagnostics.error("no-feed", place, "nothing in the catalogue drives a '" + function + "' lamp",
+                      "see specs/feeds/ for what can");
+  return nullptr;
+}
+
+// The terminal of the feed's own part that is joined to `port`.
+std::optional<TerminalRef> port_terminal(const Builder& b, const Feed& feed, PartId part, const std::string& port) {
+  for (const FragmentJoin& join : feed.joins) {
+    bool here = false;
+    std::string terminal;
+    for (const PlacedText& end : join.ends) {
+      if (end.value == port) here = true;
+      if (const std::size_t dot = end.value.find('.'); dot != std::string::npos && end.value.substr(0, dot) == feed.parts[0].name)
+        terminal = end.value.substr(dot + 1);
+    }
+    if (!here || terminal.empty()) continue;
+    const TerminalRef t = b.circuit.terminal(b.circuit.part(part).id + "." + terminal);
+    if (t.part) return t;
+  }
+  return std::nullopt;
+}
+
+Output* output_of(Builder& b, Tree& tree, const Feed& feed, const std::string& port);
+
+PartId make_feed(Builder& b, Tree& tree, const Feed& feed) {
+  if (const auto old = tree.made.find(feed.name); old != tree.made.end()) return old->second;
+  const FragmentPart& from = feed.parts[0];
+  std::map<std::string, std::string> values;
+  for (const auto& [key, value] : from.values) values[key] = value.value;
+  auto part = make_kind(from, values, b);
+  if (!part) return {};
+  part->id = values.count("id") != 0 ? values["id"] : feed.name;
+  part->title = feed.title;
+  part->zone = Zone::source;
+  part->status = Status::factory;
+  part->origin = {b.spec.car.stop_switch.kind.place, from.place};
+  const PartId id = b.add(std::move(*part));
+  tree.made[feed.name] = id;
+  if (const auto supply = port_terminal(b, feed, id, "supply")) tree.supplied.push_back(*supply);
+  if (const auto stop = port_terminal(b, feed, id, "stop")) {
+    const Feed* source = feed_for(b, "stop", b.spec.car.stop_switch.kind.place);
+    if (Output* out = source == nullptr ? nullptr : output_of(b, tree, *source, "out"))
+      out->legs.push_back({out->driver, *stop, {}, -1, "", b.spec.car.stop_switch.kind.place});
+  }
+  return id;
+}
+
+Output* output_of(Builder& b, Tree& tree, const Feed& feed, const std::string& port) {
+  const std::string key = feed.name + " " + port;
+  if (const auto old = tree.outputs.find(key); old != tree.outputs.end()) return &old->second;
+  const PartId part = make_feed(b, tree, feed);
+  const auto driver = part ? port_terminal(b, feed, part, port) : std::nullopt;
+  if (!driver) return nullptr;
+  tree.output_order.push_back(key);
+  return &(tree.outputs[key] = Output{*driver, "", {}});
+}
+
+void hang_lamps(Builder& b, Tree& tree) {
+  std::map<std::string, std::pair<std::string, Place>> node_driver;
+  for (std::size_t i = 0; i < b.circuit.lamps.size(); ++i) {
+    const LampRow& row = b.spec.car.lamps[static_cast<std::size_t>(b.lamp_rows[i])];
+    const Feed* feed = feed_for(b, row.function.value, row.function.place);
+    if (feed == nullptr) continue;
+    std::string port = "out";
+    for (const FragmentJoin& join : feed->joins)
+      for (const PlacedText& end : join.ends)
+        if (end.value == "out.left" && row.side != Side::centre) port = row.side == Side::left ? "out.left" : "out.right";
+    Output* out = output_of(b, tree, *feed, port);
+    if (out == nullptr) {
+      b.diagnostics.error("no-output", row.function.place, "a " + feed->title + " cannot feed this lamp",
+                          "name the lamp's side: left or right");
+      continue;
+    }
+    const auto [known, first] = node_driver.emplace(row.node.value, std::pair{feed->name + " " + port, row.node.place});
+    if (!first && known->second.first != feed->name + " " + port)
+      b.diagnostics.error("node-drivers", row.node.place, "node '" + row.node.value + "' would have two drivers",
+                          "it is fed differently on line " + std::to_string(known->second.second.line));
+    if (out->node.empty()) out->node = row.node.value;
+    out->legs.push_back({out->driver, {b.circuit.lamps[i].lamp, 0}, row.feed, static_cast<int>(i), row.unit, row.place});
+  }
+}
+
+// A splice where several legs leave; a single leg starts at the driver.
+void finish_output(Builder& b, Output& out) {
+  if (out.legs.size() > 1) {
+    const PartId splice = b.add_splice("SP-" + (out.node.empty() ? "STOP" : out.node), "car", Side::centre, Zone::source, Status::factory);
+    SizedColour trunk;
+    for (const Leg& leg : out.legs)
+      if (trunk.colour.value.empty()) trunk = leg.feed;
+    b.factory_wire(out.driver, {splice, 0}, trunk, b.rule("factory_front_m"), {out.legs[0].job, {}});
+    for (Leg& leg : out.legs) leg.from = {splice, 0};
+  }
+  for (const Leg& leg : out.legs) {
+    if (leg.lamp < 0)
+      b.factory_wire(leg.from, leg.to, leg.feed, b.rule("factory_front_m"), {leg.job, {}});
+    else
+      b.legs.push_back(leg);
+  }
+}
+
+void build_supply(Builder& b, const Tree& tree) {
+  const Origin origin{b.spec.car.place, {}};
+  Part battery;
+  battery.id = "BAT";
+  battery.kind = "battery";
+  battery.title = "battery";
+  battery.value = format_plain(b.rule("battery_v")) + " V";
+  battery.zone = Zone::source;
+  battery.status = Status::factory;
+  battery.place = b.spec.car.battery;
+  battery.terminals = {"+", "-"};
+  Element e;
+  e.law = Law::source;
+  e.a = 0;
+  e.b = 1;
+  e.volts = b.rule("battery_v");
+  e.ohm = b.rule("battery_ohm");
+  battery.elements = {e};
+  battery.origin = origin;
+  const PartId battery_id = b.add(std::move(battery));
+  const PartId stud = b.add_stud("G-BAT", "body at battery", Side::centre, Zone::source, Status::factory, origin);
+  Part fuse;
+  fuse.id = "FU1";
+  fuse.kind = "fuse";
+  fuse.title = "lamp fuse";
+  fuse.value = format_plain(b.rule("car_fuse_a")) + " A";
+  fuse.zone = Zone::source;
+  fuse.status = Status::factory;
+  fuse.terminals = {"1", "2"};
+  fuse.elements = {resistor(0, 1, b.rule("car_fuse_ohm"))};
+  fuse.origin = origin;
+  const PartId fuse_id = b.add(std::move(fuse));
+  b.assume("car's lamp fuse FU1", "15 A, not surveyed", "car_fuse_a");
+  const double front = b.rule("factory_front_m");
+  const SizedColour heavy{{"", {}}, PlacedSize{{"2.5", WireSizeName::System::mm2}, {}}};
+  b.factory_wire({battery_id, 1}, {stud, 0}, heavy, front, origin);
+  b.factory_wire({battery_id, 0}, {fuse_id, 0}, heavy, front, origin);
+  TerminalRef from{fuse_id, 1};
+  if (tree.supplied.size() > 1) {
+    const PartId splice = b.add_splice("SP-SUPPLY", "car", Side::centre, Zone::source, Status::factory);
+    b.factory_wire(from, {splice, 0}, heavy, front, origin);
+    from = {splice, 0};
+  }
+  for (const TerminalRef& to : tree.supplied) b.factory_wire(from, to, {}, front, origin);
+}
+
+}  // namespace
+
+void build_factory(Builder& b) {
+  Tree tree;
+  hang_lamps(b, tree);
+  if (b.diagnostics.has_errors()) return;
+  build_supply(b, tree);
+  for (const std::string& key : tree.output_order) finish_output(b, tree.outputs[key]);
+  b.assume("factory wires", "as long as the runs beside them; inner colours of the car's front not surveyed", "factory_front_m");
+}
+
+}  // namespace towloom
