@@ -1,0 +1,165 @@
+// Frame after ISO 5457, title strip with the fields of ISO 7200, cautions, and the banner of a faulty job.
+#include <algorithm>
+
+#include "sheets/sheets.hpp"
+
+namespace towloom {
+namespace {
+
+// Borders of ISO 5457: left 20 mm for filing, the others 10 mm.
+constexpr Mm100 border = mm(10), filing_border = mm(20);
+constexpr Mm100 strip_height = mm(14), line_pitch = mm(4.6), padding = mm(2.2), banner_height = mm(7);
+
+struct Cell {
+  std::string head, value;
+  bool may_shorten = false;
+  Mm100 width = 0;
+};
+
+struct Draft {
+  Drawing& drawing;
+  const Style& style;
+  const TextMeasure& measure;
+
+  Pen pen(const char* line_name, const char* ink_name = "ink") const {
+    Pen out;
+    out.width = line_width(style, line_name);
+    out.colour = ink(style, ink_name);
+    return out;
+  }
+
+  void write(std::string text, Point at, const char* size, Weight weight, const char* ink_name,
+             Anchor anchor = Anchor::start) {
+    Label label;
+    label.text = std::move(text);
+    label.at = at;
+    label.anchor = anchor;
+    label.size = text_size(style, size);
+    label.weight = weight;
+    label.colour = ink(style, ink_name);
+    label.decoration = true;
+    measure.place(label);
+    drawing.items.emplace_back(std::move(label));
+  }
+
+  Mm100 reserve(const std::string& text, const char* size, Weight weight) const {
+    return measure.reserve(text, text_size(style, size), weight);
+  }
+  Mm100 needed(const Cell& c) const {
+    return std::max(reserve(c.head, "small", Weight::regular), reserve(c.value, "body", Weight::semibold)) +
+           2 * padding;
+  }
+
+  // Drops code points from the end until the text fits, and says so with an ellipsis.
+  std::string shortened(std::string text, Mm100 width) const {
+    if (reserve(text, "body", Weight::semibold) <= width) return text;
+    while (!text.empty() && reserve(text + "…", "body", Weight::semibold) > width) {
+      while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80) text.pop_back();
+      if (!text.empty()) text.pop_back();
+    }
+    while (!text.empty() && text.back() == ' ') text.pop_back();
+    return text + "…";
+  }
+
+  // What is left over goes to the job's title; what is missing is taken from the cells that may shorten,
+  // each in proportion to its length.
+  void share(std::vector<Cell>& cells, Mm100 width) const {
+    Mm100 sum = 0, soft = 0;
+    for (Cell& c : cells) {
+      c.width = needed(c);
+      sum += c.width;
+      if (c.may_shorten) soft += c.width;
+    }
+    const Mm100 missing = sum - width;
+    Mm100 used = 0;
+    for (Cell& c : cells) {
+      if (missing > 0 && c.may_shorten)
+        c.width -= static_cast<Mm100>(static_cast<std::int64_t>(missing) * c.width / soft);
+      used += c.width;
+    }
+    cells[1].width += width - used;
+  }
+
+  void strip(std::vector<Cell> cells, Rect r) {
+    share(cells, r.w);
+    Decor rules;
+    rules.marks.push_back(line({r.x, r.y}, {r.right(), r.y}, pen("strip")));
+    Mm100 x = r.x;
+    for (const Cell& c : cells) {
+      if (x > r.x) rules.marks.push_back(line({x, r.y}, {x, r.bottom()}, pen("strip")));
+      write(c.head, {x + padding, r.y + mm(4.8)}, "small", Weight::regular, "quiet");
+      write(shortened(c.value, c.width - 2 * padding), {x + padding, r.y + mm(10.8)}, "body",
+            Weight::semibold, "ink");
+      x += c.width;
+    }
+    drawing.items.emplace_back(std::move(rules));
+  }
+
+  // One line if it fits, else two; "not to scale" stands at the right of the last. Returns the top.
+  Mm100 cautions(Rect r) {
+    const std::string work = word(style, "caution-work"), test = word(style, "caution-test");
+    const std::string scale = word(style, "not-to-scale"), both = work + " " + test;
+    const Mm100 x = r.x + padding;
+    const Mm100 room = r.w - 3 * padding - reserve(scale, "small", Weight::regular);
+    const bool one = reserve(both, "small", Weight::regular) <= room;
+    const Mm100 last = r.bottom() - mm(1.9);
+    write(one ? both : test, {x, last}, "small", Weight::regular, "quiet");
+    if (!one) write(work, {x, last - line_pitch}, "small", Weight::regular, "quiet");
+    write(scale, {r.right() - padding, last}, "small", Weight::regular, "quiet", Anchor::end);
+    return last - (one ? 0 : line_pitch) - line_pitch;
+  }
+
+  void banner(Rect r, int faults) {
+    Decor ground;
+    ground.marks.push_back(filled_box(r, ink(style, "banner")));
+    drawing.items.emplace_back(std::move(ground));
+    write(std::to_string(faults) + " " + word(style, faults == 1 ? "fault" : "faults") + ": " +
+              word(style, "do-not-build"),
+          {r.x + r.w / 2, r.bottom() - mm(2.1)}, "body", Weight::semibold, "paper", Anchor::middle);
+  }
+};
+
+std::vector<Cell> cells_of(const Facts& facts, const Catalogue& catalogue, const StripRows& rows,
+                           const Style& style) {
+  const TitleRows& job = facts.spec.job;
+  const auto method = catalogue.methods.find(facts.spec.isolation.method.value);
+  std::vector<Cell> out;
+  out.push_back({word(style, "strip-document"), rows.document});
+  out.push_back({word(style, "strip-job") + " " + job.number.value, job.title.value, true});
+  out.push_back({word(style, "strip-method"),
+                 method == catalogue.methods.end() ? facts.spec.isolation.method.value : method->second.title, true});
+  if (!rows.scene.empty()) out.push_back({word(style, "strip-scene"), rows.scene, true});
+  if (!rows.extra_head.empty()) out.push_back({rows.extra_head, rows.extra, true});
+  out.push_back({word(style, "strip-date"), job.date.value + "  " + job.revision + "  " + job.by.value, true});
+  out.push_back({word(style, "strip-sheet"), std::to_string(rows.page) + " " + word(style, "of") + " " +
+                                                 std::to_string(rows.pages)});
+  return out;
+}
+
+}  // namespace
+
+Frame add_frame(Drawing& drawing, const Facts& facts, const Catalogue& catalogue, const StripRows& rows,
+                const Style& style, const TextMeasure& measure) {
+  Draft draft{drawing, style, measure};
+  Frame out;
+  out.outer = {filing_border, border, drawing.width - filing_border - border, drawing.height - 2 * border};
+  const Rect strip{out.outer.x, out.outer.bottom() - strip_height, out.outer.w, strip_height};
+  draft.strip(cells_of(facts, catalogue, rows, style), strip);
+  const Mm100 bottom = draft.cautions({out.outer.x, out.outer.y, out.outer.w, strip.y - out.outer.y});
+  Mm100 top = out.outer.y;
+  const int faults = static_cast<int>(
+      std::count_if(facts.findings.begin(), facts.findings.end(),
+                    [](const Finding& f) { return f.severity == Severity::error; }));
+  if (faults > 0) {
+    draft.banner({out.outer.x, top, out.outer.w, banner_height}, faults);
+    top += banner_height;
+  }
+  Decor frame;
+  frame.marks.push_back(box(out.outer, draft.pen("frame")));
+  drawing.items.emplace_back(std::move(frame));
+  const Mm100 half = line_width(style, "frame") / 2;  // what is painted later leaves the frame line whole
+  out.space = {out.outer.x + half, top + half, out.outer.w - 2 * half, bottom - top - half};
+  return out;
+}
+
+}  // namespace towloom
