@@ -1,0 +1,118 @@
+#include <algorithm>
+#include <cmath>
+
+#include "size/parts.hpp"
+
+namespace towloom {
+namespace {
+
+// Currents below are leakage, not a lamp's feed.
+constexpr double least_feed_a = 1e-3;
+
+struct Arrow {                 // current flows from `from` to `to`
+  int from = 0, to = 0, wire = -1;
+  bool isolating = false;
+};
+
+void add_arrow(std::vector<Arrow>& out, int a, int b, double amps, int wire, bool isolating) {
+  if (std::abs(amps) < least_feed_a) return;
+  if (amps > 0)
+    out.push_back({a, b, wire, isolating});
+  else
+    out.push_back({b, a, wire, isolating});
+}
+
+// Everything that hands current on towards lamps: wires, contacts, fuses, isolating elements.
+std::vector<Arrow> find_arrows(const Circuit& circuit, const Points& points, const Phase& phase) {
+  std::vector<Arrow> out;
+  for (size_t w = 0; w < circuit.wires.size(); ++w)
+    add_arrow(out, points.at(circuit.wires[w].from), points.at(circuit.wires[w].to), phase.wire_a[w],
+              static_cast<int>(w), false);
+  for (size_t p = 0; p < circuit.parts.size(); ++p) {
+    const Part& part = circuit.parts[p];
+    for (size_t e = 0; e < part.elements.size(); ++e) {
+      const Element& element = part.elements[e];
+      if (element.law != Law::resistor && element.law != Law::diode) continue;
+      add_arrow(out, points.first[p] + element.a, points.first[p] + element.b, phase.element_a[p][e], -1,
+                element.law == Law::diode);
+    }
+  }
+  return out;
+}
+
+// Coach side of the outlet's contact with this function: -1 when the outlet has none.
+int outlet_point(const Circuit& circuit, const Points& points, const std::string& function) {
+  for (size_t p = 0; p < circuit.parts.size(); ++p) {
+    const Part& part = circuit.parts[p];
+    if (part.kind != "contact" || part.function != function) continue;
+    const auto at = std::find(part.terminals.begin(), part.terminals.end(), "coach");
+    if (at != part.terminals.end()) return points.first[p] + static_cast<int>(at - part.terminals.begin());
+  }
+  return -1;
+}
+
+double volts_of(const Phase& phase, int point) { return point < 0 ? 0.0 : phase.volts[static_cast<size_t>(point)]; }
+
+// Against the current from the lamp to the outlet, breadth first: the way with fewest steps.
+LampPath walk(const std::vector<Arrow>& arrows, const Phase& phase, int lamp, int outlet) {
+  std::vector<int> came(phase.volts.size(), -1);   // arrow that leaves the point towards the lamp
+  std::vector<int> queue{lamp};
+  for (size_t q = 0; q < queue.size() && queue[q] != outlet; ++q)
+    for (size_t i = 0; i < arrows.size(); ++i) {
+      const auto from = static_cast<size_t>(arrows[i].from);
+      if (arrows[i].to != queue[q] || came[from] >= 0 || arrows[i].from == lamp) continue;
+      came[from] = static_cast<int>(i);
+      queue.push_back(arrows[i].from);
+    }
+  LampPath out;
+  if (came[static_cast<size_t>(outlet)] < 0) return out;
+  out.found = true;
+  for (int at = outlet; at != lamp;) {
+    const Arrow& arrow = arrows[static_cast<size_t>(came[static_cast<size_t>(at)])];
+    if (arrow.wire >= 0) out.wires.push_back({arrow.wire});
+    if (arrow.isolating) out.drop_v -= volts_of(phase, arrow.from) - volts_of(phase, arrow.to);
+    at = arrow.to;
+  }
+  std::reverse(out.wires.begin(), out.wires.end());
+  return out;
+}
+
+int terminal_point(const Circuit& circuit, const Points& points, PartId part, const char* name) {
+  const auto& terminals = circuit.part(part).terminals;
+  const auto at = std::find(terminals.begin(), terminals.end(), name);
+  if (at == terminals.end()) return -1;
+  return points.at({part, static_cast<int>(at - terminals.begin())});
+}
+
+}  // namespace
+
+LampPath find_lamp_path(const Circuit& circuit, const Points& points, const LampIntent& intent, const Scene& scene,
+                        const Solved& solved) {
+  if (intent.tow_signal.empty() || scene.signal("coach." + intent.tow_signal) == Wave::off) return {};
+  const int outlet = outlet_point(circuit, points, intent.tow_signal);
+  const int ground = outlet_point(circuit, points, "ground");
+  const int feed = terminal_point(circuit, points, intent.lamp, "feed");
+  const int back = terminal_point(circuit, points, intent.lamp, "return");
+  if (outlet < 0 || feed < 0) return {};
+  const auto lamp_volts = [&](int p) {
+    const Phase& phase = solved.phase[static_cast<size_t>(p)];
+    return volts_of(phase, feed) - volts_of(phase, back);
+  };
+  const int best = solved.phases == 2 && lamp_volts(1) > lamp_volts(0) ? 1 : 0;
+  const Phase& phase = solved.phase[static_cast<size_t>(best)];
+  LampPath out = walk(find_arrows(circuit, points, phase), phase, feed, outlet);
+  out.drop_v += volts_of(phase, outlet) - volts_of(phase, ground) - lamp_volts(best);
+  return out;
+}
+
+std::vector<double> path_drop(const Circuit& circuit, const Catalogue&, const Scene& scene, const Solved& solved) {
+  const Points points = number_points(circuit);
+  std::vector<double> out;
+  for (const LampIntent& intent : circuit.lamps) {
+    const LampPath path = find_lamp_path(circuit, points, intent, scene, solved);
+    out.push_back(path.found ? path.drop_v : 0.0);
+  }
+  return out;
+}
+
+}  // namespace towloom

@@ -1,0 +1,123 @@
+#include <algorithm>
+#include <cmath>
+
+#include "size/parts.hpp"
+
+namespace towloom {
+namespace {
+
+// Area that the contacts at a wire's ends ask for at least; 0 when they ask for nothing.
+double least_area(const Wire& wire, const Circuit& circuit, const Catalogue& catalogue) {
+  double area = 0;
+  for (const TerminalRef& end : {wire.from, wire.to}) {
+    const Part& part = circuit.part(end.part);
+    const auto connector = catalogue.connectors.find(part.model);
+    if (part.kind != "contact" || connector == catalogue.connectors.end()) continue;
+    const ConnectorContact* contact = connector->second.contact(part.contact);
+    if (contact == nullptr || contact->minimum_size.empty()) continue;
+    const auto name = parse_wire_size(contact->minimum_size);
+    const FoundSize found = name ? series_row(*name, circuit, catalogue) : FoundSize{};
+    if (found.size != nullptr) area = std::max(area, found.size->area_mm2);
+  }
+  return area;
+}
+
+double fuse_of(const Wire& wire, const Spec& spec) {
+  double amps = 0;
+  for (const FoundContact& found : spec.coach.found)
+    if (found.does && found.does->value == wire.circuit && found.fuse_a) amps = std::max(amps, found.fuse_a->value);
+  return amps;
+}
+
+// A size that one wire of the group was given holds for all of them.
+void spread_given(SizeGroup& group, const Circuit& circuit, Diagnostics& diagnostics) {
+  const Wire* first = nullptr;
+  for (const WireId id : group.wires) {
+    const Wire& wire = circuit.wires[static_cast<size_t>(id.v)];
+    if (!wire.size) continue;
+    if (first != nullptr && *first->size != *wire.size)
+      diagnostics.error("group-two-sizes", wire.origin.job,
+                        "wires " + first->id + " (" + first->size->text() + ") and " + wire.id + " (" +
+                            wire.size->text() + ") of '" + group.name + "' must be one size");
+    if (first == nullptr) first = &wire;
+  }
+  group.given = first != nullptr;
+}
+
+void find_choices(SizeGroup& group, const Circuit& circuit, const Catalogue& catalogue) {
+  const WireSeries& series = catalogue.wires.at(circuit.wire_series);
+  double area = 0;
+  for (const WireId id : group.wires)
+    area = std::max(area, least_area(circuit.wires[static_cast<size_t>(id.v)], circuit, catalogue));
+  for (size_t s = 0; s < series.sizes.size(); ++s)
+    if (series.sizes[s].area_mm2 > area * (1 - 1e-6)) group.choices.push_back(static_cast<int>(s));
+}
+
+void add_wire(std::vector<SizeGroup>& groups, const Wire& wire, int index, const Spec& spec) {
+  const std::string name = wire.group.empty() ? wire.id : wire.group;
+  auto at = std::find_if(groups.begin(), groups.end(), [&](const SizeGroup& g) { return g.name == name; });
+  if (at == groups.end()) {
+    groups.push_back({});
+    at = groups.end() - 1;
+    at->name = name;
+  }
+  at->wires.push_back({index});
+  at->length_m += wire.length_m;
+  at->fuse_a = std::max(at->fuse_a, fuse_of(wire, spec));
+  at->bundle = std::max(at->bundle, wire.bundle);
+  at->ground = at->ground || wire.circuit == "ground";
+}
+
+}  // namespace
+
+std::vector<SizeGroup> find_groups(const Circuit& circuit, const Catalogue& catalogue, const Spec& spec,
+                                   Diagnostics& diagnostics) {
+  std::vector<SizeGroup> groups;
+  for (size_t w = 0; w < circuit.wires.size(); ++w) {
+    const Wire& wire = circuit.wires[w];
+    if (wire.fixed_ohm >= 0) continue;
+    if (wire.status == Status::factory) {
+      if (!wire.size)
+        diagnostics.error("factory-size", wire.origin.job, "factory wire " + wire.id + " has no size",
+                          "state the size behind its colour, like GY/VT 0.75 mm2");
+      continue;
+    }
+    add_wire(groups, wire, static_cast<int>(w), spec);
+  }
+  for (SizeGroup& group : groups) {
+    spread_given(group, circuit, diagnostics);
+    if (group.given) continue;
+    find_choices(group, circuit, catalogue);
+    if (group.choices.empty())
+      diagnostics.error("no-size", circuit.wires[static_cast<size_t>(group.wires.front().v)].origin.job,
+                        "the series " + circuit.wire_series + " has no wire as large as the contacts of '" +
+                            group.name + "' ask for");
+  }
+  return groups;
+}
+
+double ambient_c(const Catalogue& catalogue, const Spec& spec) {
+  return spec.limits.ambient_c ? spec.limits.ambient_c->value : catalogue.rule("ambient_c").value;
+}
+
+double ampacity_of(const WireSize& size, const WireSeries& series, const Catalogue& catalogue, int bundle,
+                   double ambient) {
+  double factor = 1;
+  for (const Bundling& row : catalogue.bundling)
+    if (bundle >= row.from) factor = bundle <= row.to ? row.factor : std::min(factor, row.factor);
+  const double room = (series.insulation_c - ambient) / (series.insulation_c - 30.0);
+  return room <= 0 ? 0.0 : size.ampacity_a * factor * std::sqrt(room);
+}
+
+FoundSize series_row(const WireSizeName& name, const Circuit& circuit, const Catalogue& catalogue) {
+  // Metric names belong to the metric series, gauge numbers to the circuit's own or to AWG.
+  const char* other = name.system == WireSizeName::System::mm2 ? "ISO" : "AWG";
+  for (const std::string& title : {circuit.wire_series, std::string(other)}) {
+    const auto found = catalogue.wires.find(title);
+    if (found == catalogue.wires.end()) continue;
+    if (const WireSize* size = found->second.find(name)) return {&found->second, size};
+  }
+  return {};
+}
+
+}  // namespace towloom

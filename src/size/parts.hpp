@@ -1,0 +1,61 @@
+// What the files of this room share.
+#pragma once
+
+#include "size/size.hpp"
+
+namespace towloom {
+
+// How the current reaches one lamp from the coach's outlet in one phase.
+struct LampPath {
+  bool found = false;
+  double drop_v = 0;             // outlet volts - lamp volts - isolating elements
+  std::vector<WireId> wires;     // feed side only, from the lamp back to the outlet
+};
+// The phase in which the lamp has most volts; nothing found when its coach signal is off.
+LampPath find_lamp_path(const Circuit&, const Points&, const LampIntent&, const Scene&, const Solved&);
+
+// Wires that share one size. `choices` are indices into the series, in rising area, that the contacts
+// they end in accept.
+struct SizeGroup {
+  std::string name;
+  std::vector<WireId> wires;
+  bool given = false, ground = false;
+  double length_m = 0, fuse_a = 0;
+  int bundle = 1;
+  std::vector<int> choices;
+};
+std::vector<SizeGroup> find_groups(const Circuit&, const Catalogue&, const Spec&, Diagnostics&);
+
+double ambient_c(const Catalogue&, const Spec&);
+// Table × bundling × sqrt((Tins - Tamb) / (Tins - 30)): electrical.md 2.1 reproduces the published
+// factors within 0.006.
+double ampacity_of(const WireSize&, const WireSeries&, const Catalogue&, int bundle, double ambient_c);
+// The row that bears this name, with its series; the circuit's own series first; nullptr when unknown.
+struct FoundSize {
+  const WireSeries* series = nullptr;
+  const WireSize* size = nullptr;
+};
+FoundSize series_row(const WireSizeName&, const Circuit&, const Catalogue&);
+
+// The worst of one group over all scenes.
+struct GroupLoad {
+  double drop_v = 0, amps = 0, ampacity_a = 0;
+  std::string worst;
+};
+struct Trial {                   // one assignment, solved
+  bool converged = true, drop_ok = true, ampacity_ok = true, fuse_ok = true;
+  bool passes() const { return converged && drop_ok && ampacity_ok && fuse_ok; }
+  std::vector<GroupLoad> loads;  // by group
+  double worst_drop_v = 0;
+  std::string worst;             // "tail + left: left rear stop-turn"
+};
+struct Sizing {
+  const Catalogue& catalogue;
+  std::vector<Scene> scenes;     // towing
+  std::vector<SizeGroup> groups;
+  double drop_limit_v = 0, ambient = 30;
+};
+// `whole` = every scene and every load; otherwise it stops at the first scene that fails.
+Trial try_sizes(const Circuit&, const Sizing&, bool whole, size_t& first_scene);
+
+}  // namespace towloom

@@ -1,0 +1,239 @@
+#include "size/size.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <queue>
+#include <set>
+
+#include "size/parts.hpp"
+
+namespace towloom {
+namespace {
+
+// Assignments solved before the search is cut and said so. The plain job needs a few dozen.
+constexpr int most_trials = 4000;
+
+using Assignment = std::vector<int>;   // by group: index into its choices; given groups stay 0
+
+struct Search {
+  const Circuit& circuit;
+  const Sizing& sizing;
+  const WireSeries& series;
+  int trials = 0;
+  size_t first_scene = 0;
+};
+
+const WireSize& size_at(const Search& search, size_t group, const Assignment& a) {
+  const SizeGroup& g = search.sizing.groups[group];
+  return search.series.sizes[static_cast<size_t>(g.choices[static_cast<size_t>(a[group])])];
+}
+
+Circuit with_sizes(const Search& search, const Assignment& a) {
+  Circuit out = search.circuit;
+  for (size_t g = 0; g < search.sizing.groups.size(); ++g) {
+    const SizeGroup& group = search.sizing.groups[g];
+    std::optional<WireSizeName> given;
+    for (const WireId id : group.wires)
+      if (!given) given = search.circuit.wires[static_cast<size_t>(id.v)].size;
+    for (const WireId id : group.wires)
+      out.wires[static_cast<size_t>(id.v)].size = group.given ? *given : size_at(search, g, a).name;
+  }
+  return out;
+}
+
+double cost_of(const Search& search, const Assignment& a) {
+  double cost = 0;
+  for (size_t g = 0; g < search.sizing.groups.size(); ++g)
+    if (!search.sizing.groups[g].given)
+      cost += search.sizing.groups[g].length_m * size_at(search, g, a).area_mm2;
+  return cost;
+}
+
+Trial try_assignment(Search& search, const Assignment& a, bool whole = false) {
+  ++search.trials;
+  return try_sizes(with_sizes(search, a), search.sizing, whole, search.first_scene);
+}
+
+Assignment largest(const Sizing& sizing) {
+  Assignment out;
+  for (const SizeGroup& g : sizing.groups) out.push_back(g.given ? 0 : static_cast<int>(g.choices.size()) - 1);
+  return out;
+}
+
+// Assignments in rising cost; equal cost in lexical order, so that every run finds the same one.
+class Rising {
+ public:
+  explicit Rising(const Search& search) : search_(search) { push(Assignment(search.sizing.groups.size(), 0)); }
+  bool empty() const { return queue_.empty(); }
+  Assignment next() {
+    const Assignment out = queue_.top().second;
+    queue_.pop();
+    for (size_t g = 0; g < out.size(); ++g) {
+      const SizeGroup& group = search_.sizing.groups[g];
+      if (group.given || out[g] + 1 >= static_cast<int>(group.choices.size())) continue;
+      Assignment more = out;
+      ++more[g];
+      push(std::move(more));
+    }
+    return out;
+  }
+
+ private:
+  void push(Assignment a) {
+    if (!seen_.insert(a).second) return;
+    queue_.emplace(cost_of(search_, a), std::move(a));
+  }
+  using Entry = std::pair<double, Assignment>;
+  const Search& search_;
+  std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue_;
+  std::set<Assignment> seen_;
+};
+
+struct Found {
+  std::optional<Assignment> best, second;
+  bool proved = true;
+};
+
+// When the enumeration is cut: from the largest sizes downwards, a group at a time.
+Assignment shrink(Search& search) {
+  Assignment a = largest(search.sizing);
+  for (size_t g = 0; g < a.size(); ++g)
+    while (a[g] > 0) {
+      --a[g];
+      if (try_assignment(search, a).passes()) continue;
+      ++a[g];
+      break;
+    }
+  return a;
+}
+
+Found enumerate(Search& search) {
+  Found out;
+  Rising rising(search);
+  while (!rising.empty()) {
+    if (search.trials >= most_trials) {
+      if (!out.best) out.best = shrink(search), out.proved = false;
+      return out;
+    }
+    const Assignment a = rising.next();
+    if (!try_assignment(search, a).passes()) continue;
+    if (out.best) {
+      out.second = a;
+      return out;
+    }
+    out.best = a;
+  }
+  return out;
+}
+
+// What refuses the next smaller size of one group, the others kept.
+std::string what_decided(Search& search, const Assignment& best, size_t group) {
+  if (search.sizing.groups[group].given) return "given";
+  if (best[group] == 0) return "minimum";
+  Assignment smaller = best;
+  --smaller[group];
+  const Trial trial = try_assignment(search, smaller, true);
+  if (!trial.drop_ok) return "drop";
+  if (!trial.ampacity_ok) return "ampacity";
+  if (!trial.fuse_ok) return "fuse";
+  return "drop";   // passes alone only where a dearer neighbour pays for it: the drop is shared
+}
+
+std::vector<SizeChoice> explain(Search& search, const Found& found, const Circuit& sized) {
+  const Trial trial = try_assignment(search, *found.best, true);
+  std::vector<SizeChoice> out;
+  for (size_t g = 0; g < search.sizing.groups.size(); ++g) {
+    const SizeGroup& group = search.sizing.groups[g];
+    SizeChoice choice;
+    choice.group = group.name;
+    choice.wires = group.wires;
+    choice.size = *sized.wires[static_cast<size_t>(group.wires.front().v)].size;
+    if (!group.given && found.second) choice.runner_up = size_at(search, g, *found.second).name;
+    choice.decided_by = what_decided(search, *found.best, g);
+    choice.drop_v = trial.loads[g].drop_v;
+    choice.drop_limit_v = search.sizing.drop_limit_v;
+    choice.amps = trial.loads[g].amps;
+    choice.ampacity_a = trial.loads[g].ampacity_a;
+    choice.fuse_a = group.fuse_a;
+    choice.worst = trial.loads[g].worst;
+    choice.proved_minimal = found.proved;
+    out.push_back(std::move(choice));
+  }
+  return out;
+}
+
+void report_none(const Search& search, const Trial& trial, const Spec& spec, Diagnostics& diagnostics) {
+  const double limit = search.sizing.drop_limit_v;
+  if (!trial.converged) {
+    diagnostics.error("not-solved", spec.wire.place, "the circuit has no operating point with the largest wire");
+  } else if (!trial.drop_ok) {
+    diagnostics.error("drop-budget", spec.limits.drop_v ? spec.limits.drop_v->place : spec.wire.place,
+                      "no wire of " + search.series.name + " keeps the drop: " + trial.worst + " loses " +
+                          format_fixed(trial.worst_drop_v, 2) + " V, " +
+                          format_fixed(trial.worst_drop_v - limit, 2) + " V more than the budget of " +
+                          format_fixed(limit, 2) + " V",
+                      "shorten the runs, give the given sizes more copper, or raise limits: drop");
+  } else {
+    diagnostics.error(trial.ampacity_ok ? "fuse-above-wire" : "ampacity", spec.wire.place,
+                      std::string("no wire of ") + search.series.name + " bears the " +
+                          (trial.ampacity_ok ? "coach's fuse" : "current") + " at " +
+                          format_fixed(search.sizing.ambient, 0) + " °C");
+  }
+}
+
+// Where every size is given there is nothing to choose: the figures are reported as they are.
+bool anything_free(const Sizing& sizing) {
+  return std::any_of(sizing.groups.begin(), sizing.groups.end(), [](const SizeGroup& g) { return !g.given; });
+}
+
+bool sizes_known(const Circuit& circuit, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  bool known = true;
+  for (const Wire& wire : circuit.wires) {
+    if (!wire.size || series_row(*wire.size, circuit, catalogue).size != nullptr) continue;
+    diagnostics.error("unknown-size", wire.origin.job, "wire " + wire.id + ": no series has " + wire.size->text());
+    known = false;
+  }
+  return known;
+}
+
+Sizing make_sizing(const Circuit& circuit, const Catalogue& catalogue, const Spec& spec, Diagnostics& diagnostics) {
+  Sizing out{catalogue, {}, find_groups(circuit, catalogue, spec, diagnostics), 0, ambient_c(catalogue, spec)};
+  out.drop_limit_v = spec.limits.drop_v ? spec.limits.drop_v->value : catalogue.rule("drop_budget_v").value;
+  for (Scene& scene : list_scenes(circuit, spec))
+    if (scene.kind == "towing") out.scenes.push_back(std::move(scene));
+  return out;
+}
+
+}  // namespace
+
+std::optional<Sized> size(Circuit circuit, const Catalogue& catalogue, const Spec& spec, Diagnostics& diagnostics) {
+  const auto series = catalogue.wires.find(circuit.wire_series);
+  if (series == catalogue.wires.end()) {
+    diagnostics.error("wire-series", spec.wire.standard.place, "no wire series is called '" + circuit.wire_series + "'");
+    return std::nullopt;
+  }
+  Diagnostics own;
+  const Sizing sizing = sizes_known(circuit, catalogue, own) ? make_sizing(circuit, catalogue, spec, own)
+                                                             : Sizing{catalogue, {}, {}, 0, 0};
+  for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
+  if (own.has_errors()) return std::nullopt;
+
+  Search search{circuit, sizing, series->second};
+  Found found;
+  if (anything_free(sizing)) {
+    const Trial most = try_assignment(search, largest(sizing), true);
+    if (!most.passes()) {
+      report_none(search, most, spec, diagnostics);
+      return std::nullopt;
+    }
+    found = enumerate(search);
+  } else {
+    found.best = Assignment(sizing.groups.size(), 0);
+  }
+  Sized out;
+  out.circuit = with_sizes(search, *found.best);
+  out.why = explain(search, found, out.circuit);
+  return out;
+}
+
+}  // namespace towloom

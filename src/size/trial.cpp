@@ -1,0 +1,92 @@
+#include <algorithm>
+#include <cmath>
+
+#include "size/parts.hpp"
+
+namespace towloom {
+namespace {
+
+// Volts and amps are rounded to 1e-6 when solved: a limit is met to that figure.
+constexpr double rounding = 1e-6;
+
+bool holds(const SizeGroup& group, WireId wire) {
+  return std::find(group.wires.begin(), group.wires.end(), wire) != group.wires.end();
+}
+
+void weigh_drops(Trial& trial, const Circuit& circuit, const Sizing& sizing, const Scene& scene, const Solved& solved,
+                 const Points& points) {
+  for (const LampIntent& lamp : circuit.lamps) {
+    const LampPath path = find_lamp_path(circuit, points, lamp, scene, solved);
+    if (!path.found) continue;
+    const Part& part = circuit.part(lamp.lamp);
+    const std::string name = scene.name + ": " + (part.group.empty() ? part.id : part.group + " " + part.title);
+    if (path.drop_v > trial.worst_drop_v) {
+      trial.worst_drop_v = path.drop_v;
+      trial.worst = name;
+    }
+    if (path.drop_v > sizing.drop_limit_v + rounding) trial.drop_ok = false;
+    for (size_t g = 0; g < sizing.groups.size(); ++g) {
+      // The common return carries every lamp's current.
+      const bool on_path = sizing.groups[g].ground || std::any_of(path.wires.begin(), path.wires.end(), [&](WireId w) {
+                             return holds(sizing.groups[g], w);
+                           });
+      if (!on_path || path.drop_v <= trial.loads[g].drop_v) continue;
+      trial.loads[g].drop_v = path.drop_v;
+      trial.loads[g].worst = name;
+    }
+  }
+}
+
+void weigh_amps(Trial& trial, const Circuit& circuit, const Sizing& sizing, const Solved& solved) {
+  for (size_t g = 0; g < sizing.groups.size(); ++g) {
+    const SizeGroup& group = sizing.groups[g];
+    for (const WireId id : group.wires) {
+      const Wire& wire = circuit.wires[static_cast<size_t>(id.v)];
+      const FoundSize found = series_row(*wire.size, circuit, sizing.catalogue);
+      const double limit = ampacity_of(*found.size, *found.series, sizing.catalogue, wire.bundle, sizing.ambient);
+      double amps = 0;
+      for (int p = 0; p < solved.phases; ++p)
+        amps = std::max(amps, std::abs(solved.phase[static_cast<size_t>(p)].wire_a[static_cast<size_t>(id.v)]));
+      if (amps > limit + rounding) trial.ampacity_ok = false;
+      GroupLoad& load = trial.loads[g];
+      if (load.ampacity_a == 0 || amps * load.ampacity_a > load.amps * limit) load.amps = amps, load.ampacity_a = limit;
+    }
+  }
+}
+
+// A fuse that is known must blow before the smallest wire behind it is too hot.
+void weigh_fuses(Trial& trial, const Circuit& circuit, const Sizing& sizing) {
+  for (const SizeGroup& group : sizing.groups) {
+    if (group.fuse_a <= 0) continue;
+    const Wire& wire = circuit.wires[static_cast<size_t>(group.wires.front().v)];
+    const FoundSize found = series_row(*wire.size, circuit, sizing.catalogue);
+    const double limit = ampacity_of(*found.size, *found.series, sizing.catalogue, group.bundle, sizing.ambient);
+    if (group.fuse_a > limit + rounding) trial.fuse_ok = false;
+  }
+}
+
+}  // namespace
+
+Trial try_sizes(const Circuit& circuit, const Sizing& sizing, bool whole, size_t& first_scene) {
+  Trial trial;
+  trial.loads.resize(sizing.groups.size());
+  weigh_fuses(trial, circuit, sizing);
+  if (!whole && !trial.passes()) return trial;
+  const Points points = number_points(circuit);
+  const size_t count = sizing.scenes.size();
+  for (size_t i = 0; i < count; ++i) {
+    // The scene that failed last is tried first: most assignments fail in the same one.
+    const size_t s = (first_scene + i) % count;
+    const Solved solved = solve(circuit, sizing.catalogue, sizing.scenes[s]);
+    if (!solved.converged()) trial.converged = false;
+    weigh_drops(trial, circuit, sizing, sizing.scenes[s], solved, points);
+    weigh_amps(trial, circuit, sizing, solved);
+    if (!whole && !trial.passes()) {
+      first_scene = s;
+      return trial;
+    }
+  }
+  return trial;
+}
+
+}  // namespace towloom
