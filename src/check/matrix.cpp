@@ -1,0 +1,81 @@
+// The function matrix as text: required against solved.
+#include <algorithm>
+
+#include "check/check.hpp"
+
+namespace towloom {
+namespace {
+
+const char* sign(Seen seen) {
+  switch (seen) {
+    case Seen::dark: return ".";
+    case Seen::lit: return "1";
+    case Seen::flash: return "F";
+    case Seen::counterflash: return "G";
+    case Seen::glow: return "~";
+    case Seen::may: return "?";
+  }
+  return " ";
+}
+
+std::string head(const Part& lamp) {
+  const std::string side = lamp.side == Side::left ? "left " : lamp.side == Side::right ? "right " : "";
+  return side + lamp.function;
+}
+
+std::string padded(std::string s, std::size_t width) {
+  if (s.size() < width) s.append(width - s.size(), ' ');
+  return s;
+}
+
+}  // namespace
+
+std::string matrix_text(const Facts& facts) {
+  const States& states = facts.states;
+  std::size_t widest = 0;
+  for (const Scene& scene : states.scenes) widest = std::max(widest, scene.name.size());
+  std::string out = "Function matrix: solved; 'required>solved' where they differ\n"
+                    "1 lit, F flashing, G flashing in the other phase, . dark, ~ glows, ? either\n";
+  std::string heads = padded("", widest + 2);
+  std::vector<std::size_t> widths;
+  for (const LampIntent& lamp : facts.circuit().lamps) {
+    const std::string text = head(facts.circuit().part(lamp.lamp));
+    widths.push_back(text.size() + 2);
+    heads += padded(text, widths.back());
+  }
+  std::string kind;
+  for (std::size_t s = 0; s < states.scenes.size(); ++s) {
+    if (states.scenes[s].kind != kind) {
+      kind = states.scenes[s].kind;
+      out += "\n" + padded(kind, widest + 2) + heads.substr(widest + 2) + "\n";
+    }
+    out += padded(states.scenes[s].name, widest + 2);
+    for (std::size_t l = 0; l < widths.size(); ++l) {
+      const Seen required = states.required[s][l], seen = states.lamps[s][l].seen;
+      const bool same = required == seen || required == Seen::may;
+      out += padded(same ? sign(seen) : std::string(sign(required)) + ">" + sign(seen), widths[l]);
+    }
+    while (out.back() == ' ') out.pop_back();
+    out += "\n";
+  }
+  out += "\nLamp volts in tow, lowest and highest while lit\n";
+  for (std::size_t l = 0; l < widths.size(); ++l) {
+    double low = 1e9, high = 0;
+    for (std::size_t s = 0; s < states.scenes.size(); ++s) {
+      const LampState& lamp = states.lamps[s][l];
+      const bool lit = lamp.seen == Seen::lit || lamp.seen == Seen::flash || lamp.seen == Seen::counterflash;
+      if (states.scenes[s].kind != "towing" || !lit) continue;
+      low = std::min(low, lamp.volts);
+      high = std::max(high, lamp.volts);
+    }
+    out += "  " + padded(head(facts.circuit().part(facts.circuit().lamps[l].lamp)), 18);
+    out += high > 0 ? format_fixed(low, 2) + " to " + format_fixed(high, 2) + " V\n" : "dark\n";
+  }
+  double worst = 0;
+  for (const States::Backfeed& b : states.backfeed) worst = std::max(worst, b.loaded_v);
+  out += "\nBack-feed: " + std::to_string(states.backfeed.size()) + " probes solved, highest " +
+         format_fixed(1000 * worst, 3) + " mV with 1 kohm across\n";
+  return out;
+}
+
+}  // namespace towloom

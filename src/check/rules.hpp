@@ -1,0 +1,23 @@
+// The rules, one row each.
+#pragma once
+
+#include "check/check.hpp"
+
+namespace towloom {
+
+struct Asked {                   // what a rule may look at
+  const Spec& spec;
+  const Catalogue& catalogue;
+  const Sized& sized;
+  const States& states;
+  const Circuit& circuit() const { return sized.circuit; }
+};
+struct RuleRow {
+  const char* id;
+  Severity severity;
+  const char* reason;            // why it matters to the fitter
+  void (*look)(const Asked&, const RuleRow&, std::vector<Finding>&);
+};
+const std::vector<RuleRow>& rule_table();
+
+}  // namespace towloom
