@@ -56,13 +56,15 @@ double volts_of(const Phase& phase, int point) { return point < 0 ? 0.0 : phase.
 // Against the current from the lamp to the outlet, breadth first: the way with fewest steps.
 LampPath walk(const std::vector<Arrow>& arrows, const Phase& phase, int lamp, int outlet) {
   std::vector<int> came(phase.volts.size(), -1);   // arrow that leaves the point towards the lamp
+  std::vector<std::vector<int>> into(phase.volts.size());
+  for (size_t i = 0; i < arrows.size(); ++i) into[static_cast<size_t>(arrows[i].to)].push_back(static_cast<int>(i));
   std::vector<int> queue{lamp};
   for (size_t q = 0; q < queue.size() && queue[q] != outlet; ++q)
-    for (size_t i = 0; i < arrows.size(); ++i) {
-      const auto from = static_cast<size_t>(arrows[i].from);
-      if (arrows[i].to != queue[q] || came[from] >= 0 || arrows[i].from == lamp) continue;
-      came[from] = static_cast<int>(i);
-      queue.push_back(arrows[i].from);
+    for (const int i : into[static_cast<size_t>(queue[q])]) {
+      const int from = arrows[static_cast<size_t>(i)].from;
+      if (came[static_cast<size_t>(from)] >= 0 || from == lamp) continue;
+      came[static_cast<size_t>(from)] = i;
+      queue.push_back(from);
     }
   LampPath out;
   if (came[static_cast<size_t>(outlet)] < 0) return out;
