@@ -1,5 +1,6 @@
 // Frame after ISO 5457, title strip with the fields of ISO 7200, cautions, and the banner of a faulty job.
 #include <algorithm>
+#include <cstdint>
 
 #include "sheets/sheets.hpp"
 
@@ -45,15 +46,19 @@ struct Draft {
   Mm100 reserve(const std::string& text, const char* size, Weight weight) const {
     return measure.reserve(text, text_size(style, size), weight);
   }
+  // The strip is set tight in the sheet face: shortened words would cost more than another face's width.
+  Mm100 value_width(const std::string& text) const {
+    return measure.width(text, text_size(style, "body"), Weight::semibold);
+  }
   Mm100 needed(const Cell& c) const {
-    return std::max(reserve(c.head, "small", Weight::regular), reserve(c.value, "body", Weight::semibold)) +
-           2 * padding;
+    const Mm100 head = measure.width(c.head, text_size(style, "small"), Weight::regular);
+    return std::max(head, value_width(c.value)) + 2 * padding;
   }
 
   // Drops code points from the end until the text fits, and says so with an ellipsis.
   std::string shortened(std::string text, Mm100 width) const {
-    if (reserve(text, "body", Weight::semibold) <= width) return text;
-    while (!text.empty() && reserve(text + "…", "body", Weight::semibold) > width) {
+    if (value_width(text) <= width) return text;
+    while (!text.empty() && value_width(text + "…") > width) {
       while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80) text.pop_back();
       if (!text.empty()) text.pop_back();
     }
