@@ -1,0 +1,73 @@
+// One scene and phase as a deck that ngspice runs as it is.
+#include <algorithm>
+#include <charconv>
+#include <set>
+
+#include "solve/network.hpp"
+
+namespace towloom {
+namespace {
+
+// Shortest text that reads back as the same number; never through the locale.
+std::string exact(double v) {
+  char buffer[64];
+  const auto end = std::to_chars(buffer, buffer + sizeof buffer, v);
+  return {buffer, end.ptr};
+}
+
+std::string element_line(const Element& e, const std::string& id, const std::string& a, const std::string& b) {
+  switch (e.law) {
+    case Law::resistor: return "R" + id + " " + a + " " + b + " " + exact(std::max(e.ohm, least_ohm)) + "\n";
+    case Law::source:  // the inner point lies between the ideal source and its resistance
+      return "V" + id + " i" + id + " " + b + " DC " + exact(e.volts) + "\nR" + id + " i" + id + " " + a + " " +
+             exact(std::max(e.ohm, least_ohm)) + "\n";
+    case Law::filament: {
+      const std::string x = "(V(" + a + "," + b + ")/" + exact(e.volts) + ")";
+      return "B" + id + " " + a + " " + b + " I = " + exact(e.amps) + "*" + x + "*pow(" + x + "*" + x + "+" +
+             exact(filament_cold * filament_cold) + "," + exact(filament_exponent) + ")\n";
+    }
+    case Law::led: {
+      const double siemens = e.amps / (e.volts - e.threshold_v);
+      const std::string v = "V(" + a + "," + b + ")";
+      return "B" + id + " " + a + " " + b + " I = (" + v + " > " + exact(e.threshold_v) + ") ? (" + v + "-" +
+             exact(e.threshold_v) + ")*" + exact(siemens) + " : 0\n";
+    }
+    case Law::diode: return "D" + id + " " + a + " " + b + " M" + id + "\n.model M" + id + " D(IS=" + exact(e.is) + " N=" + exact(e.n) +
+                            " RS=" + exact(e.rs) + " EG=" + exact(e.eg) + " XTI=" + exact(e.xti) + ")\n";
+  }
+  return {};
+}
+
+}  // namespace
+
+std::string netlist(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, int phase) {
+  const Flat flat = flatten(circuit, catalogue, scene, phase);
+  const Points points = number_points(circuit);
+  const auto node = [&](int point) {
+    const int n = flat.point[static_cast<std::size_t>(point)];
+    return n < 0 ? std::string("0") : "p" + std::to_string(n);
+  };
+  std::string out = "* " + scene.name + ", flash phase " + std::to_string(phase) + "\n" +
+                    ".options reltol=1e-9 abstol=1e-15 vntol=1e-12 gmin=1e-12 temp=27 tnom=27 itl1=1000\n";
+  for (std::size_t p = 0; p < circuit.parts.size(); ++p)
+    for (std::size_t e = 0; e < circuit.parts[p].elements.size(); ++e) {
+      const Element& element = circuit.parts[p].elements[e];
+      if (!conducts(element, scene, phase)) continue;
+      out += element_line(element, std::to_string(p) + "x" + std::to_string(e), node(points.first[p] + element.a),
+                          node(points.first[p] + element.b));
+    }
+  for (std::size_t w = 0; w < circuit.wires.size(); ++w)
+    out += "Rw" + std::to_string(w) + " " + node(points.at(circuit.wires[w].from)) + " " +
+           node(points.at(circuit.wires[w].to)) + " " + exact(ohm_of(circuit.wires[w], circuit, catalogue)) + "\n";
+  std::set<std::string> nodes;
+  for (int point = 0; point < points.count; ++point) nodes.insert(node(point));
+  nodes.erase("0");
+  std::string printed;
+  for (const std::string& n : nodes) {
+    out += "Rleak" + n + " " + n + " 0 1e9\n";
+    printed += "print v(" + n + ")\n";
+  }
+  return out + ".control\nset numdgt=12\nop\n" + printed + "quit\n.endc\n.end\n";
+}
+
+}  // namespace towloom

@@ -1,0 +1,21 @@
+// A circuit in one scene and phase as a bare network, with the way back to parts and wires.
+#pragma once
+
+#include "solve/newton.hpp"
+#include "solve/solve.hpp"
+
+namespace towloom {
+
+struct Flat {
+  Network network;
+  std::vector<int> point;                     // by point of number_points(): network point, -1 = 0 V
+  std::vector<std::vector<int>> branch_of;    // by part, by element: branch, -1 = open
+  std::vector<int> branch_of_wire;            // by wire
+};
+// Car body is the reference: the terminal "body" of every part that joins it. Parts that join
+// another common place share the point of their last terminal.
+Flat flatten(const Circuit&, const Catalogue&, const Scene&, int phase, const std::vector<Attached>& = {});
+bool conducts(const Element&, const Scene&, int phase);
+double ohm_of(const Wire&, const Circuit&, const Catalogue&);
+
+}  // namespace towloom

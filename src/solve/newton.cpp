@@ -1,0 +1,119 @@
+#include "solve/newton.hpp"
+
+#include <cmath>
+#include <limits>
+
+#include "solve/mesh.hpp"
+
+namespace towloom {
+namespace {
+
+constexpr int most_iterations = 300, most_halvings = 60;
+constexpr double step_limit = 1e-10;       // V
+constexpr double residual_limit = 1e-10;   // A, beside what rounding of the volts allows
+
+// Currents, slopes and Kirchhoff's sums at one set of volts.
+struct Picture {
+  std::vector<double> amps, siemens;   // by branch
+  std::vector<double> into;            // by point: what is missing into it
+  std::vector<double> rounding;        // by point: the error that the volts' last digit makes
+  double content = 0;
+};
+
+Picture look(const Network& net, const std::vector<double>& volts) {
+  Picture out;
+  const auto n = static_cast<size_t>(net.points);
+  out.into.assign(n, 0);
+  out.rounding.assign(n, 0);
+  for (size_t p = 0; p < n; ++p) {
+    out.into[p] = -point_leak * volts[p];
+    out.content += point_leak * volts[p] * volts[p] / 2;
+  }
+  for (const Branch& b : net.branches) {
+    const double va = b.a < 0 ? 0 : volts[static_cast<size_t>(b.a)];
+    const double vb = b.b < 0 ? 0 : volts[static_cast<size_t>(b.b)];
+    const Response r = respond(b.curve, va - vb);
+    out.amps.push_back(r.amps);
+    out.siemens.push_back(r.siemens);
+    out.content += r.content;
+    const double error =
+        4 * std::numeric_limits<double>::epsilon() *
+        (r.siemens * (std::abs(va) + std::abs(vb) + std::abs(b.curve.volts)) + std::abs(r.amps));
+    if (b.a >= 0) {
+      out.into[static_cast<size_t>(b.a)] -= r.amps;
+      out.rounding[static_cast<size_t>(b.a)] += error;
+    }
+    if (b.b >= 0) {
+      out.into[static_cast<size_t>(b.b)] += r.amps;
+      out.rounding[static_cast<size_t>(b.b)] += error;
+    }
+  }
+  return out;
+}
+
+std::vector<double> newton_step(const Network& net, const Mesh& mesh, const Picture& at) {
+  std::vector<double> to_reference(static_cast<size_t>(net.points), point_leak), between;
+  for (size_t i = 0; i < net.branches.size(); ++i) {
+    const Branch& b = net.branches[i];
+    if (b.a >= 0 && b.b >= 0) between.push_back(at.siemens[i]);
+    else if (b.a >= 0) to_reference[static_cast<size_t>(b.a)] += at.siemens[i];
+    else if (b.b >= 0) to_reference[static_cast<size_t>(b.b)] += at.siemens[i];
+  }
+  return mesh.solve(between, to_reference, at.into);
+}
+
+Mesh make_mesh(const Network& net) {
+  std::vector<std::pair<int, int>> pairs;
+  for (const Branch& b : net.branches)
+    if (b.a >= 0 && b.b >= 0) pairs.push_back({b.a, b.b});
+  return Mesh(net.points, pairs);
+}
+
+std::vector<double> moved(const std::vector<double>& from, const std::vector<double>& step, double share) {
+  std::vector<double> out = from;
+  for (size_t i = 0; i < out.size(); ++i) out[i] += share * step[i];
+  return out;
+}
+
+bool balanced(const Picture& at, const std::vector<double>& step) {
+  for (size_t p = 0; p < step.size(); ++p) {
+    if (!(std::abs(step[p]) <= step_limit)) return false;
+    if (!(std::abs(at.into[p]) <= residual_limit + at.rounding[p])) return false;
+  }
+  return std::isfinite(at.content);
+}
+
+}  // namespace
+
+Operating find_operating_point(const Network& net) {
+  const Mesh mesh = make_mesh(net);
+  Operating out;
+  out.volts.assign(static_cast<size_t>(net.points), 0);
+  Picture at = look(net, out.volts);
+  for (out.iterations = 1; out.iterations <= most_iterations; ++out.iterations) {
+    const std::vector<double> step = newton_step(net, mesh, at);
+    double slope = 0;   // of the co-content along the step: downhill
+    for (size_t p = 0; p < step.size(); ++p) slope -= at.into[p] * step[p];
+    if (!std::isfinite(slope)) break;
+    double share = 1;
+    std::vector<double> volts = moved(out.volts, step, share);
+    Picture next = look(net, volts);
+    const double rounding = 1e-13 * (1 + std::abs(at.content));
+    for (int i = 0; i < most_halvings && !(next.content <= at.content + 1e-4 * share * slope + rounding); ++i) {
+      share /= 2;
+      volts = moved(out.volts, step, share);
+      next = look(net, volts);
+    }
+    if (!std::isfinite(next.content)) break;
+    out.volts = std::move(volts);
+    at = std::move(next);
+    if (share == 1 && balanced(at, step)) {
+      out.converged = true;
+      break;
+    }
+  }
+  out.amps = at.amps;
+  return out;
+}
+
+}  // namespace towloom

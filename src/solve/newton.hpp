@@ -1,0 +1,30 @@
+// The operating point of a network of increasing two-terminal laws.
+#pragma once
+
+#include <vector>
+
+#include "solve/laws.hpp"
+
+namespace towloom {
+
+constexpr double point_leak = 1e-9;  // every point to car body, S: a floating piece has an answer
+
+struct Branch {
+  int a = -1, b = -1;   // point numbers; -1 is the reference, 0 V
+  Curve curve;
+};
+struct Network {
+  int points = 0;
+  std::vector<Branch> branches;
+};
+struct Operating {
+  std::vector<double> volts;    // by point
+  std::vector<double> amps;     // by branch, a to b
+  int iterations = 0;
+  bool converged = false;
+};
+// Newton with a line search on the co-content, which is convex, so that the one solution is found
+// from anywhere. Never calls a non-finite point converged.
+Operating find_operating_point(const Network&);
+
+}  // namespace towloom
