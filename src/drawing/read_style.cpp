@@ -11,10 +11,10 @@ namespace {
 constexpr std::size_t largest_file = 1 << 20;
 
 // What the program draws with: a style that lacks one of these is refused when read.
-const std::vector<std::string> needed_lines = {"symbol", "symbol-heavy", "outline", "factory", "core",
-                                               "casing", "tracer",       "frame",   "strip"};
+const std::vector<std::string> needed_lines = {
+    "symbol", "symbol-heavy", "outline", "factory", "core", "casing", "tracer", "frame", "strip"};
 const std::vector<std::string> needed_sizes = {"small", "body", "head"};
-const std::vector<std::string> needed_inks = {"ink",     "quiet", "faint", "zone", "paper",
+const std::vector<std::string> needed_inks = {"ink",     "quiet", "faint", "zone",   "paper",
                                               "factory", "cut",   "test",  "casing", "banner"};
 
 struct Reader {
@@ -42,14 +42,16 @@ struct Reader {
 
   std::vector<double> numbers(const Node& node, const std::string& what) {
     std::vector<double> out;
-    if (node.kind != Node::Kind::list) diagnostics.error("not-a-list", node.place, what + " must be a list");
+    if (node.kind != Node::Kind::list)
+      diagnostics.error("not-a-list", node.place, what + " must be a list");
     for (const Node& item : node.items) out.push_back(number(item, what));
     return out;
   }
 
   Rgb rgb(const Placed<std::string>& text) {
     const std::string& t = text.value;
-    if (t.size() == 7 && t[0] == '#' && t.find_first_not_of("0123456789abcdefABCDEF", 1) == t.npos) {
+    if (t.size() == 7 && t[0] == '#' &&
+        t.find_first_not_of("0123456789abcdefABCDEF", 1) == t.npos) {
       const long v = std::strtol(t.c_str() + 1, nullptr, 16);
       return {static_cast<unsigned char>(v >> 16), static_cast<unsigned char>(v >> 8),
               static_cast<unsigned char>(v)};
@@ -63,7 +65,8 @@ struct Reader {
   template <class Take>
   void each(const Node* map, const std::string& what, Take take) {
     if (map == nullptr) return;
-    if (map->kind != Node::Kind::map) diagnostics.error("not-a-map", map->place, what + " must be a map");
+    if (map->kind != Node::Kind::map)
+      diagnostics.error("not-a-map", map->place, what + " must be a map");
     for (const Entry& e : map->entries) take(e);
   }
 
@@ -78,10 +81,12 @@ struct Reader {
   void papers(const Node* map) {
     each(map, "papers", [&](const Entry& e) {
       const auto size = numbers(e.value, "a paper");
-      if (size.size() == 2 && size[0] >= 100 && size[1] >= 100 && size[0] <= 2000 && size[1] <= 2000)
+      if (size.size() == 2 && size[0] >= 100 && size[1] >= 100 && size[0] <= 2000 &&
+          size[1] <= 2000)
         style.papers[e.key] = {size[0], size[1]};
       else
-        diagnostics.error("bad-paper", e.value.place, "a paper is [width, height] in mm, 100 to 2000");
+        diagnostics.error("bad-paper", e.value.place,
+                          "a paper is [width, height] in mm, 100 to 2000");
     });
   }
 
@@ -103,7 +108,9 @@ struct Reader {
     const Node* inks = fields.need_node("inks");
     millimetres(lines, "lines", style.line_mm);
     millimetres(text, "text", style.text_mm);
-    each(inks, "inks", [&](const Entry& e) { style.ink[e.key] = rgb({e.value.text, e.value.place}); });
+    each(inks, "inks", [&](const Entry& e) {
+      style.ink[e.key] = rgb({e.value.text, e.value.place});
+    });
     if (lines) require(style.line_mm, needed_lines, *lines, "lines");
     if (text) require(style.text_mm, needed_sizes, *text, "text");
     if (inks) require(style.ink, needed_inks, *inks, "inks");
@@ -129,7 +136,8 @@ struct Reader {
   void words(const Node& root) {
     Fields fields(root, "words", diagnostics);
     fields.text("language");
-    each(fields.need_node("words"), "words", [&](const Entry& e) { style.words[e.key] = e.value.text; });
+    each(fields.need_node("words"), "words",
+         [&](const Entry& e) { style.words[e.key] = e.value.text; });
     fields.finish();
   }
 
@@ -158,7 +166,8 @@ struct Reader {
   Symbol earlier(const Placed<std::string>& name) {
     const auto found = style.symbols.find(name.value);
     if (found != style.symbols.end()) return found->second;
-    diagnostics.error("unknown-symbol", name.place, "there is no symbol '" + name.value + "' above");
+    diagnostics.error("unknown-symbol", name.place,
+                      "there is no symbol '" + name.value + "' above");
     return {};
   }
 
@@ -168,7 +177,8 @@ struct Reader {
       const auto xy = numbers(e.value, "a pin");
       if (xy.size() != 2) return diagnostics.error("bad-pin", e.value.place, "a pin is [x, y]");
       if (xy[0] != static_cast<int>(xy[0]) || xy[1] != static_cast<int>(xy[1]))
-        diagnostics.error("pin-off-grid", e.value.place, "pin " + e.key + " must stand on a whole module");
+        diagnostics.error("pin-off-grid", e.value.place,
+                          "pin " + e.key + " must stand on a whole module");
       symbol.pins.push_back({e.key, xy[0], xy[1]});
     });
   }
@@ -193,10 +203,12 @@ struct Reader {
       stroke.xy = numbers(*points, kind);
       const bool even = kind != "polyline" && kind != "polygon" ? true : stroke.xy.size() % 2 == 0;
       if (stroke.xy.size() < count.first || stroke.xy.size() > count.second || !even)
-        return diagnostics.error("bad-stroke", points->place, "wrong count of numbers for a " + kind);
+        return diagnostics.error("bad-stroke", points->place,
+                                 "wrong count of numbers for a " + kind);
     }
     if (stroke.kind.empty())
-      return diagnostics.error("bad-stroke", item.place, "a stroke is a line, polyline, polygon, circle, arc or dot");
+      return diagnostics.error("bad-stroke", item.place,
+                               "a stroke is a line, polyline, polygon, circle, arc or dot");
     if (const auto pen = fields.word("pen", {"filled", "heavy", "dashed"})) {
       stroke.filled = pen->value == "filled";
       stroke.heavy = pen->value == "heavy";

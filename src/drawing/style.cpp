@@ -8,7 +8,8 @@ namespace {
 template <class T>
 const T& must_find(const std::map<std::string, T>& all, const std::string& name, const char* what) {
   const auto found = all.find(name);
-  if (found == all.end()) throw std::logic_error(std::string("the style has no ") + what + " " + name);
+  if (found == all.end())
+    throw std::logic_error(std::string("the style has no ") + what + " " + name);
   return found->second;
 }
 
@@ -32,7 +33,9 @@ Pen wire_pen(Mm100 width, Rgb colour) {
 
 }  // namespace
 
-const Symbol& Style::symbol(const std::string& key) const { return must_find(symbols, key, "symbol"); }
+const Symbol& Style::symbol(const std::string& key) const {
+  return must_find(symbols, key, "symbol");
+}
 
 Mm100 line_width(const Style& style, const std::string& name) {
   return mm(must_find(style.line_mm, name, "line"));

@@ -39,7 +39,8 @@ Pen pen_of(const Symbol::Stroke& s, const Style& style, Rgb ink_colour) {
 std::vector<PathStep> arc(const Symbol::Stroke& s, const Place2D& place) {
   const double cx = s.xy[0], cy = s.xy[1], r = s.xy[2];
   const double from = s.xy[3] * pi / 180, to = s.xy[4] * pi / 180;
-  const int pieces = std::max(1, static_cast<int>(std::ceil(std::fabs(to - from) / (pi / 2) - 1e-9)));
+  const int pieces =
+      std::max(1, static_cast<int>(std::ceil(std::fabs(to - from) / (pi / 2) - 1e-9)));
   const double step = (to - from) / pieces;
   const double k = 4.0 / 3.0 * std::tan(step / 4) * r;
   std::vector<PathStep> out{
@@ -70,7 +71,8 @@ Mark shape(const Symbol::Stroke& s, const Place2D& place, Pen pen, Rgb ink_colou
     out.path = arc(s, place);
   } else {
     Polyline points;
-    for (size_t i = 0; i + 1 < s.xy.size(); i += 2) points.push_back(place.point(s.xy[i], s.xy[i + 1]));
+    for (size_t i = 0; i + 1 < s.xy.size(); i += 2)
+      points.push_back(place.point(s.xy[i], s.xy[i + 1]));
     out = polyline(points, {});
     if (s.kind == "polygon") out.path.push_back({Kind::close, {}, {}, {}});
   }
@@ -105,7 +107,8 @@ Point symbol_pin(const Symbol& symbol, const std::string& pin, Point at, bool mi
 
 Rect symbol_body(const Symbol& symbol, Point at, bool mirrored, const Style& style) {
   const Place2D place{at, mirrored, style.module_mm};
-  const Point a = place.point(symbol.left, symbol.top), b = place.point(symbol.right, symbol.bottom);
+  const Point a = place.point(symbol.left, symbol.top),
+              b = place.point(symbol.right, symbol.bottom);
   return {std::min(a.x, b.x), std::min(a.y, b.y), std::abs(b.x - a.x), std::abs(b.y - a.y)};
 }
 

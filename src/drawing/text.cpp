@@ -24,7 +24,8 @@ struct Face {
   // Advance in font units; a glyph the face lacks counts as its "missing" box.
   std::int64_t advance(char32_t c) const {
     FT_Fixed units = 0;
-    if (FT_Get_Advance(handle, FT_Get_Char_Index(handle, c), FT_LOAD_NO_SCALE, &units) != 0) return 0;
+    if (FT_Get_Advance(handle, FT_Get_Char_Index(handle, c), FT_LOAD_NO_SCALE, &units) != 0)
+      return 0;
     return units;
   }
   std::int64_t em() const { return handle->units_per_EM; }
@@ -103,7 +104,8 @@ Mm100 TextMeasure::width(std::string_view utf8, Mm100 size, Weight weight) const
 
 Mm100 TextMeasure::reserve(std::string_view utf8, Mm100 size, Weight weight) const {
   if (!ok()) return 0;
-  return std::max(faces_->width(utf8, size, weight), faces_->stand_in_width(utf8, size, weight)) + 1;
+  return std::max(faces_->width(utf8, size, weight), faces_->stand_in_width(utf8, size, weight)) +
+         1;
 }
 
 void TextMeasure::place(Label& label) const {

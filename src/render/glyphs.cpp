@@ -40,7 +40,8 @@ Font open(const Library& library, const std::string& file) {
   if (!library || FT_New_Face(library.get(), file.c_str(), 0, &face) != 0) return {};
   Font out{face, cairo_ft_font_face_create_for_ft_face(face, FT_LOAD_NO_HINTING)};
   auto* owned = new Owned{library, face};
-  if (cairo_font_face_set_user_data(out.cairo, &owned_key, owned, release) != CAIRO_STATUS_SUCCESS) {
+  if (cairo_font_face_set_user_data(out.cairo, &owned_key, owned, release) !=
+      CAIRO_STATUS_SUCCESS) {
     cairo_font_face_destroy(out.cairo);
     release(owned);
     return {};
@@ -66,7 +67,8 @@ void show_stretch(cairo_t* cr, const Stretch& s, Mm100 size) {
   cairo_set_font_size(cr, size);
   cairo_show_text_glyphs(cr, s.text.c_str(), static_cast<int>(s.text.size()), s.glyphs.data(),
                          static_cast<int>(s.glyphs.size()), s.clusters.data(),
-                         static_cast<int>(s.clusters.size()), static_cast<cairo_text_cluster_flags_t>(0));
+                         static_cast<int>(s.clusters.size()),
+                         static_cast<cairo_text_cluster_flags_t>(0));
 }
 
 }  // namespace
@@ -79,7 +81,8 @@ struct Glyphs::Set {
 
   const Font& font_for(char32_t c, Weight weight) const {
     const int w = static_cast<int>(weight);
-    const bool lent = FT_Get_Char_Index(sheet[w].face, c) == 0 && FT_Get_Char_Index(stand_in[w].face, c) != 0;
+    const bool lent =
+        FT_Get_Char_Index(sheet[w].face, c) == 0 && FT_Get_Char_Index(stand_in[w].face, c) != 0;
     return lent ? stand_in[w] : sheet[w];
   }
 

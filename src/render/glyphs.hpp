@@ -16,7 +16,7 @@ class Glyphs {
   Glyphs();
   ~Glyphs();
   Glyphs(const Glyphs&) = delete;
-  const std::string& error() const;   // empty if all faces are open
+  const std::string& error() const;  // empty if all faces are open
   void show(cairo_t*, const Label&) const;
 
  private:

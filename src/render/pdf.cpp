@@ -53,12 +53,18 @@ struct Painter {
     const Shape& s = std::get<Shape>(m);
     for (const PathStep& step : s.path) {
       switch (step.kind) {
-        case PathStep::Kind::move: cairo_move_to(cr, step.a.x, step.a.y); break;
-        case PathStep::Kind::line: cairo_line_to(cr, step.a.x, step.a.y); break;
+        case PathStep::Kind::move:
+          cairo_move_to(cr, step.a.x, step.a.y);
+          break;
+        case PathStep::Kind::line:
+          cairo_line_to(cr, step.a.x, step.a.y);
+          break;
         case PathStep::Kind::cubic:
           cairo_curve_to(cr, step.a.x, step.a.y, step.b.x, step.b.y, step.c.x, step.c.y);
           break;
-        case PathStep::Kind::close: cairo_close_path(cr); break;
+        case PathStep::Kind::close:
+          cairo_close_path(cr);
+          break;
       }
     }
     ink(s.pen, s.filled, s.fill);
@@ -107,10 +113,12 @@ void set_metadata(cairo_surface_t* surface, const PdfInfo& info) {
 void paint_page(cairo_surface_t* surface, cairo_t* cr, const Drawing& page, int number,
                 const Glyphs& glyphs) {
   const std::string label = std::to_string(number);
-  cairo_pdf_surface_set_size(surface, to_mm(page.width) * points_per_mm, to_mm(page.height) * points_per_mm);
+  cairo_pdf_surface_set_size(surface, to_mm(page.width) * points_per_mm,
+                             to_mm(page.height) * points_per_mm);
   cairo_pdf_surface_set_page_label(surface, label.c_str());
   cairo_pdf_surface_add_outline(surface, CAIRO_PDF_OUTLINE_ROOT, page.title.c_str(),
-                                ("page=" + label).c_str(), static_cast<cairo_pdf_outline_flags_t>(0));
+                                ("page=" + label).c_str(),
+                                static_cast<cairo_pdf_outline_flags_t>(0));
   cairo_save(cr);
   cairo_scale(cr, points_per_mm / 100, points_per_mm / 100);
   Painter painter{cr, glyphs};
@@ -135,11 +143,11 @@ std::string to_pdf(const std::vector<Drawing>& pages, const PdfInfo& info, std::
   const Glyphs glyphs;
   if (!glyphs.error().empty()) return error = glyphs.error(), std::string();
   std::string out;
-  cairo_surface_t* surface =
-      cairo_pdf_surface_create_for_stream(append, &out, to_mm(pages[0].width) * points_per_mm,
-                                          to_mm(pages[0].height) * points_per_mm);
+  cairo_surface_t* surface = cairo_pdf_surface_create_for_stream(
+      append, &out, to_mm(pages[0].width) * points_per_mm, to_mm(pages[0].height) * points_per_mm);
   cairo_pdf_surface_restrict_to_version(surface, CAIRO_PDF_VERSION_1_5);
-  set_metadata(surface, {plain_text(info.title), plain_text(info.author), plain_text(info.subject), info.created});
+  set_metadata(surface, {plain_text(info.title), plain_text(info.author), plain_text(info.subject),
+                         info.created});
   cairo_t* cr = cairo_create(surface);
   for (size_t i = 0; i < pages.size(); ++i)
     paint_page(surface, cr, clean(pages[i]), static_cast<int>(i) + 1, glyphs);

@@ -8,12 +8,14 @@
 
 namespace towloom {
 
-// SVG by the contract in DEVELOPERS.md: viewBox in mm, no transform, real text, titles, roles, ids, data.
+// SVG by the contract in DEVELOPERS.md: viewBox in mm, no transform, real text, titles, roles, ids,
+// data.
 std::string to_svg(const Drawing&);
 struct PdfInfo {
-  std::string title, author, subject, created;   // created: ISO date of the job; bytes repeat
+  std::string title, author, subject, created;  // created: ISO date of the job; bytes repeat
 };
-// All pages in one PDF; embedded subset fonts, outline, exact page box. Empty and `error` set on failure.
+// All pages in one PDF; embedded subset fonts, outline, exact page box. Empty and `error` set on
+// failure.
 std::string to_pdf(const std::vector<Drawing>&, const PdfInfo&, std::string& error);
 
 }  // namespace towloom

@@ -1,4 +1,5 @@
-// The SVG contract: what is drawn can be read back. Geometry absolute in mm; meaning in data attributes.
+// The SVG contract: what is drawn can be read back. Geometry absolute in mm; meaning in data
+// attributes.
 #include <map>
 
 #include "drawing/text.hpp"
@@ -40,10 +41,18 @@ std::string path_data(const std::vector<PathStep>& steps) {
   for (const PathStep& s : steps) {
     if (!out.empty()) out += " ";
     switch (s.kind) {
-      case PathStep::Kind::move: out += "M " + xy(s.a); break;
-      case PathStep::Kind::line: out += "L " + xy(s.a); break;
-      case PathStep::Kind::cubic: out += "C " + xy(s.a) + " " + xy(s.b) + " " + xy(s.c); break;
-      case PathStep::Kind::close: out += "Z"; break;
+      case PathStep::Kind::move:
+        out += "M " + xy(s.a);
+        break;
+      case PathStep::Kind::line:
+        out += "L " + xy(s.a);
+        break;
+      case PathStep::Kind::cubic:
+        out += "C " + xy(s.a) + " " + xy(s.b) + " " + xy(s.c);
+        break;
+      case PathStep::Kind::close:
+        out += "Z";
+        break;
     }
   }
   return out;
@@ -86,11 +95,13 @@ struct Writer {
 
   void mark(const Mark& m) {
     if (const auto* d = std::get_if<Disc>(&m)) {
-      out += "<circle" + circle_at(d->centre, d->radius) + fill(d->filled, d->fill) + stroke(d->pen) + "/>\n";
+      out += "<circle" + circle_at(d->centre, d->radius) + fill(d->filled, d->fill) +
+             stroke(d->pen) + "/>\n";
       return;
     }
     const Shape& s = std::get<Shape>(m);
-    out += "<path d=\"" + path_data(s.path) + "\"" + fill(s.filled, s.fill) + stroke(s.pen) + "/>\n";
+    out +=
+        "<path d=\"" + path_data(s.path) + "\"" + fill(s.filled, s.fill) + stroke(s.pen) + "/>\n";
   }
   void marks(const std::vector<Mark>& all) {
     for (const Mark& m : all) mark(m);
@@ -103,14 +114,15 @@ struct Writer {
   }
 
   void wire_path(const char* name, const Polyline& path, const Pen& pen) {
-    out += std::string("<path class=\"") + name + "\" d=\"" + line_data(path) + "\"" + stroke(pen) + "/>\n";
+    out += std::string("<path class=\"") + name + "\" d=\"" + line_data(path) + "\"" + stroke(pen) +
+           "/>\n";
   }
 
   void operator()(const WireRun& w) {
     out += "<g class=\"wire\"" + id("wire-", w.wire) + attribute("data-wire", w.wire) +
-           attribute("data-net", w.net) + attribute("data-from", w.from) + attribute("data-to", w.to) +
-           attribute("data-colour", w.colour) + attribute("data-size", w.size) +
-           attribute("data-status", w.status);
+           attribute("data-net", w.net) + attribute("data-from", w.from) +
+           attribute("data-to", w.to) + attribute("data-colour", w.colour) +
+           attribute("data-size", w.size) + attribute("data-status", w.status);
     if (w.pieces > 1)
       out += attribute("data-piece", std::to_string(w.piece) + "/" + std::to_string(w.pieces));
     out += ">\n";
@@ -121,8 +133,8 @@ struct Writer {
   }
 
   void operator()(const LinkBar& b) {
-    out += "<path class=\"link\"" + attribute("data-part", b.part) + attribute("data-net", b.net) + " d=\"" +
-           line_data(b.path) + "\"" + stroke(b.pen) + "/>\n";
+    out += "<path class=\"link\"" + attribute("data-part", b.part) + attribute("data-net", b.net) +
+           " d=\"" + line_data(b.path) + "\"" + stroke(b.pen) + "/>\n";
   }
 
   void operator()(const PartFigure& p) {
@@ -160,8 +172,9 @@ struct Writer {
     out += "</g>\n";
   }
 
-  // One tspan a word at its measured place. A single word keeps its anchor, so that another face stays
-  // centred; of several words each starts where it was measured, a blank between for search and copying.
+  // One tspan a word at its measured place. A single word keeps its anchor, so that another face
+  // stays centred; of several words each starts where it was measured, a blank between for search
+  // and copying.
   void operator()(const Label& l) {
     out += l.decoration ? "<text class=\"decor\"" : "<text class=\"label\"";
     if (!l.about.empty()) out += attribute("data-for", l.about);
@@ -175,9 +188,10 @@ struct Writer {
     out += ">";
     const Mm100 left = single ? l.at.x : text_left(l, measure);
     for (size_t i = 0; i < words.size(); ++i) {
-      const Mm100 x = left + measure.width(std::string_view(l.text).substr(0, words[i].offset), l.size, l.weight);
-      out += (i > 0 ? " <tspan x=\"" : "<tspan x=\"") + mm_text(x) + "\">" + xml_escape(words[i].text) +
-             "</tspan>";
+      const Mm100 x = left + measure.width(std::string_view(l.text).substr(0, words[i].offset),
+                                           l.size, l.weight);
+      out += (i > 0 ? " <tspan x=\"" : "<tspan x=\"") + mm_text(x) + "\">" +
+             xml_escape(words[i].text) + "</tspan>";
     }
     out += "</text>\n";
   }
@@ -189,10 +203,12 @@ std::string to_svg(const Drawing& drawing) {
   Writer writer;
   const std::string w = mm_text(drawing.width), h = mm_text(drawing.height);
   writer.out =
-      "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + w +
-      "mm\" height=\"" + h + "mm\" viewBox=\"0 0 " + w + " " + h +
-      "\" role=\"img\" aria-labelledby=\"sheet-title sheet-desc\"" + attribute("data-sheet", drawing.sheet) +
-      attribute("data-job", drawing.job) + ">\n<title id=\"sheet-title\">" + xml_escape(drawing.title) +
+      "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" "
+      "width=\"" +
+      w + "mm\" height=\"" + h + "mm\" viewBox=\"0 0 " + w + " " + h +
+      "\" role=\"img\" aria-labelledby=\"sheet-title sheet-desc\"" +
+      attribute("data-sheet", drawing.sheet) + attribute("data-job", drawing.job) +
+      ">\n<title id=\"sheet-title\">" + xml_escape(drawing.title) +
       "</title>\n<desc id=\"sheet-desc\">" + xml_escape(drawing.description) + "</desc>\n<style>" +
       sheet_style + "</style>\n<rect class=\"paper\" width=\"" + w + "\" height=\"" + h +
       "\" fill=\"#ffffff\"/>\n";

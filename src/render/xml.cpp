@@ -30,12 +30,23 @@ std::string xml_escape(std::string_view utf8) {
   for (char32_t c : code_points(utf8)) {
     if (!allowed(c)) continue;
     switch (c) {
-      case U'&': out += "&amp;"; break;
-      case U'<': out += "&lt;"; break;
-      case U'>': out += "&gt;"; break;
-      case U'"': out += "&quot;"; break;
-      case U'\'': out += "&#39;"; break;
-      default: append_utf8(out, c);
+      case U'&':
+        out += "&amp;";
+        break;
+      case U'<':
+        out += "&lt;";
+        break;
+      case U'>':
+        out += "&gt;";
+        break;
+      case U'"':
+        out += "&quot;";
+        break;
+      case U'\'':
+        out += "&#39;";
+        break;
+      default:
+        append_utf8(out, c);
     }
   }
   return out;
@@ -60,7 +71,8 @@ std::string xml_id(std::string_view name) {
 std::string mm_text(Mm100 v) {
   const long long size = std::llabs(static_cast<long long>(v));
   const std::string cents = std::to_string(size % 100);
-  return (v < 0 ? "-" : "") + std::to_string(size / 100) + "." + (cents.size() < 2 ? "0" : "") + cents;
+  return (v < 0 ? "-" : "") + std::to_string(size / 100) + "." + (cents.size() < 2 ? "0" : "") +
+         cents;
 }
 
 std::string colour_text(Rgb c) {

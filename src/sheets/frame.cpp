@@ -1,4 +1,5 @@
-// Frame after ISO 5457, title strip with the fields of ISO 7200, cautions, and the banner of a faulty job.
+// Frame after ISO 5457, title strip with the fields of ISO 7200, cautions, and the banner of a
+// faulty job.
 #include <algorithm>
 #include <cstdint>
 
@@ -9,7 +10,8 @@ namespace {
 
 // Borders of ISO 5457: left 20 mm for filing, the others 10 mm.
 constexpr Mm100 border = mm(10), filing_border = mm(20);
-constexpr Mm100 strip_height = mm(14), line_pitch = mm(4.6), padding = mm(2.2), banner_height = mm(7);
+constexpr Mm100 strip_height = mm(14), line_pitch = mm(4.6), padding = mm(2.2),
+                banner_height = mm(7);
 
 struct Cell {
   std::string head, value;
@@ -46,7 +48,8 @@ struct Draft {
   Mm100 reserve(const std::string& text, const char* size, Weight weight) const {
     return measure.reserve(text, text_size(style, size), weight);
   }
-  // The strip is set tight in the sheet face: shortened words would cost more than another face's width.
+  // The strip is set tight in the sheet face: shortened words would cost more than another face's
+  // width.
   Mm100 value_width(const std::string& text) const {
     return measure.width(text, text_size(style, "body"), Weight::semibold);
   }
@@ -59,15 +62,16 @@ struct Draft {
   std::string shortened(std::string text, Mm100 width) const {
     if (value_width(text) <= width) return text;
     while (!text.empty() && value_width(text + "…") > width) {
-      while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80) text.pop_back();
+      while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80)
+        text.pop_back();
       if (!text.empty()) text.pop_back();
     }
     while (!text.empty() && text.back() == ' ') text.pop_back();
     return text + "…";
   }
 
-  // What is left over goes to the job's title; what is missing is taken from the cells that may shorten,
-  // each in proportion to its length.
+  // What is left over goes to the job's title; what is missing is taken from the cells that may
+  // shorten, each in proportion to its length.
   void share(std::vector<Cell>& cells, Mm100 width) const {
     Mm100 sum = 0, soft = 0;
     for (Cell& c : cells) {
@@ -131,26 +135,31 @@ std::vector<Cell> cells_of(const Facts& facts, const Catalogue& catalogue, const
   std::vector<Cell> out;
   out.push_back({word(style, "strip-document"), rows.document});
   out.push_back({word(style, "strip-job") + " " + job.number.value, job.title.value, true});
-  out.push_back({word(style, "strip-method"),
-                 method == catalogue.methods.end() ? facts.spec.isolation.method.value : method->second.title, true});
+  out.push_back(
+      {word(style, "strip-method"),
+       method == catalogue.methods.end() ? facts.spec.isolation.method.value : method->second.title,
+       true});
   if (!rows.scene.empty()) out.push_back({word(style, "strip-scene"), rows.scene, true});
   if (!rows.extra_head.empty()) out.push_back({rows.extra_head, rows.extra, true});
-  out.push_back({word(style, "strip-date"), job.date.value + "  " + job.revision + "  " + job.by.value, true});
-  out.push_back({word(style, "strip-sheet"), std::to_string(rows.page) + " " + word(style, "of") + " " +
-                                                 std::to_string(rows.pages)});
+  out.push_back({word(style, "strip-date"),
+                 job.date.value + "  " + job.revision + "  " + job.by.value, true});
+  out.push_back({word(style, "strip-sheet"), std::to_string(rows.page) + " " + word(style, "of") +
+                                                 " " + std::to_string(rows.pages)});
   return out;
 }
 
 }  // namespace
 
-Frame add_frame(Drawing& drawing, const Facts& facts, const Catalogue& catalogue, const StripRows& rows,
-                const Style& style, const TextMeasure& measure) {
+Frame add_frame(Drawing& drawing, const Facts& facts, const Catalogue& catalogue,
+                const StripRows& rows, const Style& style, const TextMeasure& measure) {
   Draft draft{drawing, style, measure};
   Frame out;
-  out.outer = {filing_border, border, drawing.width - filing_border - border, drawing.height - 2 * border};
+  out.outer = {filing_border, border, drawing.width - filing_border - border,
+               drawing.height - 2 * border};
   const Rect strip{out.outer.x, out.outer.bottom() - strip_height, out.outer.w, strip_height};
   draft.strip(cells_of(facts, catalogue, rows, style), strip);
-  const Mm100 bottom = draft.cautions({out.outer.x, out.outer.y, out.outer.w, strip.y - out.outer.y});
+  const Mm100 bottom =
+      draft.cautions({out.outer.x, out.outer.y, out.outer.w, strip.y - out.outer.y});
   Mm100 top = out.outer.y;
   const int faults = static_cast<int>(
       std::count_if(facts.findings.begin(), facts.findings.end(),
@@ -162,7 +171,8 @@ Frame add_frame(Drawing& drawing, const Facts& facts, const Catalogue& catalogue
   Decor frame;
   frame.marks.push_back(box(out.outer, draft.pen("frame")));
   drawing.items.emplace_back(std::move(frame));
-  const Mm100 half = line_width(style, "frame") / 2;  // what is painted later leaves the frame line whole
+  const Mm100 half =
+      line_width(style, "frame") / 2;  // what is painted later leaves the frame line whole
   out.space = {out.outer.x + half, top + half, out.outer.w - 2 * half, bottom - top - half};
   return out;
 }

@@ -15,7 +15,8 @@ namespace {
 Style workshop() {
   Sources sources;
   Diagnostics diagnostics;
-  auto style = read_style(std::filesystem::path(TOWLOOM_ROOT) / "styles", "workshop", sources, diagnostics);
+  auto style =
+      read_style(std::filesystem::path(TOWLOOM_ROOT) / "styles", "workshop", sources, diagnostics);
   INFO(format_diagnostics(diagnostics, sources, false));
   REQUIRE(style.has_value());
   return *style;
@@ -77,7 +78,8 @@ TEST_CASE("no text is smaller than 2.5 mm capitals") {
   }
 }
 
-TEST_CASE("every wire colour shows on white paper: itself or inside its casing (WCAG 1.4.11, 3 : 1)") {
+TEST_CASE(
+    "every wire colour shows on white paper: itself or inside its casing (WCAG 1.4.11, 3 : 1)") {
   const Style style = workshop();
   const Rgb paper = ink(style, "paper"), casing = ink(style, "casing");
   CHECK(contrast(casing, paper) >= 7);
@@ -86,7 +88,8 @@ TEST_CASE("every wire colour shows on white paper: itself or inside its casing (
     CAPTURE(letters);
     CHECK((contrast(colour.rgb, paper) >= 3 || contrast(colour.rgb, casing) >= 3));
   }
-  for (const char* light : {"WH", "YE", "PK"}) CHECK(contrast(style.colours.at(light).rgb, casing) >= 3);
+  for (const char* light : {"WH", "YE", "PK"})
+    CHECK(contrast(style.colours.at(light).rgb, casing) >= 3);
 }
 
 TEST_CASE("text inks reach 4.5 : 1 on the grounds they stand on (WCAG 1.4.3)") {
@@ -113,7 +116,8 @@ TEST_CASE("no two wire colours print alike") {
 
 TEST_CASE("all letters of IEC 60757 are there") {
   const Style style = workshop();
-  for (const char* letters : {"BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR"})
+  for (const char* letters :
+       {"BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR"})
     CHECK(style.colours.count(letters) == 1);
 }
 
@@ -184,6 +188,7 @@ TEST_CASE("wire pens: new in colour with casing and tracer, factory thin and bar
 TEST_CASE("a missing style is reported, not thrown") {
   Sources sources;
   Diagnostics diagnostics;
-  CHECK_FALSE(read_style(std::filesystem::path(TOWLOOM_ROOT) / "styles", "none", sources, diagnostics));
+  CHECK_FALSE(
+      read_style(std::filesystem::path(TOWLOOM_ROOT) / "styles", "none", sources, diagnostics));
   CHECK(diagnostics.has_errors());
 }

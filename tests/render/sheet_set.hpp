@@ -17,7 +17,8 @@ namespace towloom::test {
 inline Style workshop() {
   Sources sources;
   Diagnostics diagnostics;
-  auto style = read_style(std::filesystem::path(TOWLOOM_ROOT) / "styles", "workshop", sources, diagnostics);
+  auto style =
+      read_style(std::filesystem::path(TOWLOOM_ROOT) / "styles", "workshop", sources, diagnostics);
   INFO(format_diagnostics(diagnostics, sources, false));
   REQUIRE(style.has_value());
   return *style;
@@ -55,7 +56,8 @@ inline PartFigure part(const std::string& id, const Symbol& symbol, Point at, bo
 
 inline Drawing symbol_sheet(const Style& style) {
   Drawing out;
-  out.sheet = "symbols", out.job = "7 & <8>", out.title = "Symbols", out.description = "all symbols";
+  out.sheet = "symbols", out.job = "7 & <8>", out.title = "Symbols",
+  out.description = "all symbols";
   int i = 0;
   for (const auto& [name, symbol] : style.symbols) {
     const Mm100 x = mm(15 + 70 * (i % 4)), y = mm(20 + 32 * (i / 4));
@@ -74,9 +76,10 @@ inline Drawing colour_sheet(const Style& style) {
   Mm100 y = mm(12);
   for (const auto& [letters, colour] : style.colours) {
     out.items.emplace_back(wire("W" + letters, letters, "new", {{mm(20), y}, {mm(80), y}}, style));
+    out.items.emplace_back(wire("T" + letters, letters + "/BK", "new",
+                                {{mm(100), y}, {mm(160), y}, {mm(160), y + mm(5)}}, style));
     out.items.emplace_back(
-        wire("T" + letters, letters + "/BK", "new", {{mm(100), y}, {mm(160), y}, {mm(160), y + mm(5)}}, style));
-    out.items.emplace_back(wire("F" + letters, letters, "factory", {{mm(180), y}, {mm(220), y}}, style));
+        wire("F" + letters, letters, "factory", {{mm(180), y}, {mm(220), y}}, style));
     out.items.emplace_back(text(letters + " " + colour.word, {mm(230), y + mm(1)}, style));
     y += mm(12);
   }
@@ -94,7 +97,8 @@ inline Facts facts(int faults) {
   out.spec.job.date.value = "2026-11-24";
   out.spec.job.by.value = "workshop";
   out.spec.isolation.method.value = "two-way-diodes";
-  for (int i = 0; i < faults; ++i) out.findings.push_back({"lamp-differs", Severity::error, "x", "", "", {}, {}});
+  for (int i = 0; i < faults; ++i)
+    out.findings.push_back({"lamp-differs", Severity::error, "x", "", "", {}, {}});
   out.findings.push_back({"note", Severity::warning, "x", "", "", {}, {}});
   return out;
 }
@@ -105,12 +109,13 @@ inline Catalogue catalogue() {
   return out;
 }
 
-inline Drawing framed_sheet(const Style& style, const TextMeasure& measure, const char* paper, int faults,
-                            Frame* frame = nullptr) {
+inline Drawing framed_sheet(const Style& style, const TextMeasure& measure, const char* paper,
+                            int faults, Frame* frame = nullptr) {
   Drawing out;
   out.sheet = "bench", out.job = "2041", out.title = "Bench sheet", out.description = "frame";
   out.width = mm(style.papers.at(paper).first), out.height = mm(style.papers.at(paper).second);
-  const Frame f = add_frame(out, facts(faults), catalogue(), {"Bench sheet", "left + tail", "", "", 1, 2}, style, measure);
+  const Frame f = add_frame(out, facts(faults), catalogue(),
+                            {"Bench sheet", "left + tail", "", "", 1, 2}, style, measure);
   if (frame) *frame = f;
   return out;
 }

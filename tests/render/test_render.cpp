@@ -1,4 +1,5 @@
-// Sheets as other programs see them: xmllint, rsvg-convert, pdfinfo, pdffonts, pdftotext and qpdf judge.
+// Sheets as other programs see them: xmllint, rsvg-convert, pdfinfo, pdffonts, pdftotext and qpdf
+// judge.
 #include <unistd.h>
 
 #include <array>
@@ -25,14 +26,16 @@ Ran run(const std::string& command) {
   FILE* pipe = popen((command + " 2>&1").c_str(), "r");
   if (pipe == nullptr) return ran;
   std::array<char, 4096> part{};
-  for (size_t n; (n = fread(part.data(), 1, part.size(), pipe)) > 0;) ran.out.append(part.data(), n);
+  for (size_t n; (n = fread(part.data(), 1, part.size(), pipe)) > 0;)
+    ran.out.append(part.data(), n);
   ran.status = pclose(pipe);
   return ran;
 }
 
 std::string folder() {
   static const std::string name = [] {
-    const fs::path p = fs::temp_directory_path() / ("towloom-test-render-" + std::to_string(getpid()));
+    const fs::path p =
+        fs::temp_directory_path() / ("towloom-test-render-" + std::to_string(getpid()));
     fs::create_directories(p);
     return p.string();
   }();
@@ -53,7 +56,8 @@ std::vector<Drawing> pages() {
 
 std::string pdf() {
   std::string error;
-  std::string bytes = to_pdf(pages(), {"Small hatchback ü", "workshop", "Job 7", "2026-11-24"}, error);
+  std::string bytes =
+      to_pdf(pages(), {"Small hatchback ü", "workshop", "Job 7", "2026-11-24"}, error);
   REQUIRE_MESSAGE(error.empty(), error);
   return bytes;
 }
@@ -81,21 +85,25 @@ TEST_CASE("SVG is well formed and is drawn by another program") {
 TEST_CASE("SVG keeps its contract") {
   const auto all = pages();
   const std::string svg = to_svg(all[1]);
-  CHECK(svg.find("width=\"279.40mm\" height=\"215.90mm\" viewBox=\"0 0 279.40 215.90\"") != svg.npos);
+  CHECK(svg.find("width=\"279.40mm\" height=\"215.90mm\" viewBox=\"0 0 279.40 215.90\"") !=
+        svg.npos);
   CHECK(svg.find("role=\"img\"") != svg.npos);
   CHECK(svg.find("data-sheet=\"colours\" data-job=\"7\"") != svg.npos);
   CHECK(svg.find("transform") == svg.npos);
   CHECK(svg.find("<use") == svg.npos);
-  const std::string wire = "<g class=\"wire\" id=\"wire-TWH\" data-wire=\"TWH\" data-net=\"N-TWH\" data-from=\"X1.TWH\" "
-                           "data-to=\"X2.TWH\" data-colour=\"WH/BK\" data-size=\"16 AWG\" data-status=\"new\">";
+  const std::string wire =
+      "<g class=\"wire\" id=\"wire-TWH\" data-wire=\"TWH\" data-net=\"N-TWH\" data-from=\"X1.TWH\" "
+      "data-to=\"X2.TWH\" data-colour=\"WH/BK\" data-size=\"16 AWG\" data-status=\"new\">";
   REQUIRE(svg.find(wire) != svg.npos);
-  const std::string group = svg.substr(svg.find(wire), svg.find("</g>", svg.find(wire)) - svg.find(wire));
+  const std::string group =
+      svg.substr(svg.find(wire), svg.find("</g>", svg.find(wire)) - svg.find(wire));
   CHECK(count(group, "class=\"run\"") == 1);
   CHECK(count(group, "class=\"casing\"") == 1);
   CHECK(count(group, "class=\"tracer\"") == 1);
   CHECK(group.find("class=\"run\" d=\"M 100.00 168.00 H 160.00 V 173.00\"") != group.npos);
   CHECK(svg.find("<circle class=\"junction\" data-net=\"N1\"") != svg.npos);
-  CHECK(svg.find("A</tspan> <tspan") != svg.npos);  // a blank between words: copied text stays words
+  CHECK(svg.find("A</tspan> <tspan") !=
+        svg.npos);  // a blank between words: copied text stays words
   CHECK(svg.find("&amp;") != svg.npos);
   CHECK(svg.find("\"q\"") == svg.npos);
   const std::string symbols = to_svg(all[0]);
@@ -132,7 +140,8 @@ TEST_CASE("PDF is sound: page sizes, embedded fonts, outline, date of the job") 
   CHECK(info.find("Page    1 size:  841.89 x 595.276 pts (A4)") != info.npos);
   CHECK(info.find("Page    2 size:  792 x 612 pts (letter)") != info.npos);
   CHECK(info.find("Small hatchback ü") != info.npos);
-  CHECK(run("TZ=UTC pdfinfo " + file).out.find("CreationDate:    Tue Nov 24 00:00:00 2026") != std::string::npos);
+  CHECK(run("TZ=UTC pdfinfo " + file).out.find("CreationDate:    Tue Nov 24 00:00:00 2026") !=
+        std::string::npos);
   std::istringstream fonts(run("pdffonts " + file).out);
   int embedded = 0;
   for (std::string row; std::getline(fonts, row);) {
@@ -141,9 +150,11 @@ TEST_CASE("PDF is sound: page sizes, embedded fonts, outline, date of the job") 
     ++embedded;
   }
   CHECK(embedded >= 2);
-  const std::string objects = run("qpdf --qdf --object-streams=disable " + file + " - | strings").out;
+  const std::string objects =
+      run("qpdf --qdf --object-streams=disable " + file + " - | strings").out;
   CHECK(objects.find("/Outlines") != objects.npos);
-  CHECK(count(objects, "/Title (") == 3);  // the sheets; the document's own title is not ASCII: in hex
+  CHECK(count(objects, "/Title (") ==
+        3);  // the sheets; the document's own title is not ASCII: in hex
 }
 
 TEST_CASE("every word of every label is found in the PDF") {
