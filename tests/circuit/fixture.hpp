@@ -1,0 +1,57 @@
+// The shipped catalogue, and a job from a text.
+#pragma once
+
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+
+#include "circuit/circuit.hpp"
+
+namespace towloom::fixture {
+
+inline std::string plain_job() {
+  std::ifstream in(std::filesystem::path(TOWLOOM_ROOT) / "specs" / "jobs" / "plain-hatchback.yaml");
+  std::ostringstream out;
+  out << in.rdbuf();
+  return out.str();
+}
+
+// The text with its one occurrence of `old` replaced.
+inline std::string changed(std::string text, const std::string& old, const std::string& now) {
+  const auto at = text.find(old);
+  REQUIRE_MESSAGE(at != std::string::npos, "not in the job: " << old);
+  return text.replace(at, old.size(), now);
+}
+
+struct Job {
+  Sources sources;
+  Diagnostics diagnostics;
+  std::optional<Catalogue> catalogue;
+  std::optional<Spec> spec;
+  std::optional<Circuit> circuit;
+};
+
+inline Job built(const std::string& text) {
+  Job job;
+  const int file = job.sources.add("job.yaml", text);
+  job.catalogue =
+      read_catalogue(std::filesystem::path(TOWLOOM_ROOT) / "specs", job.sources, job.diagnostics);
+  const auto root = read_yaml(file, job.sources, job.diagnostics);
+  if (root) job.spec = read_job(*root, file, job.diagnostics);
+  INFO(format_diagnostics(job.diagnostics, job.sources, false));
+  REQUIRE(job.catalogue.has_value());
+  REQUIRE(job.spec.has_value());
+  job.circuit = build(*job.spec, *job.catalogue, job.diagnostics);
+  return job;
+}
+
+inline bool reported(const Job& job, const std::string& code, const std::string& words) {
+  for (const Diagnostic& d : job.diagnostics.all())
+    if (d.code == code && d.message.find(words) != std::string::npos && d.place.known()) return true;
+  return false;
+}
+
+}  // namespace towloom::fixture
