@@ -32,7 +32,8 @@ struct Bad {
 inline bool says(const Diagnostics& diagnostics, const Bad& bad) {
   for (const Diagnostic& d : diagnostics.all())
     if (d.severity == Severity::error && d.code == bad.code && d.place.line == bad.line &&
-        d.place.column == bad.column && (d.message + "\n" + d.hint).find(bad.fragment) != std::string::npos)
+        d.place.column == bad.column &&
+        (d.message + "\n" + d.hint).find(bad.fragment) != std::string::npos)
       return true;
   return false;
 }

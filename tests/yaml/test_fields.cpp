@@ -31,15 +31,19 @@ TEST_CASE("quantities convert to SI") {
   // Foot 0.3048 m and inch 0.0254 m are exact by definition (international yard, 1959);
   // °C = (°F - 32) / 1.8; prefixes by the SI brochure.
   const std::vector<Row> table = {
-      {"2.4 m", Unit::metre, 2.4},       {"8 ft", Unit::metre, 2.4384},     {"1 ft", Unit::metre, 0.3048},
-      {"1 in", Unit::metre, 0.0254},     {"250 mm", Unit::metre, 0.25},     {"40 cm", Unit::metre, 0.4},
-      {"2.4m", Unit::metre, 2.4},        {"13.6 V", Unit::volt, 13.6},      {"450 mV", Unit::volt, 0.45},
-      {"4.2 A", Unit::ampere, 4.2},      {"250 mA", Unit::ampere, 0.25},    {"45 mohm", Unit::ohm, 0.045},
-      {"1 kohm", Unit::ohm, 1000},       {"10 Mohm", Unit::ohm, 1e7},       {"4.5 Ω", Unit::ohm, 4.5},
-      {"45 mΩ", Unit::ohm, 0.045},       {"40 °C", Unit::celsius, 40},      {"-5 C", Unit::celsius, -5},
-      {"212 °F", Unit::celsius, 100},    {"32 F", Unit::celsius, 0},        {"-40 °F", Unit::celsius, -40},
-      {"21 W", Unit::watt, 21},          {"0.75 mm2", Unit::mm2, 0.75},     {"1.5 mm²", Unit::mm2, 1.5},
-      {"4", Unit::plain, 4},             {"20 K/W", Unit::kelvin_per_watt, 20},
+      {"2.4 m", Unit::metre, 2.4},    {"8 ft", Unit::metre, 2.4384},
+      {"1 ft", Unit::metre, 0.3048},  {"1 in", Unit::metre, 0.0254},
+      {"250 mm", Unit::metre, 0.25},  {"40 cm", Unit::metre, 0.4},
+      {"2.4m", Unit::metre, 2.4},     {"13.6 V", Unit::volt, 13.6},
+      {"450 mV", Unit::volt, 0.45},   {"4.2 A", Unit::ampere, 4.2},
+      {"250 mA", Unit::ampere, 0.25}, {"45 mohm", Unit::ohm, 0.045},
+      {"1 kohm", Unit::ohm, 1000},    {"10 Mohm", Unit::ohm, 1e7},
+      {"4.5 Ω", Unit::ohm, 4.5},      {"45 mΩ", Unit::ohm, 0.045},
+      {"40 °C", Unit::celsius, 40},   {"-5 C", Unit::celsius, -5},
+      {"212 °F", Unit::celsius, 100}, {"32 F", Unit::celsius, 0},
+      {"-40 °F", Unit::celsius, -40}, {"21 W", Unit::watt, 21},
+      {"0.75 mm2", Unit::mm2, 0.75},  {"1.5 mm²", Unit::mm2, 1.5},
+      {"4", Unit::plain, 4},          {"20 K/W", Unit::kelvin_per_watt, 20},
   };
   for (const Row& row : table) {
     CAPTURE(row.text);
@@ -51,11 +55,13 @@ TEST_CASE("quantities convert to SI") {
 
 TEST_CASE("a wrong or missing unit, a comma or no number at all is not a quantity") {
   const std::vector<std::pair<const char*, Unit>> table = {
-      {"2.4", Unit::metre},    {"2.4 V", Unit::metre},   {"m", Unit::metre},      {"2,4 m", Unit::metre},
-      {"nan m", Unit::metre},  {"inf m", Unit::metre},   {"1e9 m", Unit::metre},  {"2.4 m m", Unit::metre},
-      {"0x10 m", Unit::metre}, {"2.4 M", Unit::metre},   {"--2 m", Unit::metre},  {"13.6 A", Unit::volt},
-      {"4.2 V", Unit::ampere}, {"45 V", Unit::ohm},      {"4 A", Unit::plain},    {"40", Unit::celsius},
-      {"16 AWG", Unit::mm2},   {"two m", Unit::metre},   {"2.4.1 m", Unit::metre}};
+      {"2.4", Unit::metre},    {"2.4 V", Unit::metre},   {"m", Unit::metre},
+      {"2,4 m", Unit::metre},  {"nan m", Unit::metre},   {"inf m", Unit::metre},
+      {"1e9 m", Unit::metre},  {"2.4 m m", Unit::metre}, {"0x10 m", Unit::metre},
+      {"2.4 M", Unit::metre},  {"--2 m", Unit::metre},   {"13.6 A", Unit::volt},
+      {"4.2 V", Unit::ampere}, {"45 V", Unit::ohm},      {"4 A", Unit::plain},
+      {"40", Unit::celsius},   {"16 AWG", Unit::mm2},    {"two m", Unit::metre},
+      {"2.4.1 m", Unit::metre}};
   for (const auto& [text, unit] : table) {
     CAPTURE(text);
     CHECK_FALSE(quantity_of(text, unit));

@@ -36,7 +36,9 @@ TEST_CASE("places count lines and columns from one") {
 }
 
 TEST_CASE("line ends of any system and a byte order mark are accepted") {
-  for (const char* text : {"a: 1\r\nb: 2\r\n", "a: 1\nb: 2", "\xEF\xBB\xBF" "a: 1\nb: 2\n"}) {
+  for (const char* text : {"a: 1\r\nb: 2\r\n", "a: 1\nb: 2",
+                           "\xEF\xBB\xBF"
+                           "a: 1\nb: 2\n"}) {
     CAPTURE(text);
     const auto r = read(text);
     REQUIRE(r.root);
@@ -57,9 +59,9 @@ TEST_CASE("bad texts are refused at their place") {
       {"a: [1,,2]\n", 1, 7, "empty-value", "empty"},
       {"a: 1\n\tb: 2\n", 2, 1, "tab", "spaces"},
       {"a: 1\nb: \"\xC3\xA9\xFF\"\n", 2, 6, "not-utf8", "UTF-8"},
-      {"a: \xC0\xAF\n", 1, 4, "not-utf8", "UTF-8"},           // overlong slash
-      {"a: \xED\xA0\x80\n", 1, 4, "not-utf8", "UTF-8"},       // surrogate half
-      {"a: \xE2\x82", 1, 4, "not-utf8", "UTF-8"},             // cut off
+      {"a: \xC0\xAF\n", 1, 4, "not-utf8", "UTF-8"},      // overlong slash
+      {"a: \xED\xA0\x80\n", 1, 4, "not-utf8", "UTF-8"},  // surrogate half
+      {"a: \xE2\x82", 1, 4, "not-utf8", "UTF-8"},        // cut off
       {std::string("a: x\0y\n", 7), 1, 5, "control-character", "control"},
       {"a: \x1b[31m\n", 1, 4, "control-character", "control"},
       {"a: x\xE2\x80\xAEy\n", 1, 5, "control-character", "control"},  // right-to-left override

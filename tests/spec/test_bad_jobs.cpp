@@ -1,0 +1,172 @@
+// Slips of the pen: each is one change to the plain job, with the error and place written by hand.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <regex>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "spec/job_text.hpp"
+
+using namespace towloom;
+using namespace towloom::testing;
+
+namespace {
+
+// `from` becomes `to` on the first line that begins (after blanks) with `row`; the error stands on
+// that line where `at` begins in the changed line.
+struct Slip {
+  const char *row, *from, *to, *at, *code, *fragment;
+};
+
+std::string describe(const Diagnostics& diagnostics) {
+  std::string out;
+  for (const Diagnostic& d : diagnostics.all())
+    out += std::to_string(d.place.line) + ":" + std::to_string(d.place.column) + " " + d.code +
+           " " + d.message + "\n";
+  return out;
+}
+
+std::size_t find_row(const std::vector<std::string>& lines, const std::string& row) {
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const std::size_t first = lines[i].find_first_not_of(' ');
+    if (first != std::string::npos && lines[i].compare(first, row.size(), row) == 0) return i;
+  }
+  return lines.size();
+}
+
+void expect(const Slip& slip) {
+  CAPTURE(slip.row);
+  CAPTURE(slip.to);
+  auto lines = lines_of(plain_text());
+  const std::size_t i = find_row(lines, slip.row);
+  REQUIRE(i < lines.size());
+  const std::size_t at = lines[i].find(slip.from);
+  REQUIRE(at != std::string::npos);
+  lines[i].replace(at, std::string(slip.from).size(), slip.to);
+  const std::size_t column = lines[i].find(slip.at);
+  REQUIRE(column != std::string::npos);
+  const auto r = read_text(joined(lines));
+  CHECK_FALSE(r.spec);
+  const auto& all = r.diagnostics.all();
+  const bool said = std::any_of(all.begin(), all.end(), [&](const Diagnostic& d) {
+    return d.code == slip.code && d.place.line == static_cast<int>(i) + 1 &&
+           d.place.column == static_cast<int>(column) + 1 &&
+           (d.message + "\n" + d.hint).find(slip.fragment) != std::string::npos;
+  });
+  INFO(describe(r.diagnostics));
+  CHECK(said);
+}
+
+}  // namespace
+
+TEST_CASE("wrong or absurd quantities") {
+  for (const Slip& slip : std::vector<Slip>{
+           {"front:", "1.3 m", "-1.3 m", "-1.3", "out-of-range", "above 0"},
+           {"front:", "1.3 m", "0 m", "0 m", "out-of-range", "at most 100"},
+           {"front:", "1.3 m", "1000000000 m", "1000000000", "out-of-range", "length"},
+           {"front:", "1.3 m", "1e9 m", "1e9", "quantity", "'1e9 m'"},
+           {"front:", "1.3 m", "1.3", "1.3", "quantity", "2.4 m"},
+           {"front:", "1.3 m", "1.3 V", "1.3 V", "quantity", "8 ft"},
+           {"front:", "1.3 m", "nan m", "nan", "quantity", "number"},
+           {"front:", "1.3 m", "1,3 m", "3 m", "empty-value", "comma"},
+           {"\"2\":", "13.6 V", "136 V", "136", "out-of-range", "at most 32"},
+           {"\"2\":", "13.6 V", "13.6 A", "13.6 A", "quantity", "13.6 V"},
+           {"\"2\":", "13.1 V", "13.9 V", "13.9", "loaded-volts", "below the open"},
+           {"\"2\":", "open: 13.6 V, ", "", "13.1", "open-volts", "open volts"},
+           {"\"2\":", "4.2 A", "0 A", "0 A", "out-of-range", "4.2 A"},
+           {"cord:", "16 AWG", "16", "16, kind", "wire-size", "16 AWG"},
+           {"wire:", "auto ribbon", "thick ribbon", "thick", "wire-size", "auto"}})
+    expect(slip);
+}
+
+TEST_CASE("wrong words and missing rows") {
+  for (const Slip& slip : std::vector<Slip>{
+           {"signals:", "combined", "combind", "combind", "unknown-word", "'combined'"},
+           {"\"2\":", "tail", "stop-turn", "stop-turn", "unknown-word", "ground, tail"},
+           {"drive:", "left-hand", "left", "left", "unknown-word", "right-hand"},
+           {"towing:", "off", "parked", "parked", "unknown-word", "accessory"},
+           {"monitoring:", "none", "no", "no", "unknown-word", "none"},
+           {"job:", "2026-11-24", "24.11.2026", "24.11", "date", "2026-11-24"},
+           {"job:", "2026-11-24", "2026-13-24", "2026-13", "date", "not a date"},
+           {"job:", "number: S01, ", "", "{title", "missing-key", "number"},
+           {"cord:", "length: 2.4 m, ", "", "{wire", "missing-key", "length"},
+           {"front:", "to: left grommet, ", "", "{from", "missing-key", "'to'"},
+           {"isolation:", "method: two-way-diodes, ", "", "{diode", "missing-key", "method"},
+           {"front:", "to: left grommet", "to: inlet", "inlet, length", "run-loop", "same place"},
+           {"signals:", "combined", "[combined]", "[combined]", "not-text", "one text"}})
+    expect(slip);
+}
+
+TEST_CASE("slips in lamp rows") {
+  for (const Slip& slip : std::vector<Slip>{
+           {"left tail:", "in: left rear", "in: right rear", "right rear", "side",
+            "different sides"},
+           {"plate:", "{plate:", "{in: midle, plate:", "plate:", "unknown-housing", "'midle'"},
+           {"left tail:", "in: left rear", "in: left raer", "left tail", "unknown-housing",
+            "'left rear'"},
+           {"right tail:", "right tail", "left tail", "left tail", "duplicate-key", "line "},
+           {"left tail:", "tail: P21/5W dim, ", "", "left tail", "missing-function", "stop-turn"},
+           {"left tail:", "dim,", "dim, stop: P21W,", "stop:", "two-functions", "a row of its own"},
+           {"left rear:", "feed: GY/VT 0.75 mm2, ", "", "{stop-turn", "missing-key", "feed"},
+           {"left rear:", "GY/VT 0.75 mm2", "0.75 mm2 GY/VT", "0.75", "colour", "GY/VT 0.75 mm2"},
+           {"left rear:", "GY/VT 0.75 mm2", "gy/vt 0.75 mm2", "gy/vt", "colour", "capitals"},
+           {"left rear:", "0.75 mm2", "0.75", "GY/VT", "wire-size", "0.75 mm2"},
+           {"left rear:", "to G-RL", "to G-RL to G-RR", "BK/WH", "return", "two grounds"},
+           {"plate:", "2 x", "0 x", "0 x", "lamp-source", "2 x R5W"},
+           {"plate:", "2 x", "two x", "two x", "lamp-source", "count"},
+           {"high stop:", "LED 0.25 A", "LED", "LED", "lamp-source", "LED 0.25 A"},
+           {"high stop:", "LED 0.25 A", "LED 0.25 V", "LED 0.25 V", "lamp-source", "current"},
+           {"high stop:", "0.25 A", "-0.25 A", "LED -0.25", "out-of-range", "current"},
+           {"reverse:", "in tow: dark", "in tow: dim", "dim", "unknown-word", "dark"}})
+    expect(slip);
+}
+
+TEST_CASE("every key of the plain job, misspelt once, gives an error on its line") {
+  // Names that the fitter gives, or that the isolation method owns, are no keys of the reader.
+  const std::set<std::string> names = {
+      "left rear", "right rear", "left tail", "right tail", "plate", "high stop", "reverse",
+      "front",     "sill",       "cross",     "G-F",        "G-RL",  "G-RR",      "diode"};
+  auto lines = lines_of(plain_text());
+  const std::regex pattern(R"((^ *|\{|, )([A-Za-z][A-Za-z -]*):( |$))");
+  int tried = 0;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const std::string line = lines[i];
+    if (line.find_first_not_of(' ') == std::string::npos ||
+        line[line.find_first_not_of(' ')] == '#')
+      continue;
+    for (std::sregex_iterator m(line.begin(), line.end(), pattern), end; m != end; ++m) {
+      const std::string word = (*m)[2];
+      const bool starts = (*m)[1].str().find_first_not_of(' ') == std::string::npos;
+      if (names.count(word) > 0 && (starts || line.rfind("isolation", 0) == 0)) continue;
+      CAPTURE(line);
+      CAPTURE(word);
+      auto changed = lines;
+      changed[i].insert(static_cast<std::size_t>(m->position(2)) + word.size(), "q");
+      const auto r = read_text(joined(changed));
+      CHECK_FALSE(r.spec);
+      const auto& all = r.diagnostics.all();
+      CHECK(std::any_of(all.begin(), all.end(), [&](const Diagnostic& d) {
+        return d.severity == Severity::error && d.place.line == static_cast<int>(i) + 1;
+      }));
+      ++tried;
+    }
+  }
+  CHECK(tried >= 70);
+}
+
+TEST_CASE("many slips are all reported in one run") {
+  std::string text = plain_text();
+  for (const auto& [from, to] :
+       std::vector<std::pair<std::string, std::string>>{{"2.4 m", "2.4 V"},
+                                                        {"combined   ", "combind   "},
+                                                        {"monitoring:", "monitorng:"},
+                                                        {"1.4 m", "-1 m"}}) {
+    REQUIRE(text.find(from) != std::string::npos);
+    text.replace(text.find(from), from.size(), to);
+  }
+  const auto r = read_text(text);
+  CHECK_FALSE(r.spec);
+  CHECK(r.diagnostics.all().size() == 4);
+}
