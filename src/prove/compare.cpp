@@ -20,10 +20,8 @@ std::string name_of(const Circuit& c, TerminalRef t) {
 Groups meant(const Circuit& c) {
   Groups out;
   for (const Part& part : c.parts) {
-    for (const std::string& t : part.terminals) {
-      out.join(name_of(part, t), name_of(part, t));
-      if (!part.joins.empty()) out.join(name_of(part, t), "joins " + part.joins);
-    }
+    for (const std::string& t : part.terminals) out.join(name_of(part, t), name_of(part, t));
+    if (!part.joins.empty()) out.join("joins " + part.joins, part.id + "." + part.joins);
   }
   for (const Wire& w : c.wires) out.join(name_of(c, w.from), name_of(c, w.to));
   return out;
@@ -128,6 +126,7 @@ void compare_parts(const std::vector<Page>& pages, const Circuit& c, Defects& ou
     }
     for (const std::string& t : part.terminals) {
       const int times = met[name_of(part, t)];
+      if (times == 0 && t == part.joins) continue;  // a ground symbol shows it
       if (times == 0) out.push_back({"missing-pin", name_of(part, t) + " is not drawn"});
       if (times > 1)
         out.push_back({"repeated-terminal", name_of(part, t) + " is drawn more than once"});

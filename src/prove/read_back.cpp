@@ -10,10 +10,11 @@ std::string key(const TracedLine& line) {
 void read_parts(const Page& page, ReadBack& out) {
   for (const PartFigure* part : page.parts) {
     if (part->kind == "reference") continue;  // the pieces of a wire are one wire by its number
+    // The terminal of that name is one net with all its like; no wire and often no pin shows it.
+    if (!part->joins.empty()) out.nets.join("joins " + part->joins, part->part + "." + part->joins);
     for (const Pin& pin : part->pins) {
       const std::string terminal = terminal_key(part->part, part->kind, pin.terminal);
       out.nets.join(terminal, terminal);
-      if (!part->joins.empty()) out.nets.join(terminal, "joins " + part->joins);
       for (const Segment& s : page.segments) {
         if (s.a.x > pin.at.x + pin_tolerance) break;
         if (touches(s, pin.at))
