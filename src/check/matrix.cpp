@@ -64,7 +64,7 @@ std::string matrix_text(const Facts& facts) {
     for (std::size_t s = 0; s < states.scenes.size(); ++s) {
       const LampState& lamp = states.lamps[s][l];
       const bool lit = lamp.seen == Seen::lit || lamp.seen == Seen::flash || lamp.seen == Seen::counterflash;
-      if (states.scenes[s].kind != "towing" || !lit) continue;
+      if (states.scenes[s].kind != "towing" || !lit || states.required[s][l] == Seen::may) continue;
       low = std::min(low, lamp.volts);
       high = std::max(high, lamp.volts);
     }

@@ -74,7 +74,8 @@ void low_volts(const Asked& q, const RuleRow& row, Findings& out) {
     for (std::size_t s = 0; s < q.states.scenes.size(); ++s) {
       const LampState& state = q.states.lamps[s][lamp];
       const bool lit = state.seen == Seen::lit || state.seen == Seen::flash || state.seen == Seen::counterflash;
-      if (q.states.scenes[s].kind != "towing" || !lit || state.volts >= least) continue;
+      const bool asked = q.states.scenes[s].kind == "towing" && q.states.required[s][lamp] != Seen::may;
+      if (!asked || !lit || state.volts >= least) continue;
       least = state.volts;
       at = s;
     }

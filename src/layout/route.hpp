@@ -1,0 +1,36 @@
+// An orthogonal router on the drawing module: terminal to terminal, right-angle crossings only,
+// whole numbers only, so that every machine draws the same.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace towloom {
+
+struct GridPoint {               // in modules
+  int x = 0, y = 0;
+  auto operator<=>(const GridPoint&) const = default;
+};
+struct GridBox { int left = 0, top = 0, right = 0, bottom = 0; };   // edges count as inside
+
+// Directions in which a wire may leave a terminal.
+enum class Way : int { right = 0, down = 1, left = 2, up = 3, any = 4 };
+
+struct RouteRequest {
+  std::string id;
+  GridPoint from, to;
+  Way leave = Way::any, arrive = Way::any;   // `arrive`: side of the target the wire comes from, as a way outwards
+};
+struct Routed {
+  std::string id;
+  std::vector<GridPoint> path;   // corners only; empty when no way was found
+};
+struct Grid {
+  int width = 0, height = 0;
+  std::vector<GridBox> blocked;        // bodies of symbols
+  std::vector<GridPoint> terminals;    // no foreign wire may touch them
+};
+// Straight wires first, then by length; what fails is tried again before the others.
+std::vector<Routed> route(const Grid&, const std::vector<RouteRequest>&);
+
+}  // namespace towloom

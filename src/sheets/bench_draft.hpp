@@ -1,0 +1,38 @@
+// The bench sheet while it is being drawn: shared by the bench files.
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "layout/place.hpp"
+#include "sheets/sheets.hpp"
+
+namespace towloom {
+
+struct BenchDraft {
+  const Facts& facts;
+  const Style& style;
+  const TextMeasure& measure;
+  const Placement& place;
+  Drawing& drawing;
+
+  const Circuit& circuit() const { return facts.circuit(); }
+  static constexpr double module = 2.5;
+  static Point at(double x, double y) { return {mm(x * module), mm(y * module)}; }
+  static Point at(GridPoint p) { return at(p.x, p.y); }
+  std::string net(TerminalRef t) const { return "N" + std::to_string(circuit().net(t).v + 1); }
+
+  // Text with its base line at modules x, y. Returns false (and writes nothing) if it is wider than `room` modules.
+  bool write(const std::string& text, double x, double y, Anchor, const char* size, Weight, const char* ink_name,
+             const std::string& about, double room = 1000, bool decoration = false) const;
+};
+
+void draw_zones(const BenchDraft&, const Frame&);
+void draw_parts(const BenchDraft&);
+void draw_wires(const BenchDraft&, const std::vector<Routed>&);
+void label_parts(const BenchDraft&);
+void label_wires(const BenchDraft&, const std::vector<Routed>&);
+void label_volts(const BenchDraft&);
+
+}  // namespace towloom
