@@ -1,0 +1,76 @@
+// A small picture of where you stand: coach and car from above, front at the left.
+#include "sheets/faces_pen.hpp"
+
+namespace towloom {
+namespace {
+
+constexpr double outlet_x = 13, inlet_x = 22.5, middle = 4;  // mm
+
+// Which way the eye looks, +1 to the rear of the train. The outlet's mating face looks rearwards,
+// so it is seen looking forwards; its mate, and the inlet, the other way about.
+int way_of(const FaceView& v) {
+  const bool faces_rear = v.site == Site::outlet || v.site == Site::cord_at_inlet;
+  return faces_rear == (v.view == View::mating) ? -1 : 1;
+}
+
+Shape closed(const Polyline& points, Pen pen) {
+  Shape out = polyline(points, std::move(pen));
+  out.path.push_back({PathStep::Kind::close, {}, {}, {}});
+  return out;
+}
+
+}  // namespace
+
+void draw_eye(const FaceView& v, Point top_left, FacesPen& pen) {
+  const auto point = [&](double x, double y) {
+    return Point{top_left.x + mm(x), top_left.y + mm(y)};
+  };
+  const auto rect = [&](double x, double y, double w, double h) {
+    const Point p = point(x, y);
+    return Rect{p.x, p.y, mm(w), mm(h)};
+  };
+  const Pen thin = pen.pen("outline", "quiet"), faint = pen.pen("outline", "faint");
+  std::vector<Mark> marks;
+  marks.push_back(box(rect(0, 0.5, outlet_x, 7), thin, mm(1.2)));    // coach
+  marks.push_back(line(point(2.6, 0.9), point(2.6, 7.1), faint));    // its windscreen
+  marks.push_back(box(rect(inlet_x, 1.1, 10, 5.8), thin, mm(1.8)));  // car
+  marks.push_back(closed({point(inlet_x + 3, 2), point(inlet_x + 4.2, 2.6),
+                          point(inlet_x + 4.2, 5.4), point(inlet_x + 3, 6)},
+                         faint));
+  marks.push_back(line(point(outlet_x, middle), point(inlet_x, middle), faint));  // the cord
+  const bool at_outlet = v.site == Site::outlet || v.site == Site::cord_at_outlet;
+  const bool cord = v.site == Site::cord_at_outlet || v.site == Site::cord_at_inlet;
+  const double seen = at_outlet ? outlet_x + (cord ? 1.6 : 0) : inlet_x - (cord ? 1.6 : 0);
+  Disc target;
+  target.centre = point(seen, middle);
+  target.radius = mm(0.8);
+  target.filled = true;
+  target.fill = ink(pen.style, "cut");
+  marks.push_back(target);
+  const int way = way_of(v);
+  const double eye = seen - way * 4.6;
+  Disc white;  // the eye stands clear of the lines behind it
+  white.centre = point(eye, middle);
+  white.radius = mm(1.5);
+  white.filled = true;
+  white.fill = ink(pen.style, "paper");
+  white.pen = pen.pen("outline");
+  marks.push_back(white);
+  Disc pupil;
+  pupil.centre = point(eye + way * 0.6, middle);
+  pupil.radius = mm(0.7);
+  pupil.filled = true;
+  pupil.fill = ink(pen.style, "ink");
+  marks.push_back(pupil);
+  marks.push_back(
+      line(point(eye + way * 1.5, middle), point(seen - way * 1.3, middle), pen.pen("symbol")));
+  Shape head = closed({point(seen - way * 0.9, middle), point(seen - way * 2.0, middle - 0.6),
+                       point(seen - way * 2.0, middle + 0.6)},
+                      {});
+  head.filled = true;
+  head.fill = ink(pen.style, "ink");
+  marks.push_back(head);
+  pen.add(std::move(marks));
+}
+
+}  // namespace towloom

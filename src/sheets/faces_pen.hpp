@@ -1,0 +1,56 @@
+// The tools with which the pictures of the pin faces are drawn.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheets/faces_view.hpp"
+
+namespace towloom {
+
+struct FacesPen {
+  Drawing& drawing;
+  const Style& style;
+  const TextMeasure& measure;
+
+  Pen pen(const char* line_name, const char* ink_name = "ink") const;
+  void add(std::vector<Mark> marks);  // as decoration
+  Label text(std::string, Point at, Anchor, Weight = Weight::regular, const char* ink_name = "ink",
+             const char* size = "small") const;  // measured, not yet added
+  void write(Label);
+  Mm100 width(const std::string&, Weight = Weight::regular, const char* size = "small") const;
+  std::vector<std::string> wrap(const std::string&, Mm100 width) const;
+};
+
+constexpr Mm100 face_line = mm(4.5);  // from base line to base line in labels
+
+struct Picture {  // how one view is drawn
+  const FaceView* view = nullptr;
+  double unit = 12;      // mm of one unit of the connector: radius of the circle, or pitch
+  bool compact = false;  // one short line a contact
+  bool you_wire = false;
+};
+struct Extent {
+  Mm100 w = 0, h = 0;
+};
+
+// Lines of a contact's label: function; number, letters, colour; size and wire.
+std::vector<std::string> contact_lines(const FaceContact&, bool compact);
+
+Extent round_extent(const Picture&, const FacesPen&);
+void draw_round(const Picture&, Rect room, FacesPen&);
+Extent flat_extent(const Picture&, const FacesPen&);
+void draw_flat(const Picture&, Rect room, FacesPen&);
+
+// One contact as its half shows it: bare pin, shrouded sleeve, blade, receiver; dashed if unused.
+ContactFigure contact_figure(const FaceView&, const FaceContact&, Point centre, double unit,
+                             const FacesPen&);
+// One line of a contact's label, by its rank.
+Label contact_label(const FaceView&, const FaceContact&, const std::string& line, size_t rank,
+                    Point at, Anchor, const FacesPen&);
+
+// Coach and car from above, with an eye where you stand and the way it looks.
+void draw_eye(const FaceView&, Point top_left, FacesPen&);
+constexpr Mm100 eye_width = mm(33), eye_height = mm(8);
+
+}  // namespace towloom
