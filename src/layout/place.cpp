@@ -9,10 +9,10 @@ namespace {
 // Distances from the axis and places along the vehicle, in modules of 2.5 mm: chosen so that every label of
 // the sheet has its room.
 constexpr int outer_lane = 24, lane_pitch = 11, dark_pitch = 6, input_offset = 2;
-constexpr int coach_x = 9, coach_width = 4, outlet_x = 16, inlet_x = 33, block_x = 79, splice_x = 70,
-              refeed_x = 89, lamp_x = 98, return_x = 104, stud_x = 109, contact_width = 3, block_width = 8, lamp_width = 4;
-constexpr int battery_x = 43, fuse_x = 48, supply_x = 54, switch_x = 55, stop_splice_x = 61, turn_x = 63, trunk_x = 72,
-              cap_x = 76, ground_x = 38;
+constexpr int coach_x = 9, coach_width = 4, outlet_x = 16, inlet_x = 33, block_x = 78, splice_x = 70,
+              refeed_x = 88, lamp_x = 98, return_x = 106, stud_x = 113, contact_width = 3, block_width = 8, lamp_width = 4;
+constexpr int battery_x = 43, fuse_x = 48, supply_x = 54, switch_x = 55, stop_splice_x = 61, turn_x = 63, trunk_x = 71,
+              cap_x = 75, ground_x = 38;
 
 int sign(Side side) { return side == Side::right ? -1 : side == Side::left ? 1 : 0; }
 
@@ -90,7 +90,7 @@ void Placer::lamps() {
     }
     if (s == 0) continue;
     const double outer = out_.axis + s * (outer_lane + 4.2), inner = out_.axis + s * (least - (rank(members.back()) == 2 ? 1.9 : 3.8));
-    out_.housings.push_back({name, s < 0 ? Side::right : Side::left, 94.6, std::min(outer, inner), 105.4, std::max(outer, inner)});
+    out_.housings.push_back({name, s < 0 ? Side::right : Side::left, 93.8, std::min(outer, inner), 107.0, std::max(outer, inner)});
   }
 }
 
@@ -143,7 +143,7 @@ void Placer::contacts() {
     std::vector<PinSpot> pins;
     for (std::size_t t = 0; t < part.terminals.size(); ++t)
       pins.push_back({static_cast<int>(t), {coach_x + coach_width, signal_lane_[part.terminals[t]]}, Way::right});
-    const int reach = outer_lane + input_offset + 2;
+    const int reach = outer_lane + input_offset + 1;
     stand(id(p), "", {coach_x, out_.axis - reach}, {coach_x, out_.axis - reach, coach_x + coach_width, out_.axis + reach}, std::move(pins));
   }
 }

@@ -31,11 +31,11 @@ struct Housing {                 // frame round the lamps of one unit
   double left = 0, top = 0, right = 0, bottom = 0;
 };
 struct Columns {                 // left edges of the zones, and the right edge of the last
-  int coach = 8, cord = 20, inlet = 32, run = 37, pocket = 75, lamp = 91, end = 114;
+  int coach = 8, cord = 20, inlet = 32, run = 37, pocket = 74, lamp = 91, end = 114;
 };
 struct Placement {
   Columns columns;
-  int axis = 39;                 // y of the vehicle's centre line
+  int axis = 38;                 // y of the vehicle's centre line
   std::vector<Standing> parts;
   std::vector<Housing> housings;
   // The wire end's spot: bars have several for one terminal.

@@ -78,8 +78,8 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   draw_wires(draft, routed);
   draw_parts(draft);
   label_parts(draft);
-  label_wires(draft, routed);
   label_volts(draft);
+  label_wires(draft, routed);
   return {std::move(drawing)};
 }
 

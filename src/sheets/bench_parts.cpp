@@ -70,29 +70,30 @@ void label_part(const BenchDraft& d, const Standing& s) {
     for (std::size_t t = 0; t < s.pins.size(); ++t)
       say(word(d.style, "circuit-" + p.terminals[t]), x + 2, s.pins[t].at.y + 0.5, Anchor::middle, true);
   } else if (p.kind == "lamp" && p.side != Side::centre && p.function != "reverse") {
-    say(p.function, x + 2, y - 1.9, Anchor::middle, true);
-    say(p.value, x + 2, y + 2.9);
+    say(word(d.style, "lamp-" + p.function), x + 2, y - 1.8, Anchor::middle, true);
+    say(p.value, x + 2, y + 2.7);
   } else if (p.kind == "lamp") {
-    const std::string name = p.group == p.function || p.side != Side::centre ? p.function : p.group;
     const bool below = p.side == Side::centre && y < d.place.axis;
-    d.write(name + " " + p.value, x + 2, below ? y + 2.9 : y - 1.9, Anchor::middle, "small", Weight::semibold, "ink", p.id);
+    d.write(word(d.style, "lamp-" + p.function) + " " + p.value, below ? x + 1 : x + 2, below ? y + 2.9 : p.side == Side::centre ? y - 2.2 : y - 1.8, Anchor::middle, "small", Weight::semibold, "ink", p.id);
   } else if (p.kind == "diode-pair") {
     say(p.id, x + 4.7, y + 0.5, Anchor::middle, true);
   } else if (p.kind == "stud") {
-    if (p.zone == Zone::lamp) say(p.id, x + 1.4, y + 1.7, Anchor::start, true);
+    if (p.zone == Zone::lamp) say(p.id, x + 1.5, y + 3.2, Anchor::end, true);
+    else if (p.zone == Zone::source) say(p.id, x - 1.9, y + 1.7, Anchor::end, true);
     else say(p.id, x - 0.2, y + 3.2, Anchor::middle, true);
   } else if (p.kind == "battery") {
-    say("BAT", x + 2, y + 3, Anchor::middle, true);
+    say(p.id, x + 2, y + 3, Anchor::middle, true);
     say(p.value, x + 2, y + 4.5);
   } else if (p.kind == "fuse") {
     say(p.id, x + 2, y + 2, Anchor::middle, true);
     say(p.value, x + 2, y + 3.5);
   } else if (p.kind == "switch") {
-    say(p.id, x + 2, y - 0.8, Anchor::middle, true);
+    say(p.id, x + 0.4, y - 0.8, Anchor::start, true);
   } else if (p.kind == "cap") {
     say("cap old branch", x + 2.4, y + 0.5, Anchor::start);
   } else if (p.kind == "splice" && p.status == Status::fitted) {
-    say(p.id, x - 0.6, y - 0.7, Anchor::end, true);
+    const bool right_of = x > 80;  // beside a block: its frame stands at the left
+    say(p.id, right_of ? x + 0.6 : x - 0.6, right_of ? y - 2.1 : y - 0.7, right_of ? Anchor::start : Anchor::end, true);
   }
   if (*words_inside(p.kind) != 0) say(words_inside(p.kind), x + 2.5, y + 0.5, Anchor::middle, true);
 }
@@ -134,12 +135,12 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
   }
   for (const Housing& h : d.place.housings)
     d.write(capitals(h.name), (h.left + h.right) / 2, h.top - 0.5, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);
-  d.write(word(d.style, "side-right"), 38, d.place.axis - 29, Anchor::start, "small", Weight::semibold, "quiet", "", 1000, true);
-  d.write(word(d.style, "side-left"), 38, d.place.axis + 29.6, Anchor::start, "small", Weight::semibold, "quiet", "", 1000, true);
+  d.write(word(d.style, "side-right"), 60, d.place.axis - 28.4, Anchor::start, "small", Weight::semibold, "quiet", "", 1000, true);
+  d.write(word(d.style, "side-left"), 60, d.place.axis + 28.6, Anchor::start, "small", Weight::semibold, "quiet", "", 1000, true);
   d.write("Volts at a lamp: its own signal and the tail lamps on, engine off, ± " +
-              format_fixed(0.3, 1) + " V. // = cut the factory wire here. Factory wires thin and grey.",
-          8.9, bottom - 0.5, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
-  d.write(word(d.style, "order-not-face"), 8.9, bottom - 2.6, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
+              format_fixed(0.3, 1) + " V. Switches at rest: the idle turn switch joins both stop/turn lamps.",
+          8.9, bottom - 0.4, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
+  d.write(word(d.style, "order-not-face") + " " + word(d.style, "cut-here"), 8.9, bottom - 1.9, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
 }
 
 void draw_parts(const BenchDraft& d) {

@@ -41,6 +41,18 @@ void take_path(Taken& taken, const Polyline& path, Mm100 around) {
   }
 }
 
+// Frames of housings and cut marks are no parts, but no text may lie on them either.
+void take_marks(const BenchDraft& d, const std::vector<Routed>& routed, Taken& out) {
+  for (const Housing& h : d.place.housings) {
+    const Point a = BenchDraft::at(h.left, h.top), b = BenchDraft::at(h.right, h.bottom);
+    take_path(out, {a, {b.x, a.y}, b, {a.x, b.y}, a}, mm(0.3));
+  }
+  for (const CutPoint& cut : d.circuit().cuts) {
+    const Point end = BenchDraft::at(routed[static_cast<std::size_t>(cut.car_side.v)].path.back());
+    out.rooms.push_back({end.x - mm(4), end.y - mm(1.6), mm(4), mm(3.2)});
+  }
+}
+
 Taken taken_by(const Drawing& drawing) {
   Taken out;
   for (const Item& item : drawing.items) {
@@ -60,7 +72,7 @@ struct Line {
 
 // Writes the first text that finds a free place above or below the stretch.
 bool place_line(const BenchDraft& d, Taken& taken, const Level& level, const Line& line, const std::string& about, bool above) {
-  constexpr double step = 0.5, gap_above = 0.45, gap_below = 1.55, margin = 0.3;
+  constexpr double step = 0.5, gap_above = 0.8, gap_below = 1.62, margin = 0.3;
   for (const std::string& text : line.texts) {
     if (text.empty()) continue;
     const double width = to_mm(d.measure.reserve(text, text_size(d.style, "small"), line.weight)) / BenchDraft::module;
@@ -98,13 +110,17 @@ void label_wire(const BenchDraft& d, Taken& taken, const Wire& w, const Level& l
     above.ink_name = "factory";
     above.texts = {w.colour + (w.colour.empty() ? "" : " " + size), w.colour};
   }
-  if (place_line(d, taken, level, above, w.id, true)) {
-    place_line(d, taken, level, below, w.id, false);
-  } else if (!fitted) {
-    place_line(d, taken, level, above, w.id, false);
-  } else {
-    place_line(d, taken, level, above, w.id, false);
-  }
+  // A short wire's label may reach beyond its end, as long as it begins at the wire.
+  const Level longer{level.left, level.left + 24, level.y};
+  for (const Level& stretch : fitted ? std::vector<Level>{level, longer} : std::vector<Level>{level})
+    for (const bool over : {true, false}) {
+      if (stretch.length() == longer.length())
+        above.texts = {w.id + " " + circuit + " " + w.colour + " " + size + " " + length,
+                       w.id + " " + circuit + " " + w.colour + " " + length, w.id + " " + w.colour};
+      if (!place_line(d, taken, stretch, above, w.id, over)) continue;
+      if (over && stretch.length() != longer.length()) place_line(d, taken, stretch, below, w.id, false);
+      return;
+    }
 }
 
 }  // namespace
@@ -136,6 +152,7 @@ void draw_wires(const BenchDraft& d, const std::vector<Routed>& routed) {
 
 void label_wires(const BenchDraft& d, const std::vector<Routed>& routed) {
   Taken taken = taken_by(d.drawing);
+  take_marks(d, routed, taken);
   // New wires first: they are what the fitter makes.
   for (const bool fitted : {true, false})
     for (std::size_t i = 0; i < routed.size(); ++i) {
@@ -157,7 +174,8 @@ void label_volts(const BenchDraft& d) {
       const std::string text = format_fixed(states.lamps[k][l].volts, 1) + " V";
       Label label;
       label.text = text;
-      label.at = BenchDraft::at(s->at.x - 5.4, s->at.y + 1.75);
+      const bool centre = d.circuit().part(lamp.lamp).side == Side::centre;
+      label.at = BenchDraft::at(s->at.x - (centre ? 8.8 : 11.4), s->at.y + 1.85);
       label.size = text_size(d.style, "small");
       label.weight = Weight::semibold;
       label.colour = ink(d.style, "test");

@@ -6,9 +6,9 @@
 namespace towloom {
 namespace {
 
-constexpr double small_round = 6.5, plain_round = 12, small_flat = 5.5,
-                 plain_flat = 9;  // mm a unit
-constexpr Mm100 margin = mm(5), section_head = mm(9.5), table_row = mm(5.6), badge_height = mm(7);
+constexpr double small_round = 6, plain_round = 10, small_flat = 5.5,
+                 plain_flat = 9.5;  // mm a unit
+constexpr Mm100 margin = mm(5), section_head = mm(9.5);
 
 struct Section {
   std::string title;
@@ -34,10 +34,10 @@ Picture picture_of(const FaceView& v) {
   return p;
 }
 
-std::string end_title(const FaceView& v, const std::string& place) {
+std::string end_title(const FaceView& v, const std::string& place, const Style& style) {
   std::string out;
-  if (v.site == Site::outlet) out = v.name + "  Coach outlet";
-  if (v.site == Site::inlet) out = v.name + "  Car inlet";
+  if (v.site == Site::outlet) out = v.name + "  " + word(style, "coach-outlet");
+  if (v.site == Site::inlet) out = v.name + "  " + word(style, "car-inlet");
   out += ": " + v.connector->title + ", " + v.half->title;
   return place.empty() ? out : out + ", " + place;
 }
@@ -49,11 +49,11 @@ std::vector<Section> sections_of(const std::vector<FaceView>& views, const Facts
     Section& s = v.site == Site::outlet ? outlet : v.site == Site::inlet ? inlet : cord;
     s.pictures.push_back(picture_of(v));
     s.weak = s.weak || v.weak;
-    if (v.site == Site::outlet) s.title = end_title(v, facts.spec.coach.outlet.at);
-    if (v.site == Site::inlet) s.title = end_title(v, facts.spec.car.inlet.at);
+    if (v.site == Site::outlet) s.title = end_title(v, facts.spec.coach.outlet.at, style);
+    if (v.site == Site::inlet) s.title = end_title(v, facts.spec.car.inlet.at, style);
   }
-  cord.title = "Cord, ends as bought: P1 mates J1, P2 mates J2";
-  table.title = "Cord continuity, contact to contact";
+  cord.title = word(style, "cord-ends");
+  table.title = word(style, "cord-continuity");
   table.rows = cord_rows(facts, catalogue, style);
   std::vector<Section> out;
   for (Section* s : {&outlet, &cord, &inlet, &table})
@@ -67,20 +67,12 @@ std::string sentence(std::string text) {
   return text + ".";
 }
 
-std::string view_title(const FaceView& v) {
-  const std::string face = v.view == View::mating ? "MATING FACE" : "WIRE SIDE";
-  const bool cord = v.site == Site::cord_at_outlet || v.site == Site::cord_at_inlet;
-  return cord ? v.name + " " + face : face;
-}
-
 // Columns of a section: each picture its own width, what is left over shared out.
 std::vector<Rect> columns_of(const Section& s, const Rect& room, const FacesPen& pen) {
   std::vector<Rect> out;
   Mm100 used = 0;
   for (const Picture& p : s.pictures) {
-    const Mm100 w =
-        std::max(extent_of(p, pen).w,
-                 eye_width + mm(2) + pen.width(view_title(*p.view), Weight::semibold, "body"));
+    const Mm100 w = std::max(extent_of(p, pen).w, head_width(p, pen));
     out.push_back({0, room.y, w, room.h});
     used += w;
   }
@@ -114,79 +106,22 @@ Mm100 head_height(const Heads& h) {
 }
 
 Mm100 measure_section(const Section& s, const Rect& room, const FacesPen& pen) {
-  if (!s.rows.empty())
-    return section_head + table_row * static_cast<Mm100>(s.rows.size() + 1) + mm(1);
+  if (!s.rows.empty()) return section_head + table_height(s.rows);
   const auto columns = columns_of(s, room, pen);
   Mm100 tallest = 0;
-  for (const Picture& p : s.pictures)
-    tallest = std::max(tallest, extent_of(p, pen).h + (p.you_wire ? badge_height + mm(4) : 0));
+  for (const Picture& p : s.pictures) tallest = std::max(tallest, extent_of(p, pen).h);
   return section_head + head_height(heads_of(s, columns, pen)) + tallest;
-}
-
-void draw_badge(Point top_middle, FacesPen& pen) {
-  std::string says = word(pen.style, "you-wire-this");
-  std::transform(says.begin(), says.end(), says.begin(), [](char c) {
-    return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
-  });
-  const Mm100 w = pen.width(says, Weight::semibold, "body") + mm(8);
-  pen.add({filled_box({top_middle.x - w / 2, top_middle.y, w, badge_height}, ink(pen.style, "ink"),
-                      mm(1))});
-  pen.write(pen.text(says, {top_middle.x, top_middle.y + mm(4.85)}, Anchor::middle,
-                     Weight::semibold, "paper", "body"));
 }
 
 void draw_picture(const Picture& p, const Rect& column, const std::vector<std::string>& looks,
                   Mm100 head, Mm100 tallest, FacesPen& pen) {
+  draw_head(p, {column.x + margin, column.y}, looks, pen);
   const Extent size = extent_of(p, pen);
-  const Mm100 x = column.x + margin;
-  draw_eye(*p.view, {x, column.y}, pen);
-  pen.write(pen.text(view_title(*p.view), {x + eye_width + mm(2.5), column.y + mm(5.4)},
-                     Anchor::start, Weight::semibold, "ink", "body"));
-  for (size_t k = 0; k < looks.size(); ++k)
-    pen.write(pen.text(looks[k],
-                       {x, column.y + eye_height + mm(5) + static_cast<Mm100>(k) * face_line},
-                       Anchor::start, Weight::regular, "quiet"));
-  const Mm100 badge = p.you_wire ? badge_height + mm(4) : 0;
-  const Mm100 top = column.y + head + (tallest - size.h - badge) / 2;
-  const Rect room{column.x, top, column.w, size.h};
+  const Rect room{column.x, column.y + head + (tallest - size.h) / 2, column.w, size.h};
   if (is_round(p))
     draw_round(p, room, pen);
   else
     draw_flat(p, room, pen);
-  if (p.you_wire) draw_badge({column.x + column.w / 2, room.bottom() + mm(4)}, pen);
-}
-
-void draw_table(const Section& s, const Rect& room, FacesPen& pen) {
-  const char* heads[] = {"core", "function", "J1 contact", "J2 contact", "colour", "size"};
-  std::vector<std::vector<std::string>> cells{{heads, heads + 6}};
-  for (const CoreRow& r : s.rows) {
-    const auto colour = pen.style.colours.find(r.colour);
-    const std::string named =
-        colour == pen.style.colours.end() ? r.colour : r.colour + "  " + colour->second.word;
-    if (r.core.empty())
-      cells.push_back({"–", r.function, r.outlet, "not connected", "", ""});
-    else
-      cells.push_back({r.core, r.function, r.outlet, r.inlet, named, r.size});
-  }
-  std::vector<Mm100> widths(6, 0);
-  for (const auto& row : cells)
-    for (size_t c = 0; c < row.size(); ++c)
-      widths[c] = std::max(widths[c], pen.width(row[c], Weight::semibold) + mm(7));
-  Mm100 total = 0;
-  for (Mm100 w : widths) total += w;
-  for (size_t r = 0; r < cells.size(); ++r) {
-    const Mm100 y = room.y + static_cast<Mm100>(r) * table_row;
-    Mm100 x = room.x + margin;
-    for (size_t c = 0; c < cells[r].size(); ++c) {
-      const bool quiet = r == 0 || cells[r][0] == "–";
-      pen.write(pen.text(cells[r][c], {x, y + mm(4)}, Anchor::start,
-                         c == 1 && !quiet ? Weight::semibold : Weight::regular,
-                         quiet ? "quiet" : "ink"));
-      x += widths[c];
-    }
-    pen.add({line({room.x + margin, y + table_row}, {room.x + margin + total, y + table_row},
-                  pen.pen("outline", r == 0 ? "quiet" : "faint"))});
-  }
 }
 
 void draw_section(const Section& s, const Rect& room, FacesPen& pen) {
@@ -197,7 +132,7 @@ void draw_section(const Section& s, const Rect& room, FacesPen& pen) {
                        {room.right() - margin, room.y + mm(4.4)}, Anchor::end, Weight::semibold,
                        "cut"));
   const Rect inner{room.x, room.y + section_head, room.w, room.h - section_head};
-  if (!s.rows.empty()) return draw_table(s, inner, pen);
+  if (!s.rows.empty()) return draw_core_table(s.rows, {inner.x + margin, inner.y}, pen);
   const auto columns = columns_of(s, inner, pen);
   const Heads heads = heads_of(s, columns, pen);
   const Mm100 head = head_height(heads), tallest = inner.h - head;
@@ -226,7 +161,7 @@ Drawing blank(const Facts& facts, const Style& style) {
   Drawing out;
   out.sheet = "faces";
   out.job = facts.spec.job.number.value;
-  out.title = "Pin faces";
+  out.title = word(style, "pin-faces");
   out.description =
       "Connector faces of outlet, cord and inlet, from the mating face and from the wire side.";
   const auto paper = style.papers.find(facts.spec.paper);
@@ -261,8 +196,8 @@ std::vector<Drawing> faces_sheet(const Facts& facts, const Catalogue& catalogue,
                                  const TextMeasure& measure, Diagnostics&) {
   const std::vector<FaceView> views = face_views(facts, catalogue, style);
   StripRows strip;
-  strip.document = "Pin faces";
-  strip.extra_head = "COLOURS";
+  strip.document = word(style, "pin-faces");
+  strip.extra_head = word(style, "strip-colours");
   if (!views.empty()) strip.extra = views.front().connector->default_colours;
   Drawing trial = blank(facts, style);  // how much room the frame leaves
   const Rect space = inset(add_frame(trial, facts, catalogue, strip, style, measure).space);

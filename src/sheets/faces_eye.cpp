@@ -48,22 +48,27 @@ void draw_eye(const FaceView& v, Point top_left, FacesPen& pen) {
   target.fill = ink(pen.style, "cut");
   marks.push_back(target);
   const int way = way_of(v);
-  const double eye = seen - way * 4.6;
-  Disc white;  // the eye stands clear of the lines behind it
-  white.centre = point(eye, middle);
-  white.radius = mm(1.5);
-  white.filled = true;
-  white.fill = ink(pen.style, "paper");
-  white.pen = pen.pen("outline");
-  marks.push_back(white);
+  const double eye = seen - way * 5.0;
+  const double half = 1.9, lid = 1.9;  // almond; it stands clear of the lines behind it
+  Shape almond;
+  almond.path = {{PathStep::Kind::move, point(eye - half, middle), {}, {}},
+                 {PathStep::Kind::cubic, point(eye - half / 2, middle - lid),
+                  point(eye + half / 2, middle - lid), point(eye + half, middle)},
+                 {PathStep::Kind::cubic, point(eye + half / 2, middle + lid),
+                  point(eye - half / 2, middle + lid), point(eye - half, middle)},
+                 {PathStep::Kind::close, {}, {}, {}}};
+  almond.pen = pen.pen("outline");
+  almond.filled = true;
+  almond.fill = ink(pen.style, "paper");
+  marks.push_back(almond);
   Disc pupil;
-  pupil.centre = point(eye + way * 0.6, middle);
-  pupil.radius = mm(0.7);
+  pupil.centre = point(eye + way * 0.5, middle);
+  pupil.radius = mm(0.75);
   pupil.filled = true;
   pupil.fill = ink(pen.style, "ink");
   marks.push_back(pupil);
   marks.push_back(
-      line(point(eye + way * 1.5, middle), point(seen - way * 1.3, middle), pen.pen("symbol")));
+      line(point(eye + way * 1.9, middle), point(seen - way * 1.3, middle), pen.pen("symbol")));
   Shape head = closed({point(seen - way * 0.9, middle), point(seen - way * 2.0, middle - 0.6),
                        point(seen - way * 2.0, middle + 0.6)},
                       {});

@@ -30,7 +30,7 @@ Row row_of(const FaceView& v) {
 Mm100 column_width(const Picture& p, const FacesPen& pen) {
   Mm100 widest = mm(p.unit) - column_gap;
   for (const FaceContact& c : p.view->contacts)
-    for (const std::string& line : contact_lines(c, p.compact))
+    for (const std::string& line : contact_lines(p, c, pen.style))
       widest = std::max(widest, pen.width(line, Weight::semibold));
   return widest + column_gap;
 }
@@ -50,26 +50,35 @@ void draw_key(const Picture& p, const Rect& shell, FacesPen& pen) {
   arrow.filled = true;
   arrow.fill = ink(pen.style, "ink");
   pen.add({arrow});
+  if (p.compact) {  // no room beside the shell: the name stands over its end
+    pen.write(pen.text(v.connector->key, {left ? shell.x : shell.right(), shell.y - mm(1.3)},
+                       left ? Anchor::start : Anchor::end, Weight::regular, "quiet"));
+    return;
+  }
   pen.write(pen.text(v.connector->key, {x + out + (left ? -mm(1) : mm(1)), y + mm(1.25)},
                      left ? Anchor::end : Anchor::start, Weight::regular, "quiet"));
 }
+
+// Room over the shell for the key's name.
+Mm100 over(const Picture& p) { return p.compact && !p.view->connector->key.empty() ? mm(5) : 0; }
 
 }  // namespace
 
 Extent flat_extent(const Picture& p, const FacesPen& pen) {
   const Row row = row_of(*p.view);
-  const Mm100 key = p.view->connector->key.empty() ? 0 : pen.width(p.view->connector->key) + mm(5);
+  const std::string& named = p.view->connector->key;
+  const Mm100 key = p.compact ? mm(4) : named.empty() ? 0 : pen.width(named) + mm(5);
   const Mm100 columns = column_width(p, pen) * static_cast<Mm100>(row.order.size());
   const Mm100 lines = (p.compact ? 2 : 3) * face_line;
   return {std::max(columns, shell_width(p, row) + 2 * key),
-          mm(2 * shell_half_height * p.unit) + mm(lead_mm(p)) + lines + mm(1)};
+          over(p) + mm(2 * shell_half_height * p.unit) + mm(lead_mm(p)) + lines + mm(1)};
 }
 
 void draw_flat(const Picture& p, Rect room, FacesPen& pen) {
   const FaceView& v = *p.view;
   const Row row = row_of(v);
   const Mm100 middle = room.x + room.w / 2, w = shell_width(p, row);
-  const Rect shell{middle - w / 2, room.y, w, mm(2 * shell_half_height * p.unit)};
+  const Rect shell{middle - w / 2, room.y + over(p), w, mm(2 * shell_half_height * p.unit)};
   std::vector<Mark> body;
   body.push_back(filled_box(shell, ink(pen.style, "zone"), mm(0.35 * p.unit)));
   body.push_back(box(shell, pen.pen("symbol"), mm(0.35 * p.unit)));
@@ -90,7 +99,7 @@ void draw_flat(const Picture& p, Rect room, FacesPen& pen) {
                        {x, text_top - mm(0.2)}},
                       pen.pen("outline", "quiet"))});
     pen.drawing.items.push_back(contact_figure(v, c, centre, p.unit, pen));
-    const auto lines = contact_lines(c, p.compact);
+    const auto lines = contact_lines(p, c, pen.style);
     for (size_t k = 0; k < lines.size(); ++k)
       pen.write(contact_label(v, c, lines[k], k,
                               {x, text_top + mm(3.2) + static_cast<Mm100>(k) * face_line},

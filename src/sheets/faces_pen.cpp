@@ -55,16 +55,16 @@ std::vector<std::string> FacesPen::wrap(const std::string& words, Mm100 room) co
   return out;
 }
 
-std::vector<std::string> contact_lines(const FaceContact& c, bool compact) {
+std::vector<std::string> contact_lines(const Picture& p, const FaceContact& c, const Style& style) {
   const std::string mark =
       c.contact->number + (c.contact->mark.empty() ? "" : " " + c.contact->mark);
-  if (compact) {
-    if (!c.used) return {c.circuit, c.contact->number + " –"};
-    return {c.circuit, c.contact->number + " " + c.colour};
-  }
-  if (!c.used) return {c.title, mark + ", not used"};
+  if (p.compact) return {c.circuit, c.contact->number + " " + (c.used ? c.colour : "–")};
+  if (!c.used) return {c.title, mark + ", " + word(style, "not-used")};
   std::string last = c.size;
-  if (!c.wire.empty()) last += (last.empty() ? "" : "  ") + c.wire;
+  if (!c.wire.empty() && last.empty() && p.view->site == Site::outlet)
+    last = word(style, "coach-wire") + " " + c.wire;
+  else if (!c.wire.empty())
+    last += (last.empty() ? "" : "  ") + c.wire;
   return {c.title, mark + "  " + c.colour, last};
 }
 

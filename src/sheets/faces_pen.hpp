@@ -35,7 +35,7 @@ struct Extent {
 };
 
 // Lines of a contact's label: function; number, letters, colour; size and wire.
-std::vector<std::string> contact_lines(const FaceContact&, bool compact);
+std::vector<std::string> contact_lines(const Picture&, const FaceContact&, const Style&);
 
 Extent round_extent(const Picture&, const FacesPen&);
 void draw_round(const Picture&, Rect room, FacesPen&);
@@ -48,6 +48,11 @@ ContactFigure contact_figure(const FaceView&, const FaceContact&, Point centre, 
 // One line of a contact's label, by its rank.
 Label contact_label(const FaceView&, const FaceContact&, const std::string& line, size_t rank,
                     Point at, Anchor, const FacesPen&);
+
+Mm100 table_height(const std::vector<CoreRow>&);
+void draw_core_table(const std::vector<CoreRow>&, Point top_left, FacesPen&);
+Mm100 head_width(const Picture&, const FacesPen&);
+void draw_head(const Picture&, Point top_left, const std::vector<std::string>& looks, FacesPen&);
 
 // Coach and car from above, with an eye where you stand and the way it looks.
 void draw_eye(const FaceView&, Point top_left, FacesPen&);

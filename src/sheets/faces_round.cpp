@@ -9,7 +9,9 @@ namespace {
 
 constexpr double cavity = 1.30, rim = 1.52;  // of the contact circle's radius
 constexpr double upright = 0.25;             // |sin| of angles that are labelled above or below
-constexpr Mm100 reach = mm(5), beside = mm(1.2), between = mm(1.2);
+constexpr Mm100 beside = mm(1.2), between = mm(1.2);
+
+Mm100 reach(const Picture& p) { return p.compact ? mm(3) : mm(5); }
 
 enum class Spot { left, right, above, below };
 struct Tag {
@@ -20,12 +22,6 @@ struct Tag {
   Mm100 y = 0;  // top of its text, from the centre
   Mm100 height() const { return static_cast<Mm100>(lines.size()) * face_line; }
 };
-
-std::vector<std::string> lines_of(const FaceContact& c, bool compact) {
-  auto lines = contact_lines(c, compact);
-  if (!compact) return lines;
-  return {lines[0] + " " + lines[1]};
-}
 
 // A way out for the centre contact's lead that passes no other contact; downwards first.
 double free_angle(const FaceView& v) {
@@ -42,10 +38,10 @@ double free_angle(const FaceView& v) {
   return 165 * degree;
 }
 
-Tag tag_of(const Picture& p, const FaceContact& c) {
+Tag tag_of(const Picture& p, const FaceContact& c, const Style& style) {
   Tag tag;
   tag.contact = &c;
-  tag.lines = lines_of(c, p.compact);
+  tag.lines = contact_lines(p, c, style);
   const double r = std::hypot(c.x, c.y);
   const double free = r < 0.1 ? free_angle(*p.view) : 0;
   tag.sine = r < 0.1 ? std::sin(free) : c.x / r;
@@ -80,11 +76,11 @@ void spread(std::vector<Tag>& tags, Spot side) {
   }
 }
 
-std::vector<Tag> place_tags(const Picture& p) {
+std::vector<Tag> place_tags(const Picture& p, const Style& style) {
   std::vector<Tag> tags;
   const Mm100 outer = mm(rim * p.unit);
   for (const FaceContact& c : p.view->contacts) {
-    Tag tag = tag_of(p, c);
+    Tag tag = tag_of(p, c, style);
     if (tag.spot == Spot::above)
       tag.y = -outer - (key_above(*p.view) ? face_line + mm(1) : 0) - mm(2) - tag.height();
     else if (tag.spot == Spot::below)
@@ -110,7 +106,7 @@ Bounds bounds_of(const Picture& p, const std::vector<Tag>& tags, const FacesPen&
     Mm100 widest = 0;
     for (const std::string& line : t.lines)
       widest = std::max(widest, pen.width(line, Weight::semibold));
-    const Mm100 side = outer + reach + beside + widest;
+    const Mm100 side = outer + reach(p) + beside + widest;
     if (t.spot == Spot::left) b.left = std::min(b.left, -side);
     if (t.spot == Spot::right) b.right = std::max(b.right, side);
     b.top = std::min(b.top, t.y);
@@ -181,7 +177,7 @@ void draw_lead(const Picture& p, const Tag& t, Point centre, Point target, Faces
 }
 
 void draw_tag(const Picture& p, const Tag& t, Point centre, FacesPen& pen) {
-  const Mm100 outer = mm(rim * p.unit) + reach;
+  const Mm100 outer = mm(rim * p.unit) + reach(p);
   Point target{centre.x, centre.y + t.y + std::min<Mm100>(t.height() / 2, face_line)};
   Anchor anchor = Anchor::middle;
   Mm100 x = centre.x;
@@ -205,13 +201,13 @@ void draw_tag(const Picture& p, const Tag& t, Point centre, FacesPen& pen) {
 }  // namespace
 
 Extent round_extent(const Picture& p, const FacesPen& pen) {
-  const Bounds b = bounds_of(p, place_tags(p), pen);
+  const Bounds b = bounds_of(p, place_tags(p, pen.style), pen);
   const Mm100 half = std::max(-b.left, b.right);  // the shell stays in the middle
   return {2 * half, b.bottom - b.top};
 }
 
 void draw_round(const Picture& p, Rect room, FacesPen& pen) {
-  const std::vector<Tag> tags = place_tags(p);
+  const std::vector<Tag> tags = place_tags(p, pen.style);
   const Bounds b = bounds_of(p, tags, pen);
   const Point centre{room.x + room.w / 2, room.y - b.top};
   draw_shell(p, centre, pen);

@@ -1,0 +1,115 @@
+// The cord's continuity table, and the head over each picture.
+#include <algorithm>
+
+#include "sheets/faces_pen.hpp"
+
+namespace towloom {
+namespace {
+
+constexpr Mm100 row_height = mm(5.6), cell_gap = mm(7), badge_height = mm(6.4),
+                beside_eye = mm(2.5);
+
+std::vector<std::vector<std::string>> cells_of(const std::vector<CoreRow>& rows,
+                                               const Style& style) {
+  std::vector<std::vector<std::string>> out(1);
+  for (const char* key : {"core", "function", "contact-j1", "contact-j2", "colour", "size"})
+    out[0].push_back(word(style, key));
+  for (const CoreRow& r : rows) {
+    if (r.core.empty()) continue;
+    const auto colour = style.colours.find(r.colour);
+    const std::string named =
+        colour == style.colours.end() ? r.colour : r.colour + "  " + colour->second.word;
+    out.push_back({r.core, r.function, r.outlet, r.inlet, named, r.size});
+  }
+  return out;
+}
+
+// "Not connected in J1: 2 EBR electric brake; 4 BAT charge"
+std::string unconnected(const std::vector<CoreRow>& rows, const Style& style) {
+  std::string out;
+  for (const CoreRow& r : rows)
+    if (r.core.empty())
+      out +=
+          (out.empty() ? word(style, "not-connected") + ": " : "; ") + r.outlet + " " + r.function;
+  return out;
+}
+
+std::string capitals(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(), [](char c) {
+    return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+  });
+  return text;
+}
+
+std::string view_title(const FaceView& v, const Style& style) {
+  return word(style, v.view == View::mating ? "mating-face" : "wire-side");
+}
+
+const char* title_size(const Picture& p) { return p.compact ? "small" : "body"; }
+
+}  // namespace
+
+Mm100 table_height(const std::vector<CoreRow>& rows) {
+  const auto joined =
+      std::count_if(rows.begin(), rows.end(), [](const CoreRow& r) { return !r.core.empty(); });
+  const bool left_over = static_cast<size_t>(joined) < rows.size();
+  return row_height * static_cast<Mm100>(joined + 1 + (left_over ? 1 : 0)) + mm(1);
+}
+
+void draw_core_table(const std::vector<CoreRow>& rows, Point top_left, FacesPen& pen) {
+  const auto cells = cells_of(rows, pen.style);
+  std::vector<Mm100> widths(cells[0].size(), 0);
+  for (const auto& row : cells)
+    for (size_t c = 0; c < row.size(); ++c)
+      widths[c] = std::max(widths[c], pen.width(row[c], Weight::semibold) + cell_gap);
+  Mm100 total = 0, y = top_left.y;
+  for (Mm100 w : widths) total += w;
+  for (size_t r = 0; r < cells.size(); ++r, y += row_height) {
+    Mm100 x = top_left.x;
+    for (size_t c = 0; c < cells[r].size(); ++c) {
+      const Weight weight = c == 1 && r > 0 ? Weight::semibold : Weight::regular;
+      pen.write(
+          pen.text(cells[r][c], {x, y + mm(4)}, Anchor::start, weight, r == 0 ? "quiet" : "ink"));
+      x += widths[c];
+    }
+    pen.add({line({top_left.x, y + row_height}, {top_left.x + total, y + row_height},
+                  pen.pen("outline", r == 0 ? "quiet" : "faint"))});
+  }
+  pen.write(pen.text(unconnected(rows, pen.style), {top_left.x, y + mm(4)}, Anchor::start,
+                     Weight::regular, "quiet"));
+}
+
+Mm100 head_width(const Picture& p, const FacesPen& pen) {
+  return eye_width + beside_eye +
+         pen.width(view_title(*p.view, pen.style), Weight::semibold, title_size(p)) + mm(1);
+}
+
+// Where you stand, which face it is and what you look at; over the inlet's wire side, whose it is.
+void draw_head(const Picture& p, Point top_left, const std::vector<std::string>& looks,
+               FacesPen& pen) {
+  draw_eye(*p.view, top_left, pen);
+  const Mm100 x = top_left.x + eye_width + beside_eye;
+  const std::string title = view_title(*p.view, pen.style);
+  if (p.compact) {
+    pen.write(pen.text(p.view->name, {x, top_left.y + mm(3.1)}, Anchor::start, Weight::semibold));
+    pen.write(pen.text(title, {x, top_left.y + mm(7.6)}, Anchor::start, Weight::semibold));
+  } else {
+    pen.write(
+        pen.text(title, {x, top_left.y + mm(5.4)}, Anchor::start, Weight::semibold, "ink", "body"));
+  }
+  if (p.you_wire) {
+    const std::string says = capitals(word(pen.style, "you-wire-this"));
+    const Mm100 w = pen.width(says, Weight::semibold, "body") + mm(6);
+    const Mm100 left = x + pen.width(title, Weight::semibold, "body") + mm(4);
+    pen.add({filled_box({left, top_left.y + (eye_height - badge_height) / 2, w, badge_height},
+                        ink(pen.style, "ink"), mm(1))});
+    pen.write(pen.text(says, {left + w / 2, top_left.y + mm(5.4)}, Anchor::middle, Weight::semibold,
+                       "paper", "body"));
+  }
+  for (size_t k = 0; k < looks.size(); ++k)
+    pen.write(pen.text(
+        looks[k], {top_left.x, top_left.y + eye_height + mm(5) + static_cast<Mm100>(k) * face_line},
+        Anchor::start, Weight::regular, "quiet"));
+}
+
+}  // namespace towloom
