@@ -1,0 +1,285 @@
+// One broken file of each kind: the error and its place are written by hand.
+#include <string>
+#include <vector>
+
+#include "catalogue/shipped.hpp"
+
+using namespace towloom;
+using namespace towloom::testing;
+
+namespace {
+
+struct Said {
+  int line, column;
+  const char *code, *fragment;  // of the message or the hint
+};
+
+bool has(const Diagnostic& d, const std::string& fragment) {
+  return (d.message + "\n" + d.hint).find(fragment) != std::string::npos;
+}
+
+// `text` is the only file beside the shipped rules; exactly the errors of `expected` are reported.
+void expect(const std::string& text, const std::vector<Said>& expected) {
+  CAPTURE(text);
+  TemporaryFolder folder;
+  folder.copy_from_specs("rules.yaml");
+  folder.write("broken.yaml", text);
+  const CatalogueReading r = read_folder(folder.path());
+  INFO(describe(r.diagnostics));
+  CHECK_FALSE(r.catalogue);
+  REQUIRE(r.diagnostics.all().size() == expected.size());
+  for (std::size_t i = 0; i < expected.size(); ++i) {
+    const Diagnostic& d = r.diagnostics.all()[i];
+    CHECK(d.severity == Severity::error);
+    CHECK(d.code == expected[i].code);
+    CHECK(d.place.line == expected[i].line);
+    CHECK(d.place.column == expected[i].column);
+    CHECK(has(d, expected[i].fragment));
+    REQUIRE(d.place.file >= 0);
+    CHECK(r.sources.files[static_cast<std::size_t>(d.place.file)].name.find("broken.yaml") !=
+          std::string::npos);
+  }
+}
+
+std::string connector(const std::string& contact, const std::string& outlet = "socket") {
+  return "connector: two\n"
+         "title: two-way\n"
+         "shell: round\n"
+         "view half: socket\n"
+         "halves:\n"
+         "  socket: {title: socket half, mating: you look in, wire: from behind}\n"
+         "  plug: {title: plug half, mating: you look in, wire: from behind}\n"
+         "outlet half: " +
+         outlet +
+         "\n"
+         "inlet half: socket\n"
+         "colours: automotive\n"
+         "contact: {resistance: 5 mohm, source: s, confidence: practice}\n"
+         "source: s\n"
+         "confidence: agreed\n"
+         "positions: {source: s, confidence: low}\n"
+         "contacts:\n" +
+         contact;  // line 16
+}
+
+std::string series(const std::string& sizes) {
+  return "series: AWG\n"
+         "title: AWG\n"
+         "insulation: 80 °C\n"
+         "resistance: {source: s, confidence: standard}\n"
+         "ampacity: {source: s, confidence: standard}\n"
+         "fuse: {source: s, confidence: practice}\n"
+         "sizes:\n" +
+         sizes;  // line 8
+}
+
+std::string method(const std::string& part, const std::string& join) {
+  return "method: m\n"
+         "title: m\n"
+         "says: m\n"
+         "choose:\n"
+         "  diode: {of: diodes, default: silicon}\n"
+         "fragments:\n"
+         "  - scope: lamp\n"
+         "    cut: leg\n"
+         "    parts:\n"
+         "      block: " +
+         part +
+         "\n"
+         "    join:\n"
+         "      - " +
+         join +
+         "\n"
+         "source: s\n"
+         "confidence: practice\n";
+}
+
+const std::string good_contact =
+    "  '1': {function: ground, title: ground, at: [0, 1], gender: {socket: sleeve, plug: pin}, "
+    "colour: {automotive: WH}}\n";
+
+// The texts above are sound before they are broken: nothing is said about them.
+void expect_sound(const std::string& text) {
+  CAPTURE(text);
+  TemporaryFolder folder;
+  folder.copy_from_specs("rules.yaml");
+  folder.write("sound.yaml", text);
+  const CatalogueReading r = read_folder(folder.path());
+  INFO(describe(r.diagnostics));
+  CHECK(r.catalogue);
+  CHECK(r.diagnostics.all().empty());
+}
+
+}  // namespace
+
+TEST_CASE("the unbroken texts of this file are read") {
+  expect_sound(connector(good_contact));
+  expect_sound(series("  18 AWG: {area: 0.823 mm2, resistance: 21.8 mohm, ampacity: 15 A}\n"));
+  expect_sound(method("{kind: diode-pair, model: $diode}", "[signal, block.A1]"));
+}
+
+TEST_CASE("a file that begins with an unknown key") {
+  expect("conector: two\n", {{1, 1, "catalogue-kind", "connector"}});
+  expect("- a\n- b\n", {{1, 1, "catalogue-kind", "begin with"}});
+}
+
+TEST_CASE("a broken connector") {
+  expect(connector("  '1': {function: ground, title: ground, at: [0, 1], gender: {socket: sleeve}, "
+                   "colour: {automotive: WH}}\n"),
+         {{16, 3, "gender", "plug"}});
+  expect(connector("  '1': {function: ground, title: ground, at: [0, 1], gender: {socket: sleeve, "
+                   "plug: pin}, colour: {rv-industry: WH}}\n"),
+         {{16, 3, "colour", "automotive"}});
+  expect(connector("  '1': {function: ground, title: ground, at: [0, up], gender: {socket: "
+                   "sleeve, plug: pin}, colour: {automotive: WH}}\n"),
+         {{16, 46, "position", "contact 1"}});
+  expect(connector("  '1': {funktion: ground, title: ground, at: [0, 1], gender: {socket: sleeve, "
+                   "plug: pin}, colour: {automotive: WH}}\n"),
+         {{16, 8, "missing-key", "function"}, {16, 9, "unknown-key", "did you mean 'function'"}});
+  expect(connector(good_contact, "scoket"), {{8, 14, "half", "scoket"}});
+  expect(connector(good_contact + good_contact), {{17, 3, "duplicate-key", "1"}});
+}
+
+TEST_CASE("a broken lamp") {
+  expect(
+      "lamps:\n"
+      "  P21W: {title: P21W, volts: 13.5 V, filaments: {bright: {lumens: 460}}, source: s, "
+      "confidence: memory}\n",
+      {{2, 50, "filament", "watts"}});
+  expect(
+      "lamps:\n"
+      "  P21W:\n"
+      "    title: P21W\n"
+      "    filaments: {bright: {volts: 13.5, amps: 2 A}}\n"
+      "    source: s\n"
+      "    confidence: memory\n",
+      {{4, 33, "quantity", "13.6 V"}, {4, 17, "filament", "volts"}});
+}
+
+TEST_CASE("a broken wire series") {
+  const std::string thin = "  18 AWG: {area: 0.823 mm2, resistance: 21.8 mohm, ampacity: 15 A}\n";
+  const std::string thick = "  16 AWG: {area: 1.309 mm2, resistance: 13.7 mohm, ampacity: 20 A}\n";
+  expect_sound(series(thin + thick));
+  expect(series(thick + thin), {{9, 3, "wire-order", "rise"}});
+  expect(series(thin + "  thick: {area: 9 mm2, resistance: 2 mohm, ampacity: 70 A}\n"),
+         {{9, 3, "wire-size", "thick"}});
+  expect(series(thin + "  16 AWG: {area: 1.309 mm2, resistance: 0 mohm, ampacity: 20 A}\n"),
+         {{9, 3, "wire-order", "above 0"}});
+}
+
+TEST_CASE("a broken bundling table") {
+  expect(
+      "bundling:\n"
+      "  - {from: 1, to: 2, factor: 1.0}\n"
+      "  - {from: 3, to: 3, factor: 1.7}\n"
+      "source: s\n"
+      "confidence: standard\n",
+      {{3, 5, "bundling", "factor"}});
+}
+
+TEST_CASE("a broken fuse table") {
+  expect(
+      "fuses:\n"
+      "  ten: {colour: RD, resistance: 7.7 mohm}\n"
+      "source: s\n"
+      "confidence: memory\n",
+      {{2, 3, "fuse", "10 A"}});
+}
+
+TEST_CASE("a broken diode") {
+  const std::string tail =
+      ", rated: 6 A, thermal: 20 K/W, hottest: 150 °C, source: s, confidence: agreed, "
+      "thermal source: s, thermal confidence: practice}\n";
+  expect_sound("diodes:\n  si: {title: si, is: 5e-9, n: 1.75, rs: 0.015" + tail);
+  expect("diodes:\n  si: {title: si, is: 5e-9, n: 1.75, rs: 0" + tail, {{2, 3, "diode", "rs"}});
+  expect("diodes:\n  si: {title: si, is: 5e-x, n: 1.75, rs: 0.015" + tail,
+         {{2, 23, "number", "5e-x"}, {2, 3, "diode", "is"}});
+}
+
+TEST_CASE("a broken feed") {
+  expect(
+      "feed: f\n"
+      "title: f\n"
+      "drives: [tail]\n"
+      "parts:\n"
+      "  switch: {kind: switch}\n"
+      "join:\n"
+      "  - [supply, swich.1]\n"
+      "  - [switch.2, out]\n"
+      "source: s\n"
+      "confidence: practice\n",
+      {{7, 14, "join-end", "swich.1"}});
+}
+
+TEST_CASE("a broken method") {
+  expect(method("{kind: diode-pair, model: $diodes}", "[signal, block.A1]"),
+         {{10, 40, "choice", "$diodes"}});
+  expect(method("{kind: diode-pair, model: $diode}", "[signal]"), {{12, 9, "join", "two ends"}});
+  expect(method("{kind: diode-pair, model: $diode}", "[signal, blok.A1]"),
+         {{12, 18, "join-end", "blok.A1"}});
+  expect(method("{model: $diode}", "[signal, block.A1]"), {{10, 14, "missing-key", "kind"}});
+}
+
+TEST_CASE("a figure without its source, or with an unknown confidence") {
+  expect(
+      "bundling:\n"
+      "  - {from: 1, to: 2, factor: 1.0}\n"
+      "confidence: standard\n",
+      {{1, 1, "missing-key", "source"}});
+  expect(
+      "bundling:\n"
+      "  - {from: 1, to: 2, factor: 1.0}\n"
+      "source: s\n"
+      "confidence: standart\n",
+      {{4, 13, "unknown-word", "did you mean 'standard'"}});
+}
+
+TEST_CASE("a rule that the program asks for and that is missing") {
+  TemporaryFolder folder;
+  folder.write("rules.yaml",
+               "rules:\n  drop_budget_v: {value: 0.5 V, source: s, confidence: practice}\n");
+  const CatalogueReading r = read_folder(folder.path());
+  CHECK_FALSE(r.catalogue);
+  int missing = 0, drop = 0;
+  for (const Diagnostic& d : r.diagnostics.all()) {
+    CHECK(d.code == "missing-rule");
+    missing += has(d, "'stud_ohm'");
+    drop += has(d, "'drop_budget_v'");
+  }
+  CHECK(missing == 1);
+  CHECK(drop == 0);
+}
+
+TEST_CASE("a rule whose value has no known unit") {
+  TemporaryFolder folder;
+  folder.copy_from_specs("rules.yaml");
+  folder.write("zz.yaml", "rules:\n  extra: {value: 5 parsec, source: s, confidence: practice}\n");
+  const CatalogueReading r = read_folder(folder.path());
+  INFO(describe(r.diagnostics));
+  REQUIRE(r.diagnostics.all().size() == 1);
+  CHECK(r.diagnostics.all()[0].code == "rule");
+  CHECK(r.diagnostics.all()[0].place.line == 2);
+  CHECK(r.diagnostics.all()[0].place.column == 18);
+}
+
+TEST_CASE("errors of several files are reported in one run") {
+  TemporaryFolder folder;
+  folder.copy_from_specs("rules.yaml");
+  folder.write("a.yaml", "conector: two\n");
+  folder.write("deep/b.yaml",
+               "fuses: {ten: {colour: RD, resistance: 7.7 mohm}}\nsource: s\n"
+               "confidence: memory\n");
+  const CatalogueReading r = read_folder(folder.path());
+  REQUIRE(r.diagnostics.all().size() == 2);
+  CHECK(r.diagnostics.all()[0].code == "catalogue-kind");
+  CHECK(r.diagnostics.all()[1].code == "fuse");
+}
+
+TEST_CASE("a folder without catalogue files, or none at all") {
+  TemporaryFolder folder;
+  CHECK_FALSE(read_folder(folder.path()).catalogue);
+  const CatalogueReading r = read_folder(folder.path() / "nowhere");
+  CHECK_FALSE(r.catalogue);
+  REQUIRE(r.diagnostics.all().size() == 1);
+  CHECK(r.diagnostics.all()[0].code == "catalogue");
+}
