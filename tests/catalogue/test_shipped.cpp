@@ -160,6 +160,8 @@ TEST_CASE("wire: thicker means less resistance and more current; fuses stay belo
       }
       if (s.fuse_max_a) CHECK(*s.fuse_max_a <= s.ampacity_a);
       CHECK(series.find(s.name) == &s);
+      if (s.name.system == WireSizeName::System::mm2)  // a metric name is the nominal area
+        CHECK(parse_quantity(s.name.number, Unit::plain) == s.area_mm2);
     }
   }
 }

@@ -156,3 +156,28 @@ TEST_CASE("electrical.md 8: a new connector contact has 2 to 5 mohm") {
     CHECK(c->contact_ohm <= 0.005);
   }
 }
+
+TEST_CASE("connectors.md 1.1: four bullets in one row, equal pitch") {
+  const struct {
+    const char* number;
+    double x;
+  } rows[] = {{"1", -1.5}, {"2", -0.5}, {"3", 0.5}, {"4", 1.5}};
+  for (const auto& row : rows) {
+    CAPTURE(row.number);
+    const ConnectorContact* c = flat().contact(row.number);
+    REQUIRE(c);
+    CHECK(c->x == row.x);
+    CHECK(c->y == 0);
+  }
+}
+
+TEST_CASE("connectors.md 1.5: usual ratings of the seven-way blade, A") {
+  const double amps[] = {30, 30, 20, 30, 20, 20, 10};  // upper end of each range; ground = brake's
+  for (std::size_t i = 0; i < 7; ++i) {
+    CAPTURE(i);
+    const ConnectorContact* c = blade().contact(std::to_string(i + 1));
+    REQUIRE(c);
+    REQUIRE(c->rating_a);
+    CHECK(*c->rating_a == amps[i]);
+  }
+}
