@@ -140,12 +140,20 @@ void draw_section(const Section& s, const Rect& room, FacesPen& pen) {
     draw_picture(s.pictures[i], columns[i], heads.looks[i], head, tallest, pen);
 }
 
+// Where a row of flat faces is too wide for the paper, their titles are broken.
+void fit(Section& s, const Rect& room, const FacesPen& pen) {
+  Mm100 used = 0;
+  for (const Picture& p : s.pictures) used += std::max(extent_of(p, pen).w, head_width(p, pen));
+  for (Picture& p : s.pictures) p.narrow = used > room.w && !is_round(p) && !p.compact;
+}
+
 // Sections in order, as many a page as fit.
 std::vector<std::vector<Section>> paginate(std::vector<Section> sections, Rect space,
                                            const FacesPen& pen) {
   std::vector<std::vector<Section>> pages(1);
   Mm100 used = 0;
   for (Section& s : sections) {
+    fit(s, space, pen);
     s.height = measure_section(s, space, pen);
     if (!pages.back().empty() && used + s.height > space.h) {
       pages.emplace_back();

@@ -4,7 +4,7 @@
 namespace towloom {
 namespace {
 
-constexpr double outlet_x = 13, inlet_x = 22.5, middle = 4;  // mm
+constexpr double outlet_x = 12, inlet_x = 20.5, middle = 4;  // mm
 
 // Which way the eye looks, +1 to the rear of the train. The outlet's mating face looks rearwards,
 // so it is seen looking forwards; its mate, and the inlet, the other way about.
@@ -31,9 +31,9 @@ void draw_eye(const FaceView& v, Point top_left, FacesPen& pen) {
   };
   const Pen thin = pen.pen("outline", "quiet"), faint = pen.pen("outline", "faint");
   std::vector<Mark> marks;
-  marks.push_back(box(rect(0, 0.5, outlet_x, 7), thin, mm(1.2)));    // coach
-  marks.push_back(line(point(2.6, 0.9), point(2.6, 7.1), faint));    // its windscreen
-  marks.push_back(box(rect(inlet_x, 1.1, 10, 5.8), thin, mm(1.8)));  // car
+  marks.push_back(box(rect(0, 0.5, outlet_x, 7), thin, mm(1.2)));     // coach
+  marks.push_back(line(point(2.6, 0.9), point(2.6, 7.1), faint));     // its windscreen
+  marks.push_back(box(rect(inlet_x, 1.1, 9.5, 5.8), thin, mm(1.8)));  // car
   marks.push_back(closed({point(inlet_x + 3, 2), point(inlet_x + 4.2, 2.6),
                           point(inlet_x + 4.2, 5.4), point(inlet_x + 3, 6)},
                          faint));

@@ -30,8 +30,8 @@ Row row_of(const FaceView& v) {
 Mm100 column_width(const Picture& p, const FacesPen& pen) {
   Mm100 widest = mm(p.unit) - column_gap;
   for (const FaceContact& c : p.view->contacts)
-    for (const std::string& line : contact_lines(p, c, pen.style))
-      widest = std::max(widest, pen.width(line, Weight::semibold));
+    for (const ContactLine& line : contact_lines(p, c, pen.style))
+      widest = std::max(widest, pen.width(line.text, weight_of(line)));
   return widest + column_gap;
 }
 
@@ -69,7 +69,7 @@ Extent flat_extent(const Picture& p, const FacesPen& pen) {
   const std::string& named = p.view->connector->key;
   const Mm100 key = p.compact ? mm(4) : named.empty() ? 0 : pen.width(named) + mm(5);
   const Mm100 columns = column_width(p, pen) * static_cast<Mm100>(row.order.size());
-  const Mm100 lines = (p.compact ? 2 : 3) * face_line;
+  const Mm100 lines = (p.compact ? 2 : p.narrow ? 4 : 3) * face_line;
   return {std::max(columns, shell_width(p, row) + 2 * key),
           over(p) + mm(2 * shell_half_height * p.unit) + mm(lead_mm(p)) + lines + mm(1)};
 }
@@ -101,7 +101,7 @@ void draw_flat(const Picture& p, Rect room, FacesPen& pen) {
     pen.drawing.items.push_back(contact_figure(v, c, centre, p.unit, pen));
     const auto lines = contact_lines(p, c, pen.style);
     for (size_t k = 0; k < lines.size(); ++k)
-      pen.write(contact_label(v, c, lines[k], k,
+      pen.write(contact_label(v, c, lines[k],
                               {x, text_top + mm(3.2) + static_cast<Mm100>(k) * face_line},
                               Anchor::middle, pen));
   }

@@ -55,24 +55,28 @@ std::vector<std::string> FacesPen::wrap(const std::string& words, Mm100 room) co
   return out;
 }
 
-std::vector<std::string> contact_lines(const Picture& p, const FaceContact& c, const Style& style) {
+std::vector<ContactLine> contact_lines(const Picture& p, const FaceContact& c, const Style& style) {
   const std::string mark =
       c.contact->number + (c.contact->mark.empty() ? "" : " " + c.contact->mark);
-  if (p.compact) return {c.circuit, c.contact->number + " " + (c.used ? c.colour : "–")};
-  if (!c.used) return {c.title, mark + ", " + word(style, "not-used")};
-  std::string last = c.size;
-  if (!c.wire.empty() && last.empty() && p.view->site == Site::outlet)
-    last = word(style, "coach-wire") + " " + c.wire;
-  else if (!c.wire.empty())
-    last += (last.empty() ? "" : "  ") + c.wire;
-  return {c.title, mark + "  " + c.colour, last};
+  if (p.compact)
+    return {{c.circuit, c.used}, {c.contact->number + " " + (c.used ? c.colour : "–"), c.used}};
+  std::vector<ContactLine> out;
+  const size_t space = p.narrow ? c.title.rfind(' ') : std::string::npos;
+  if (space != std::string::npos) out.push_back({c.title.substr(0, space), c.used});
+  out.push_back({space == std::string::npos ? c.title : c.title.substr(space + 1), c.used});
+  out.push_back({c.used ? mark + "  " + c.colour : mark + ", " + word(style, "not-used"), c.used});
+  if (!c.used || c.wire.empty()) return out;
+  const bool unsized = c.size.empty() && p.view->site == Site::outlet;
+  const std::string before = unsized          ? word(style, "coach-wire") + " "
+                             : c.size.empty() ? ""
+                                              : c.size + "  ";
+  out.push_back({before + c.wire, false});
+  return out;
 }
 
-Label contact_label(const FaceView& v, const FaceContact& c, const std::string& line, size_t rank,
-                    Point at, Anchor anchor, const FacesPen& pen) {
-  const bool strong = rank < 2 && c.used;
-  Label label = pen.text(line, at, anchor, strong ? Weight::semibold : Weight::regular,
-                         strong ? "ink" : "quiet");
+Label contact_label(const FaceView& v, const FaceContact& c, const ContactLine& line, Point at,
+                    Anchor anchor, const FacesPen& pen) {
+  Label label = pen.text(line.text, at, anchor, weight_of(line), line.strong ? "ink" : "quiet");
   label.about = v.name + "." + c.contact->number;
   return label;
 }

@@ -28,6 +28,7 @@ struct Picture {  // how one view is drawn
   const FaceView* view = nullptr;
   double unit = 12;      // mm of one unit of the connector: radius of the circle, or pitch
   bool compact = false;  // one short line a contact
+  bool narrow = false;   // titles broken over two lines, where the paper asks for it
   bool you_wire = false;
 };
 struct Extent {
@@ -35,7 +36,14 @@ struct Extent {
 };
 
 // Lines of a contact's label: function; number, letters, colour; size and wire.
-std::vector<std::string> contact_lines(const Picture&, const FaceContact&, const Style&);
+struct ContactLine {
+  std::string text;
+  bool strong = false;
+};
+inline Weight weight_of(const ContactLine& l) {
+  return l.strong ? Weight::semibold : Weight::regular;
+}
+std::vector<ContactLine> contact_lines(const Picture&, const FaceContact&, const Style&);
 
 Extent round_extent(const Picture&, const FacesPen&);
 void draw_round(const Picture&, Rect room, FacesPen&);
@@ -45,9 +53,8 @@ void draw_flat(const Picture&, Rect room, FacesPen&);
 // One contact as its half shows it: bare pin, shrouded sleeve, blade, receiver; dashed if unused.
 ContactFigure contact_figure(const FaceView&, const FaceContact&, Point centre, double unit,
                              const FacesPen&);
-// One line of a contact's label, by its rank.
-Label contact_label(const FaceView&, const FaceContact&, const std::string& line, size_t rank,
-                    Point at, Anchor, const FacesPen&);
+Label contact_label(const FaceView&, const FaceContact&, const ContactLine&, Point at, Anchor,
+                    const FacesPen&);
 
 Mm100 table_height(const std::vector<CoreRow>&);
 void draw_core_table(const std::vector<CoreRow>&, Point top_left, FacesPen&);
@@ -56,6 +63,6 @@ void draw_head(const Picture&, Point top_left, const std::vector<std::string>& l
 
 // Coach and car from above, with an eye where you stand and the way it looks.
 void draw_eye(const FaceView&, Point top_left, FacesPen&);
-constexpr Mm100 eye_width = mm(33), eye_height = mm(8);
+constexpr Mm100 eye_width = mm(30), eye_height = mm(8);
 
 }  // namespace towloom

@@ -18,7 +18,7 @@ struct Tag {
   const FaceContact* contact = nullptr;
   Spot spot = Spot::left;
   double sine = 0, cosine = 1;  // direction of its lead, from the centre; cosine upwards
-  std::vector<std::string> lines;
+  std::vector<ContactLine> lines;
   Mm100 y = 0;  // top of its text, from the centre
   Mm100 height() const { return static_cast<Mm100>(lines.size()) * face_line; }
 };
@@ -104,8 +104,8 @@ Bounds bounds_of(const Picture& p, const std::vector<Tag>& tags, const FacesPen&
   if (key_above(*p.view)) b.top -= face_line + mm(1);
   for (const Tag& t : tags) {
     Mm100 widest = 0;
-    for (const std::string& line : t.lines)
-      widest = std::max(widest, pen.width(line, Weight::semibold));
+    for (const ContactLine& line : t.lines)
+      widest = std::max(widest, pen.width(line.text, weight_of(line)));
     const Mm100 side = outer + reach(p) + beside + widest;
     if (t.spot == Spot::left) b.left = std::min(b.left, -side);
     if (t.spot == Spot::right) b.right = std::max(b.right, side);
@@ -193,7 +193,7 @@ void draw_tag(const Picture& p, const Tag& t, Point centre, FacesPen& pen) {
   }
   draw_lead(p, t, centre, target, pen);
   for (size_t k = 0; k < t.lines.size(); ++k)
-    pen.write(contact_label(*p.view, *t.contact, t.lines[k], k,
+    pen.write(contact_label(*p.view, *t.contact, t.lines[k],
                             {x, centre.y + t.y + mm(3.3) + static_cast<Mm100>(k) * face_line},
                             anchor, pen));
 }

@@ -41,8 +41,9 @@ std::string capitals(std::string text) {
   return text;
 }
 
-std::string view_title(const FaceView& v, const Style& style) {
-  return word(style, v.view == View::mating ? "mating-face" : "wire-side");
+std::string view_title(const Picture& p, const Style& style) {
+  const std::string title = word(style, p.view->view == View::mating ? "mating-face" : "wire-side");
+  return p.compact ? title : capitals(title);
 }
 
 const char* title_size(const Picture& p) { return p.compact ? "small" : "body"; }
@@ -81,7 +82,7 @@ void draw_core_table(const std::vector<CoreRow>& rows, Point top_left, FacesPen&
 
 Mm100 head_width(const Picture& p, const FacesPen& pen) {
   return eye_width + beside_eye +
-         pen.width(view_title(*p.view, pen.style), Weight::semibold, title_size(p)) + mm(1);
+         pen.width(view_title(p, pen.style), Weight::semibold, title_size(p)) + mm(1);
 }
 
 // Where you stand, which face it is and what you look at; over the inlet's wire side, whose it is.
@@ -89,7 +90,7 @@ void draw_head(const Picture& p, Point top_left, const std::vector<std::string>&
                FacesPen& pen) {
   draw_eye(*p.view, top_left, pen);
   const Mm100 x = top_left.x + eye_width + beside_eye;
-  const std::string title = view_title(*p.view, pen.style);
+  const std::string title = view_title(p, pen.style);
   if (p.compact) {
     pen.write(pen.text(p.view->name, {x, top_left.y + mm(3.1)}, Anchor::start, Weight::semibold));
     pen.write(pen.text(title, {x, top_left.y + mm(7.6)}, Anchor::start, Weight::semibold));

@@ -18,7 +18,8 @@ inline Part contact_of(const ConnectorContact& c, const std::string& group) {
   p.group = group;
   p.contact = c.number;
   p.function = c.function;
-  p.terminals = group == "J1" ? std::vector<std::string>{"coach", "cord"} : std::vector<std::string>{"cord", "car"};
+  p.terminals = group == "J1" ? std::vector<std::string>{"coach", "cord"}
+                              : std::vector<std::string>{"cord", "car"};
   return p;
 }
 
@@ -39,7 +40,9 @@ inline Facts faces_facts(const Connector& form, const std::string& inlet_half) {
     return PartId{static_cast<int>(circuit.parts.size()) - 1};
   };
   for (const ConnectorContact& c : form.contacts) {
-    if (c.function != "ground" && c.function != "tail" && c.function != "left" && c.function != "right") continue;
+    if (c.function != "ground" && c.function != "tail" && c.function != "left" &&
+        c.function != "right")
+      continue;
     const PartId outlet = add(contact_of(c, "J1")), inlet = add(contact_of(c, "J2"));
     Part coach, car;
     coach.id = "K" + c.number;
