@@ -91,8 +91,9 @@ int draw_command(const Arguments& arguments) {
   const auto style = read_style(fs::path(loaded->data) / "styles", "workshop", loaded->sources, diagnostics);
   Pages bench, faces;
   if (style) {
-    bench = bench_sheet(loaded->facts, loaded->catalogue, *style, text, diagnostics);
     faces = faces_sheet(loaded->facts, loaded->catalogue, *style, text, diagnostics);
+    const int pages = 1 + static_cast<int>(faces.size());
+    bench = bench_sheet(loaded->facts, loaded->catalogue, *style, text, pages, diagnostics);
   }
   print(diagnostics, loaded->sources);
   if (!style) return bad_input;

@@ -55,17 +55,17 @@ Diagnostics as_diagnostics(const std::vector<Finding>& findings) {
 std::optional<Loaded> load(const Arguments& arguments) {
   Loaded out;
   Diagnostics diagnostics;
-  out.data = find_data(arguments);
-  if (out.data.empty()) {
-    std::cerr << "towloom: error: the folders specs/ and styles/ were not found\n"
-                 "  say where they are with --data FOLDER or the variable TOWLOOM_DATA\n";
-    return std::nullopt;
-  }
   std::string problem;
   const std::string& name = arguments.files.front();
   const auto text = read_file(name, largest_job, problem);
   if (!text) {
     std::cerr << "towloom: error: " << name << ": " << problem << "\n";
+    return std::nullopt;
+  }
+  out.data = find_data(arguments);
+  if (out.data.empty()) {
+    std::cerr << "towloom: error: the folders specs/ and styles/ were not found\n"
+                 "  say where they are with --data FOLDER or the variable TOWLOOM_DATA\n";
     return std::nullopt;
   }
   const int file = out.sources.add(name, *text);

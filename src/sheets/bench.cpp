@@ -47,7 +47,7 @@ bool BenchDraft::write(const std::string& text, double x, double y, Anchor ancho
 }
 
 std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
-                                 Diagnostics& diagnostics) {
+                                 int pages, Diagnostics& diagnostics) {
   std::string problem;
   const auto place = place_bench(facts.circuit(), problem);
   if (!place) {
@@ -64,7 +64,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   const auto paper = style.papers.at(facts.spec.paper);
   drawing.width = mm(paper.first);
   drawing.height = mm(paper.second);
-  const Frame frame = add_frame(drawing, facts, catalogue, {"Bench sheet", scene_text(facts), "", "", 1, 2}, style, measure);
+  const Frame frame = add_frame(drawing, facts, catalogue, {"Bench sheet", scene_text(facts), "", "", 1, pages}, style, measure);
   const BenchDraft draft{facts, style, measure, *place, drawing};
   const auto routed = route_wires(facts.circuit(), *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
   for (const Routed& r : routed)

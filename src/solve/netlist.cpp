@@ -30,9 +30,9 @@ std::string element_line(const Element& e, const std::string& id, const std::str
       const double siemens = e.amps / (e.volts - e.threshold_v);
       const std::string v = "V(" + a + "," + b + ")";
       return "B" + id + " " + a + " " + b + " I = (" + v + " > " + exact(e.threshold_v) + ") ? (" + v + "-" +
-             exact(e.threshold_v) + ")*" + exact(siemens) + " : 0\n";
+             exact(e.threshold_v) + ")*" + exact(siemens) + " + " + exact(junction_leak) + "*" + v + " : " + exact(junction_leak) + "*" + v + "\n";
     }
-    case Law::diode: return "D" + id + " " + a + " " + b + " M" + id + "\n.model M" + id + " D(IS=" + exact(e.is) + " N=" + exact(e.n) +
+    case Law::diode: return "D" + id + " " + a + " " + b + " M" + id + " temp=" + exact(e.celsius) + "\n.model M" + id + " D(IS=" + exact(e.is) + " N=" + exact(e.n) +
                             " RS=" + exact(e.rs) + " EG=" + exact(e.eg) + " XTI=" + exact(e.xti) + ")\n";
   }
   return {};
@@ -48,7 +48,7 @@ std::string netlist(const Circuit& circuit, const Catalogue& catalogue, const Sc
     return n < 0 ? std::string("0") : "p" + std::to_string(n);
   };
   std::string out = "* " + scene.name + ", flash phase " + std::to_string(phase) + "\n" +
-                    ".options reltol=1e-9 abstol=1e-15 vntol=1e-12 gmin=1e-12 temp=27 tnom=27 itl1=1000\n";
+                    ".options reltol=1e-7 abstol=1e-13 vntol=1e-9 gmin=1e-12 temp=27 tnom=27 itl1=1000\n";
   for (std::size_t p = 0; p < circuit.parts.size(); ++p)
     for (std::size_t e = 0; e < circuit.parts[p].elements.size(); ++e) {
       const Element& element = circuit.parts[p].elements[e];
@@ -62,6 +62,10 @@ std::string netlist(const Circuit& circuit, const Catalogue& catalogue, const Sc
   std::set<std::string> nodes;
   for (int point = 0; point < points.count; ++point) nodes.insert(node(point));
   nodes.erase("0");
+  // Our answer is ngspice's first guess; it then iterates by its own laws and tolerances.
+  const Operating guess = find_operating_point(flat.network);
+  for (std::size_t n = 0; n < guess.volts.size(); ++n)
+    out += ".nodeset v(p" + std::to_string(n) + ")=" + exact(guess.volts[n]) + "\n";
   std::string printed;
   for (const std::string& n : nodes) {
     out += "Rleak" + n + " " + n + " 0 1e9\n";

@@ -34,7 +34,7 @@ inline std::map<std::string, double> volts(const std::string& deck) {
     out[text.substr(2, close - 2)] = std::strtod(text.c_str() + close + 4, nullptr);
   }
   pclose(pipe);
-  std::filesystem::remove(path);
+  if (std::getenv("KEEP_DECK") == nullptr) std::filesystem::remove(path);
   return out;
 }
 

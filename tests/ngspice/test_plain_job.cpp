@@ -8,12 +8,28 @@
 
 using namespace towloom;
 
+namespace {
+
+// The coach, its outlet, the cord, and the cord's side of the inlet.
+bool belongs_to_coach(const Circuit& circuit, std::size_t point) {
+  const Points points = number_points(circuit);
+  for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
+    const auto first = static_cast<std::size_t>(points.first[p]);
+    if (point < first || point >= first + circuit.parts[p].terminals.size()) continue;
+    return circuit.parts[p].status == Status::coach && circuit.parts[p].terminals[point - first] != "car";
+  }
+  return false;
+}
+
+}  // namespace
+
 TEST_CASE("every scene of the plain job is solved as ngspice does") {
   REQUIRE_MESSAGE(ngspice::present(), "this test needs the ngspice command");
   fixture::Job job = fixture::built(fixture::plain_job());
   const auto facts = find_facts(*job.spec, *job.catalogue, job.diagnostics);
   REQUIRE(facts.has_value());
   const Circuit& circuit = facts->circuit();
+  const auto coach_ground = static_cast<std::size_t>(number_points(circuit).at(circuit.terminal("COACH.ground")));
   int decks = 0, lit = 0;
   for (std::size_t s = 0; s < facts->states.scenes.size(); ++s) {
     const Scene& scene = facts->states.scenes[s];
@@ -38,7 +54,11 @@ TEST_CASE("every scene of the plain job is solved as ngspice does") {
         CAPTURE(p);
         CAPTURE(at->second);
         CAPTURE(ours[p]);
-        CHECK(std::fabs(ours[p] - at->second) <= 10e-6 + 1e-6 * std::fabs(at->second));
+        // With the cord out the coach floats: only its volts against its own ground mean anything.
+        const bool floats = scene.signal("coupled") == Wave::off && belongs_to_coach(circuit, p);
+        const double mine = ours[p] - (floats ? ours[coach_ground] : 0);
+        const double his = at->second - (floats ? theirs.at("p" + std::to_string(flat.point[coach_ground])) : 0);
+        CHECK(std::fabs(mine - his) <= 10e-6 + 1e-6 * std::fabs(his));
         lit += at->second > 10;
       }
     }

@@ -23,7 +23,8 @@ Outcome sized(const std::string& text) {
 }
 
 std::string with(const std::string& wire, const std::string& limits = "") {
-  return fixture::changed(fixture::plain_job(), "wire: {standard: AWG, lamps: auto ribbon of 4}", wire) + limits;
+  std::string job = fixture::changed(fixture::plain_job(), "wire: {standard: AWG, lamps: auto ribbon of 4}", wire);
+  return job.erase(job.find("\nlimits:") + 1) + limits;  // the job's own budget is its last line
 }
 
 const SizeChoice* choice(const Outcome& o, const std::string& group) {
