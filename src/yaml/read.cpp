@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <sstream>
+#include <string_view>
 
 #include "yaml/node.hpp"
 
@@ -12,8 +13,13 @@ constexpr int deepest = 32;             // levels; a job has 5
 constexpr int most_nodes = 100'000;     // guards walking
 constexpr std::size_t largest = 1 << 20;
 
+int code_points(std::string_view s) {
+  return static_cast<int>(std::count_if(s.begin(), s.end(), [](unsigned char c) { return (c & 0xC0) != 0x80; }));
+}
+
 struct Reader {
   int file;
+  const std::string& text;
   Diagnostics& diagnostics;
   int nodes = 0;
   bool failed = false;
@@ -23,15 +29,15 @@ struct Reader {
     failed = true;
   }
   Place at(const YAML::Mark& m, int length = 1) const {
-    return m.is_null() ? Place{file, 1, 1, 1} : Place{file, m.line + 1, m.column + 1, std::max(1, length)};
+    if (m.is_null()) return {file, 1, 1, 1};
+    std::size_t start = 0;  // yaml-cpp counts bytes within the line, places count code points
+    for (int i = 0; i < m.line && start != std::string::npos; ++i) start = text.find('\n', start) + 1;
+    const std::string_view before = std::string_view(text).substr(std::min(start, text.size()), static_cast<std::size_t>(m.column));
+    return {file, m.line + 1, code_points(before) + 1, std::max(1, length)};
   }
   Node walk(const YAML::Node& from, int depth);
   void walk_map(const YAML::Node& from, Node& out, int depth);
 };
-
-int code_points(const std::string& s) {
-  return static_cast<int>(std::count_if(s.begin(), s.end(), [](unsigned char c) { return (c & 0xC0) != 0x80; }));
-}
 
 void Reader::walk_map(const YAML::Node& from, Node& out, int depth) {
   for (const auto& pair : from) {
@@ -144,8 +150,8 @@ bool clean(const std::string& text, Reader& r) {
 }
 
 std::vector<Node> read_all(int file, const Sources& sources, Diagnostics& diagnostics) {
-  Reader r{file, diagnostics};
   const std::string& text = sources.files[static_cast<std::size_t>(file)].text;
+  Reader r{file, text, diagnostics};
   if (text.size() > largest) r.error("too-large", {file, 1, 1, 1}, "the file is larger than 1 MB");
   std::vector<Node> out;
   if (r.failed || !clean(text, r)) return out;
