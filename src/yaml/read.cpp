@@ -20,6 +20,7 @@ int code_points(std::string_view s) {
 struct Reader {
   int file;
   const std::string& text;
+  std::vector<std::size_t> line_starts;
   Diagnostics& diagnostics;
   int nodes = 0;
   bool failed = false;
@@ -30,9 +31,9 @@ struct Reader {
   }
   Place at(const YAML::Mark& m, int length = 1) const {
     if (m.is_null()) return {file, 1, 1, 1};
-    std::size_t start = 0;  // yaml-cpp counts bytes within the line, places count code points
-    for (int i = 0; i < m.line && start != std::string::npos; ++i) start = text.find('\n', start) + 1;
-    const std::string_view before = std::string_view(text).substr(std::min(start, text.size()), static_cast<std::size_t>(m.column));
+    // yaml-cpp counts bytes within the line, places count code points.
+    const std::size_t start = line_starts[std::min(static_cast<std::size_t>(m.line), line_starts.size() - 1)];
+    const std::string_view before = std::string_view(text).substr(start, static_cast<std::size_t>(m.column));
     return {file, m.line + 1, code_points(before) + 1, std::max(1, length)};
   }
   Node walk(const YAML::Node& from, int depth);
@@ -151,7 +152,10 @@ bool clean(const std::string& text, Reader& r) {
 
 std::vector<Node> read_all(int file, const Sources& sources, Diagnostics& diagnostics) {
   const std::string& text = sources.files[static_cast<std::size_t>(file)].text;
-  Reader r{file, text, diagnostics};
+  std::vector<std::size_t> line_starts{0};
+  for (std::size_t i = 0; i < text.size(); ++i)
+    if (text[i] == '\n') line_starts.push_back(i + 1);
+  Reader r{file, text, std::move(line_starts), diagnostics};
   if (text.size() > largest) r.error("too-large", {file, 1, 1, 1}, "the file is larger than 1 MB");
   std::vector<Node> out;
   if (r.failed || !clean(text, r)) return out;
