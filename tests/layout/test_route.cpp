@@ -48,11 +48,14 @@ Routed only(const Grid& grid, const RouteRequest& request) { return route(grid, 
 using Edge = std::tuple<GridPoint, GridPoint>;
 Edge edge(GridPoint a, GridPoint b) { return a < b ? Edge{a, b} : Edge{b, a}; }
 
-// Faults of a set of paths: shared stretches, and meetings that are not two straight lines crossing.
-struct Meetings { int shared = 0, false_touches = 0, crossings = 0; };
+// Faults of a set of paths: shared stretches, and meetings that are not two straight lines
+// crossing.
+struct Meetings {
+  int shared = 0, false_touches = 0, crossings = 0;
+};
 Meetings meetings(const std::vector<Routed>& routed) {
   std::map<Edge, int> edges;
-  std::map<GridPoint, std::vector<int>> seen;   // 0 level, 1 upright, 2 corner or end
+  std::map<GridPoint, std::vector<int>> seen;  // 0 level, 1 upright, 2 corner or end
   for (const Routed& r : routed) {
     const Path points = points_of(r.path);
     for (std::size_t i = 0; i < points.size(); ++i) {
@@ -82,8 +85,8 @@ struct Numbers {
 
 }  // namespace
 
-// Lower bounds of anchors A4: 0 bends when pins face and align, 2 when they face at different heights, 4
-// when the target lies behind.
+// Lower bounds of anchors A4: 0 bends when pins face and align, 2 when they face at different
+// heights, 4 when the target lies behind.
 TEST_CASE("a wire alone has no more bends than its pins ask for") {
   const Grid grid{40, 30, {}, {{5, 10}, {25, 10}, {25, 16}, {1, 16}}};
   const Routed straight = only(grid, {"W1", {5, 10}, {25, 10}, Way::right, Way::left});
@@ -114,13 +117,14 @@ TEST_CASE("bodies are gone round by the shorter way") {
   for (GridPoint p : points_of(r.path))
     CHECK_FALSE((p.x >= wall.left && p.x <= wall.right && p.y >= wall.top && p.y <= wall.bottom));
   CHECK(bends(r) == 4);
-  CHECK(length(r) == 18 + 2 * 3);   // below: to y 13, one past the wall, and back
+  CHECK(length(r) == 18 + 2 * 3);  // below: to y 13, one past the wall, and back
 }
 
 TEST_CASE("a wire without a way is empty, and does not stop the others") {
   Grid grid{20, 20, {}, {}};
   grid.blocked = {{8, 0, 8, 9}, {8, 11, 8, 19}, {8, 10, 8, 10}};
-  const auto out = route(grid, {{"W1", {2, 5}, {15, 5}, Way::any, Way::any}, {"W2", {2, 3}, {2, 15}, Way::any, Way::any}});
+  const auto out = route(grid, {{"W1", {2, 5}, {15, 5}, Way::any, Way::any},
+                                {"W2", {2, 3}, {2, 15}, Way::any, Way::any}});
   CHECK(out[0].id == "W1");
   CHECK(out[0].path.empty());
   CHECK_FALSE(out[1].path.empty());
@@ -136,7 +140,8 @@ TEST_CASE("a foreign terminal is never touched") {
 
 TEST_CASE("wires that must cross do so once, at right angles") {
   const Grid grid{20, 20, {}, {{2, 8}, {16, 8}, {9, 2}, {9, 15}}};
-  const auto out = route(grid, {{"W1", {2, 8}, {16, 8}, Way::right, Way::left}, {"W2", {9, 2}, {9, 15}, Way::down, Way::up}});
+  const auto out = route(grid, {{"W1", {2, 8}, {16, 8}, Way::right, Way::left},
+                                {"W2", {9, 2}, {9, 15}, Way::down, Way::up}});
   const Meetings m = meetings(out);
   CHECK(m.crossings == 1);
   CHECK(m.shared == 0);
@@ -154,7 +159,8 @@ TEST_CASE("random boards: right ends, no shared stretch, no false junction, the 
     }
     std::vector<RouteRequest> requests;
     std::vector<int> rows{2, 5, 8, 11, 14, 17, 20, 23, 26, 29};
-    for (std::size_t i = rows.size() - 1; i > 0; --i) std::swap(rows[i], rows[static_cast<std::size_t>(numbers.below(static_cast<int>(i) + 1))]);
+    for (std::size_t i = rows.size() - 1; i > 0; --i)
+      std::swap(rows[i], rows[static_cast<std::size_t>(numbers.below(static_cast<int>(i) + 1))]);
     for (int w = 0; w < 10; ++w) {
       const GridPoint a{4, 2 + 3 * w}, b{44, rows[static_cast<std::size_t>(w)]};
       grid.terminals.push_back(a), grid.terminals.push_back(b);
@@ -181,7 +187,8 @@ TEST_CASE("random boards: right ends, no shared stretch, no false junction, the 
     CHECK(m.shared == 0);
     CHECK(m.false_touches == 0);
   }
-  // What finds no way on a crowded board is reported with its pins, never drawn: one in fifty at most.
+  // What finds no way on a crowded board is reported with its pins, never drawn: one in fifty at
+  // most.
   CHECK(routed_wires + empty_wires == 600);
   CHECK(empty_wires <= 12);
 }
