@@ -169,8 +169,9 @@ std::vector<Node> read_all(int file, const Sources& sources, Diagnostics& diagno
   return out;
 }
 
-// yaml-cpp follows aliases silently and could walk a cycle; look for the token before it parses.
-bool has_alias(int file, const Sources& sources, Diagnostics& diagnostics) {
+// yaml-cpp follows aliases silently and lets a quote run to the end of the file: both are found before it
+// parses. True when something was reported.
+bool has_traps(int file, const Sources& sources, Diagnostics& diagnostics) {
   std::istringstream in(sources.files[static_cast<std::size_t>(file)].text);
   int number = 0;
   for (std::string line; std::getline(in, line);) {
@@ -178,14 +179,18 @@ bool has_alias(int file, const Sources& sources, Diagnostics& diagnostics) {
     char before = ' ';
     for (std::size_t i = 0; i < line.size(); ++i) {
       if (line[i] == '#' && (i == 0 || line[i - 1] == ' ')) break;
-      if (line[i] == '"' || line[i] == '\'') {
+      const bool starts = before == ' ' || before == ':' || before == ',' || before == '[' || before == '{' || before == '-';
+      if (starts && (line[i] == '"' || line[i] == '\'')) {
         const std::size_t end = line.find(line[i], i + 1);
-        if (end == std::string::npos) break;
+        if (end == std::string::npos) {
+          diagnostics.error("text-lines", {file, number, static_cast<int>(i) + 1, 1}, "this quote is not closed on its line",
+                            "close it; no text of a job runs over several lines");
+          return true;
+        }
         i = end;
         before = 'x';
         continue;
       }
-      const bool starts = before == ':' || before == ',' || before == '[' || before == '{' || before == '-';
       if ((line[i] == '*' || line[i] == '&') && starts && i + 1 < line.size() && line[i + 1] != ' ') {
         diagnostics.error("alias", {file, number, static_cast<int>(i) + 1, 1}, "anchors and aliases are not read",
                           "write the value out, or quote the text");
@@ -216,7 +221,7 @@ std::optional<Node> read_yaml(int file, const Sources& sources, Diagnostics& dia
 }
 
 std::vector<Node> read_yaml_documents(int file, const Sources& sources, Diagnostics& diagnostics) {
-  if (has_alias(file, sources, diagnostics)) return {};
+  if (has_traps(file, sources, diagnostics)) return {};
   return read_all(file, sources, diagnostics);
 }
 
