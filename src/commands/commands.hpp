@@ -28,7 +28,7 @@ struct Loaded {
   std::string data;
 };
 std::optional<Loaded> load(const Arguments&);
-// Folder with specs/ and styles/: --data, TOWLOOM_DATA, beside or above the program, share/towloom.
+// Folder with specs/ and styles/: --data, TOWLOOM_DATA, beside or above the program, share/towloom, the current folder.
 std::string find_data(const Arguments&);
 void print(const Diagnostics&, const Sources&);
 // Findings as diagnostics, at their places in the job.

@@ -36,7 +36,8 @@ std::string find_data(const Arguments& arguments) {
   if (const char* named = std::getenv("TOWLOOM_DATA")) return holds_data(named) ? named : "";
   std::error_code ignored;
   const fs::path program = fs::read_symlink("/proc/self/exe", ignored).parent_path();
-  for (const fs::path& folder : {program, program / "..", program / "../..", program / "../share/towloom"})
+  // A root without /proc (a bare chroot) cannot name the program: the current folder is tried last.
+  for (const fs::path& folder : {program, program / "..", program / "../..", program / "../share/towloom", fs::path(".")})
     if (holds_data(folder)) return folder.lexically_normal().string();
   return "";
 }
