@@ -8,7 +8,7 @@ namespace {
 
 // Distances from the axis and places along the vehicle, in modules of 2.5 mm: chosen so that every label of
 // the sheet has its room.
-constexpr int outer_lane = 24, lane_pitch = 11, dark_pitch = 6, input_offset = 2;
+constexpr int outer_lane = 24, lane_pitch = 10, dark_pitch = 7, input_offset = 2;
 constexpr int coach_x = 9, coach_width = 4, outlet_x = 16, inlet_x = 33, block_x = 78, splice_x = 70,
               refeed_x = 88, lamp_x = 98, return_x = 106, stud_x = 113, contact_width = 3, block_width = 8, lamp_width = 4;
 constexpr int battery_x = 43, fuse_x = 48, supply_x = 54, switch_x = 55, stop_splice_x = 61, turn_x = 63, trunk_x = 71,
@@ -90,7 +90,7 @@ void Placer::lamps() {
     }
     if (s == 0) continue;
     const double outer = out_.axis + s * (outer_lane + 4.2), inner = out_.axis + s * (least - (rank(members.back()) == 2 ? 1.9 : 3.8));
-    out_.housings.push_back({name, s < 0 ? Side::right : Side::left, 93.8, std::min(outer, inner), 107.0, std::max(outer, inner)});
+    out_.housings.push_back({name, s < 0 ? Side::right : Side::left, 94.2, std::min(outer, inner), 107.0, std::max(outer, inner)});
   }
 }
 
@@ -214,6 +214,10 @@ void Placer::splices() {
       }
       const int s = sign(part.side);
       const int exit = y + s * (outer_lane - 6);
+      if (wires.size() <= 3) {  // one dot is enough
+        stand(id(p), "joint", {return_x, exit}, {return_x, exit, return_x, exit}, {{0, {return_x, exit}, Way::any}});
+        continue;
+      }
       if (outwards >= 0) spots.push_back({outwards, {0, {return_x, exit}, Way::right}});
       add_bar(id(p), {return_x, low}, {return_x, high}, spots);
     } else if (part.kind == "splice" && part.zone == Zone::source) {

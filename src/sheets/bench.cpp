@@ -65,7 +65,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   drawing.width = mm(paper.first);
   drawing.height = mm(paper.second);
   const Frame frame = add_frame(drawing, facts, catalogue, {"Bench sheet", scene_text(facts), "", "", 1, pages}, style, measure);
-  const BenchDraft draft{facts, style, measure, *place, drawing};
+  const BenchDraft draft{facts, catalogue, style, measure, *place, drawing};
   const auto routed = route_wires(facts.circuit(), *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
   for (const Routed& r : routed)
     if (r.path.empty()) {

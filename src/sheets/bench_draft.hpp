@@ -12,6 +12,7 @@ namespace towloom {
 
 struct BenchDraft {
   const Facts& facts;
+  const Catalogue& catalogue;
   const Style& style;
   const TextMeasure& measure;
   const Placement& place;

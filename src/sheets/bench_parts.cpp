@@ -48,7 +48,7 @@ void draw_part(const BenchDraft& d, const Standing& s) {
   } else {
     const Symbol& symbol = d.style.symbol(s.symbol);
     f.body = symbol_body(symbol, BenchDraft::at(s.at), false, d.style);
-    const bool dot = part.kind == "splice";
+    const bool dot = part.kind == "splice" || part.kind == "joint";
     if (!dot) f.marks = symbol_marks(symbol, BenchDraft::at(s.at), false, d.style, ink(d.style, "ink"));
     if (dot && wires_at(d.circuit(), s.part) >= 3)
       d.drawing.items.emplace_back(Junction{f.pins[0].net, BenchDraft::at(s.at), mm(0.75)});
@@ -93,7 +93,7 @@ void label_part(const BenchDraft& d, const Standing& s) {
     say("cap old branch", x + 2.4, y + 0.5, Anchor::start);
   } else if (p.kind == "splice" && p.status == Status::fitted) {
     const bool right_of = x > 80;  // beside a block: its frame stands at the left
-    say(p.id, right_of ? x + 0.6 : x - 0.6, right_of ? y - 2.1 : y - 0.7, right_of ? Anchor::start : Anchor::end, true);
+    say(p.id, right_of ? x + 0.6 : x - 0.6, right_of ? y - 2.6 : y - 0.7, right_of ? Anchor::start : Anchor::end, true);
   }
   if (*words_inside(p.kind) != 0) say(words_inside(p.kind), x + 2.5, y + 0.5, Anchor::middle, true);
 }
@@ -130,15 +130,15 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
   d.drawing.items.emplace_back(std::move(decor));
   for (const Band& b : bands) {
     const double middle = (b.left + b.right) / 2;
-    d.write(word(d.style, b.head), middle, top + 1.7, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);
-    d.write(b.under, middle, top + 3.4, Anchor::middle, "small", Weight::regular, "quiet", "", 1000, true);
+    d.write(word(d.style, b.head), middle, top + 1.5, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);
+    d.write(b.under, middle, top + 2.9, Anchor::middle, "small", Weight::regular, "quiet", "", 1000, true);
   }
   for (const Housing& h : d.place.housings)
     d.write(capitals(h.name), (h.left + h.right) / 2, h.top - 0.5, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);
   d.write(word(d.style, "side-right"), 60, d.place.axis - 28.4, Anchor::start, "small", Weight::semibold, "quiet", "", 1000, true);
   d.write(word(d.style, "side-left"), 60, d.place.axis + 28.6, Anchor::start, "small", Weight::semibold, "quiet", "", 1000, true);
   d.write("Volts at a lamp: its own signal and the tail lamps on, engine off, ± " +
-              format_fixed(0.3, 1) + " V. Switches at rest: the idle turn switch joins both stop/turn lamps.",
+              format_fixed(d.catalogue.rule("reading_band_v").value, 1) + " V. Switches at rest: the idle turn switch joins both stop/turn lamps.",
           8.9, bottom - 0.4, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
   d.write(word(d.style, "order-not-face") + " " + word(d.style, "cut-here"), 8.9, bottom - 1.9, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
 }

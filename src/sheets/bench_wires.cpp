@@ -72,7 +72,7 @@ struct Line {
 
 // Writes the first text that finds a free place above or below the stretch.
 bool place_line(const BenchDraft& d, Taken& taken, const Level& level, const Line& line, const std::string& about, bool above) {
-  constexpr double step = 0.5, gap_above = 0.8, gap_below = 1.62, margin = 0.3;
+  constexpr double step = 0.25, gap_above = 0.8, gap_below = 1.62, margin = 0.45;
   for (const std::string& text : line.texts) {
     if (text.empty()) continue;
     const double width = to_mm(d.measure.reserve(text, text_size(d.style, "small"), line.weight)) / BenchDraft::module;
@@ -86,8 +86,11 @@ bool place_line(const BenchDraft& d, Taken& taken, const Level& level, const Lin
       label.about = about;
       d.measure.place(label);
       Rect room = label.room;
-      room.x -= mm(0.4);
-      room.w += mm(0.8);
+      room.x -= mm(0.9);
+      room.w += mm(1.8);
+      const Mm100 over = above ? mm(0.8) : mm(0.3);  // white space to what stands over it; below, its own wire does
+      room.y -= over;
+      room.h += over + mm(0.1);
       if (!taken.free(room)) continue;
       taken.rooms.push_back(label.room);
       d.drawing.items.emplace_back(std::move(label));
@@ -114,11 +117,12 @@ void label_wire(const BenchDraft& d, Taken& taken, const Wire& w, const Level& l
   const Level longer{level.left, level.left + 24, level.y};
   for (const Level& stretch : fitted ? std::vector<Level>{level, longer} : std::vector<Level>{level})
     for (const bool over : {true, false}) {
-      if (stretch.length() == longer.length())
-        above.texts = {w.id + " " + circuit + " " + w.colour + " " + size + " " + length,
-                       w.id + " " + circuit + " " + w.colour + " " + length, w.id + " " + w.colour};
       if (!place_line(d, taken, stretch, above, w.id, over)) continue;
-      if (over && stretch.length() != longer.length()) place_line(d, taken, stretch, below, w.id, false);
+      constexpr double line_pitch = 1.45;  // a short wire's size stands over its name: below are other parts
+      if (stretch.length() != longer.length() && over)
+        place_line(d, taken, stretch, below, w.id, false);
+      else if (over)
+        place_line(d, taken, {stretch.left, stretch.right, stretch.y - line_pitch}, below, w.id, true);
       return;
     }
 }
@@ -175,7 +179,8 @@ void label_volts(const BenchDraft& d) {
       Label label;
       label.text = text;
       const bool centre = d.circuit().part(lamp.lamp).side == Side::centre;
-      label.at = BenchDraft::at(s->at.x - (centre ? 8.8 : 11.4), s->at.y + 1.85);
+      label.anchor = Anchor::middle;
+      label.at = BenchDraft::at(s->at.x - (centre ? 6.2 : 8.8), s->at.y + 1.85);
       label.size = text_size(d.style, "small");
       label.weight = Weight::semibold;
       label.colour = ink(d.style, "test");

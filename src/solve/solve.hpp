@@ -71,7 +71,7 @@ std::vector<Scene> list_scenes(const Circuit&, const Spec&);
 std::vector<Seen> required_lamps(const Circuit&, const Spec&, const Scene&);
 States solve_all(const Circuit&, const Catalogue&, const Spec&);
 
-// Ngspice deck of one scene and phase: runs as it is; node p<N> is point N, element currents by name.
+// Ngspice deck of one scene and phase: runs as it is; node p<N> is the network's point N (Flat::point), element currents by name.
 // Gates appear as present or absent elements.
 std::string netlist(const Circuit&, const Catalogue&, const Scene&, int phase);
 
