@@ -100,6 +100,37 @@ struct DiodeModel {                // Shockley, electrical figures at 27 °C
   Provenance provenance, thermal;
 };
 
+// A relay, charger, output ...: the figures that its kind asks for (part_kinds.hpp), SI units.
+struct PartModel {
+  std::string name, kind, title;   // "change-over-sealed", "relay"
+  std::map<std::string, double> figures;
+  Provenance provenance;
+};
+// A box that looks at its inputs: a truth table over waveforms (0, 1, F flashes, G in the other phase).
+struct ModuleModel {
+  std::string name, title;
+  double works_from_v = 0, stops_at_v = 0, draw_a = 0;   // its supply
+  double high_v = 0, low_v = 0, input_ohm = 0;           // its inputs
+  double on_ohm = 0, leak_a = 0;                         // its outputs
+  int late_flashes = 0;                                  // flashes until it has understood
+  std::vector<std::string> inputs, outputs;              // signals: terminals are in_left, out_left
+  struct Row {
+    std::vector<std::string> in, out;
+    bool otherwise = false, uncertain = false;
+  };
+  std::vector<Row> rows;
+  std::vector<std::string> limits;                       // sentences for the customer
+  Provenance provenance;
+};
+// A function of a lamp: what lights it in the car, and which coach signal in tow.
+struct LampFunction {
+  std::string name, title;         // "stop-turn", "stop/turn"
+  std::string car;                 // car.pedal; SIDE stands for left or right
+  std::vector<std::string> tow;    // the first signal that the tow line has; SIDE as above
+  std::string only;                // combined | separate: the tow rows count for that kind only
+  bool optional = false;           // may stay dark where the coach has none of these signals
+};
+
 // ---- circuit fragments: methods and feeds --------------------------------------------------
 // A fragment names parts and joins (nets); it owns no wire and no length.
 struct FragmentPart {
@@ -155,10 +186,14 @@ struct Catalogue {
   Provenance bundling_source;
   std::vector<FuseRating> fuses;
   std::map<std::string, DiodeModel> diodes;
+  std::map<std::string, PartModel> parts;
+  std::map<std::string, ModuleModel> modules;
+  std::vector<LampFunction> functions;
   std::map<std::string, Method> methods;
   std::map<std::string, Feed> feeds;
   std::map<std::string, Rule> rules;   // by name, SI units; see specs/rules.yaml
   const Rule& rule(const std::string& name) const;   // must exist: checked when loaded
+  const LampFunction* function(const std::string& name) const;
 };
 
 // Names of the rules that the program asks for; read_catalogue reports a missing one.

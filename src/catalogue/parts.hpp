@@ -18,6 +18,9 @@ void read_diodes(const Node&, Catalogue&, Diagnostics&);
 void read_feed(const Node&, Catalogue&, Diagnostics&);
 void read_method(const Node&, Catalogue&, Diagnostics&);
 void read_rules(const Node&, Catalogue&, Diagnostics&);
+void read_part_models(const Node&, Catalogue&, Diagnostics&);
+void read_module(const Node&, Catalogue&, Diagnostics&);
+void read_functions(const Node&, Catalogue&, Diagnostics&);
 
 // parts: and join: of a method's fragment or of a feed.
 std::vector<FragmentPart> read_parts(const Node&, Diagnostics&);

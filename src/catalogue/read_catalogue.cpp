@@ -18,6 +18,7 @@ const Kind kinds[] = {
     {"connector", read_connector}, {"lamps", read_lamps_file}, {"series", read_wire_series},
     {"bundling", read_bundling},   {"fuses", read_fuses},      {"diodes", read_diodes},
     {"feed", read_feed},           {"method", read_method},    {"rules", read_rules},
+    {"parts", read_part_models},   {"module", read_module},        {"functions", read_functions},
 };
 
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
@@ -87,6 +88,12 @@ const WireSize* WireSeries::find(const WireSizeName& wanted) const {
   return nullptr;
 }
 
+const LampFunction* Catalogue::function(const std::string& wanted) const {
+  for (const LampFunction& f : functions)
+    if (f.name == wanted) return &f;
+  return nullptr;
+}
+
 const Rule& Catalogue::rule(const std::string& name) const { return rules.at(name); }
 
 std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources, Diagnostics& diagnostics) {
@@ -118,7 +125,7 @@ const std::vector<const char*>& required_rules() {
       "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "meter_ohm", "probe_ohm", "backfeed_limit_v",
       "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
-      "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm"};
+      "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm"};
   return names;
 }
 

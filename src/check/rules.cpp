@@ -64,6 +64,30 @@ void back_feed(const Asked& q, const RuleRow& row, Findings& out) {
   }
 }
 
+// Relays and modules that find no rest, or that rest where the scene before left them.
+void chatter(const Asked& q, const RuleRow& row, Findings& out) {
+  for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
+    std::string names;
+    std::vector<std::string> about;
+    for (const PartId id : q.states.solved[s].chatter) {
+      names += (names.empty() ? "" : ", ") + q.circuit().part(id).id;
+      about.push_back(q.circuit().part(id).id);
+    }
+    if (names.empty()) continue;
+    add(out, row, q.circuit().part(q.states.solved[s].chatter[0]).origin.job,
+        names + " never comes to rest in scene '" + q.states.scenes[s].name + "'",
+        "something feeds its own coil or input through its own contact: break that loop", std::move(about));
+  }
+}
+
+void depends_on_before(const Asked& q, const RuleRow& row, Findings& out) {
+  for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
+    if (!q.states.solved[s].depends_on_before) continue;
+    add(out, row, q.spec.isolation.place, "scene '" + q.states.scenes[s].name + "' can end in two ways: a relay may stay as it was",
+        "look whether a relay can hold itself, for one through a charge line without a blocking part");
+  }
+}
+
 // Lit filaments below the accepted volts, in the worst towing scene.
 void low_volts(const Asked& q, const RuleRow& row, Findings& out) {
   const double low = q.catalogue.rule("filament_low_v").value;
@@ -211,6 +235,8 @@ void thin_ground(const Asked& q, const RuleRow& row, Findings& out) {
 const std::vector<RuleRow>& rule_table() {
   static const std::vector<RuleRow> table = {
       {"not-solved", Severity::error, "numbers without a solution must not be printed", not_converged},
+      {"chatter", Severity::error, "a buzzing relay burns its contacts and lights nothing reliably", chatter},
+      {"depends-on-before", Severity::warning, "a circuit must do the same whatever was on before", depends_on_before},
       {"lamp-differs", Severity::error, "every signal must light its own lamps and nothing else", lamp_differs},
       {"back-feed", Severity::error, "neither vehicle may feed the other", back_feed},
       {"low-volts", Severity::warning, "a filament gives about two thirds of its light at 11.3 V", low_volts},

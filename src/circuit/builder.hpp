@@ -56,6 +56,9 @@ void add_probes(Builder&);
 // ---- part kinds: terminals and elements --------------------------------------------------------
 // values: model, signal. Unknown kinds and values are reported at their place.
 std::optional<Part> make_kind(const FragmentPart&, const std::map<std::string, std::string>& values, Builder&);
+// A module or modelled part by itself, e.g. for tests; `body` is its transistors' own diode (may be nullptr).
+Part module_part(const ModuleModel&, const DiodeModel* body);
+Part model_part(const PartModel&, const std::string& signal, const DiodeModel* body);
 Element resistor(int a, int b, double ohm);
 Element filament(int a, int b, double volts, double amps);
 

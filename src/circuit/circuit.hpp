@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -28,20 +29,49 @@ enum class Wave : unsigned char { off, on, flash, counterflash };
 bool lit_in_phase(Wave, int phase);    // phase 0 or 1
 
 // ---- electrical laws between two points of one part ----------------------------------------
-enum class Law { resistor, source, filament, led, diode };
+enum class Law { resistor, source, filament, led, diode, limited };
 // When an element conducts. `always`; `lit`: signal on in this phase; `selected`: signal not off;
-// `idle`: signal off. Open elements carry nothing.
-enum class Gate { always, lit, selected, idle };
+// `idle`: signal off; `pulled` and `rest`: the part's device is in that mode. Open elements carry nothing.
+enum class Gate { always, lit, selected, idle, pulled, rest };
 struct Element {
   Law law = Law::resistor;
   int a = 0, b = 0;            // terminal or inner point of the part; current counts from a to b
   // resistor: ohm. source: volts (a above b) behind ohm. filament: amps at volts (times count).
   // led: amps at volts, threshold. diode: anode a, cathode b.
-  double ohm = 0, volts = 0, amps = 0, threshold_v = 0;
+  // limited: (V - volts) / ohm, never above amps nor below -least_a: chargers and steady loads.
+  double ohm = 0, volts = 0, amps = 0, threshold_v = 0, least_a = 0;
   double is = 0, n = 1, rs = 0, eg = 1.11, xti = 3, celsius = 27;   // diode
+  double duty = 1;             // below 1: conducts in that share of the time only (pulse-modulated feed)
   Gate gate = Gate::always;
-  std::string signal;          // for gate
+  std::string signal;          // for lit, selected, idle
+  int device = -1;             // for pulled, rest: index in Part::devices
 };
+
+// A mode that a voltage inside the part sets: a relay's coil, a module's supply, a module's output.
+struct Device {
+  std::string name;            // "coil", "supply", "out_left"
+  int plus = 0, minus = 0;     // watched between these points; an output watches nothing
+  double pull_in_v = 0, drop_out_v = 0;   // pulls in at this much, lets go below that; volts
+  bool polarised = false;      // a negative voltage does not count
+  int output = -1;             // column of the part's truth table
+};
+
+// A truth table over waveforms: what a converter or combiner makes of its inputs.
+struct Logic {
+  struct Row {
+    std::vector<std::string> in, out;   // 0 1 F G, x = any; out also =NAME of an input
+    bool otherwise = false;             // matches what no row above does
+    bool uncertain = false;             // a known limit of the device: these lamps may differ
+  };
+  std::vector<std::string> inputs, outputs;   // terminals, = signals with in_ or out_ before them
+  std::vector<Row> rows;
+  double high_v = 0, low_v = 0;         // above: 1; below: 0; between: as it was
+};
+struct LogicAnswer {
+  std::vector<Wave> out;
+  bool uncertain = false;
+};
+LogicAnswer answer(const Logic&, const std::vector<Wave>& in);
 
 enum class Status { factory, fitted, coach };   // coach: the motorhome's own and the cord
 enum class Zone { coach, cord, inlet, run, source, pocket, lamp };  // columns of the bench sheet
@@ -65,6 +95,8 @@ struct Part {
   std::vector<std::string> terminals;   // names: A1 A2 K
   int inner_points = 0;
   std::vector<Element> elements;
+  std::vector<Device> devices;
+  std::optional<Logic> logic;
   Origin origin;
 };
 
@@ -95,6 +127,7 @@ struct LampIntent {            // what survey and method want of one lamp: never
   std::string tow_signal;      // coach signal that must light it in tow: left right tail; "" = dark
   std::string car_function;    // function when the car drives alone
   Side side = Side::centre;
+  std::string car_signal;      // signal that lights it when the car drives alone; "" = none
 };
 
 struct CutPoint {              // a factory wire cut by the method

@@ -35,13 +35,24 @@ Element lamp_element(Builder& b, const LampRow& row) {
   return filament(0, 1, measured_v, 1);
 }
 
-std::string tow_signal(const LampRow& row) {
-  if (row.dark_in_tow) return "";
-  const std::string& f = row.function.value;
-  if (f == "tail" || f == "plate") return "tail";
-  // Combined coach: the red stop lamps serve as stop/turn lamps (stop pair).
-  if (f == "stop-turn" || f == "stop") return row.side == Side::left ? "left" : row.side == Side::right ? "right" : "";
-  return "";
+// "SIDE" stands for the lamp's own side; a centre lamp has none and the text then names no signal.
+std::string sided(const std::string& text, Side side) {
+  const std::size_t at = text.find("SIDE");
+  if (at == std::string::npos) return text;
+  if (side == Side::centre) return "";
+  return text.substr(0, at) + (side == Side::left ? "left" : "right") + text.substr(at + 4);
+}
+
+// The first signal of its function that the tow line has; functions made for the other kind of coach stay dark.
+std::string tow_signal(const Builder& b, const LampRow& row, const LampFunction* function) {
+  if (row.dark_in_tow || function == nullptr) return "";
+  if (!function->only.empty() && function->only != b.spec.coach.signals.value) return "";
+  for (const std::string& text : function->tow) {
+    const std::string signal = sided(text, row.side);
+    if (b.signal_port.count(signal) != 0) return signal;
+  }
+  // Without it the lamp cannot be lit in tow: the isolation step says so, with the lamp's place.
+  return function->optional || function->tow.empty() ? "" : sided(function->tow.back(), row.side);
 }
 
 Part lamp_part(Builder& b, const LampRow& row, int number) {
@@ -97,7 +108,11 @@ void build_lamps(Builder& b) {
   for (std::size_t i = 0; i < b.spec.car.lamps.size(); ++i) {
     const LampRow& row = b.spec.car.lamps[i];
     const PartId id = b.add(lamp_part(b, row, static_cast<int>(i) + 1));
-    b.circuit.lamps.push_back({id, tow_signal(row), row.function.value, row.side});
+    const LampFunction* function = b.catalogue.function(row.function.value);
+    if (function == nullptr)
+      b.diagnostics.error("lamp-function", row.function.place, "no lamp function '" + row.function.value + "' in the catalogue");
+    const std::string car = function == nullptr ? "" : sided(function->car, row.side);
+    b.circuit.lamps.push_back({id, tow_signal(b, row, function), row.function.value, row.side, car});
     b.lamp_rows.push_back(static_cast<int>(i));
     if (units[row.unit].empty()) order.push_back(row.unit);
     units[row.unit].push_back(static_cast<int>(i));

@@ -47,21 +47,28 @@ LampState lamp_state(const Circuit& circuit, const Catalogue& catalogue, const P
   const Element& element = part.elements[0];
   LampState out;
   Level levels[2] = {Level::dark, Level::dark};
-  for (int p = 0; p < solved.phases; ++p) {
-    const Phase& phase = solved.phase[static_cast<std::size_t>(p)];
-    const auto at = [&](int terminal) {
-      return phase.volts[static_cast<std::size_t>(points.first[static_cast<std::size_t>(lamp.v)] + terminal)];
-    };
-    const double volts = at(element.a) - at(element.b);
-    const double amps = phase.element_a[static_cast<std::size_t>(lamp.v)][0];
-    const double light = light_of(element, volts, amps, catalogue);
-    levels[p] = level_of(element, light, amps, catalogue);
-    if (p > 0 && std::fabs(volts) <= std::fabs(out.volts)) continue;
-    out.volts = volts;
-    out.amps = amps;
-    out.light = light;
+  const int flashes = solved.flash_phases();
+  for (int f = 0; f < flashes; ++f) {
+    double light = 0, amps_seen = 0;   // a pulse-modulated lamp shows its mean
+    for (int p = f; p < solved.phases; p += flashes) {
+      const Phase& phase = solved.phase[static_cast<std::size_t>(p)];
+      const auto at = [&](int terminal) {
+        return phase.volts[static_cast<std::size_t>(points.first[static_cast<std::size_t>(lamp.v)] + terminal)];
+      };
+      const double volts = at(element.a) - at(element.b);
+      const double amps = phase.element_a[static_cast<std::size_t>(lamp.v)][0];
+      const double share = solved.weight(p) * flashes;
+      light += light_of(element, volts, amps, catalogue) * share;
+      amps_seen += amps * share;
+      if (p == 0 || std::fabs(volts) > std::fabs(out.volts)) {
+        out.volts = volts;
+        out.amps = amps;
+      }
+    }
+    out.light = std::max(out.light, light);
+    levels[f] = level_of(element, light, amps_seen, catalogue);
   }
-  if (solved.phases == 1) levels[1] = levels[0];
+  if (flashes == 1) levels[1] = levels[0];
   out.seen = seen_of(levels[0], levels[1]);
   return out;
 }

@@ -85,6 +85,18 @@ Response led(const Curve& c, double v) {
   return {on * over + junction_leak * v, on + junction_leak, (on * over * over + junction_leak * v * v) / 2};
 }
 
+// A straight line between two bounds; beyond them only the leak keeps it rising.
+Response limited(const Curve& c, double v) {
+  const double u = v - c.volts, top = c.amps / c.siemens, low = -c.least_a / c.siemens;
+  const double inside = std::clamp(u, low, top);
+  Response r;
+  r.amps = c.siemens * inside + junction_leak * v;
+  r.siemens = (u > low && u < top ? c.siemens : 0) + junction_leak;
+  // Co-content counted from v = 0 up to a constant, which the search never sees.
+  r.content = c.siemens * inside * inside / 2 + c.siemens * inside * (u - inside) + junction_leak * v * v / 2;
+  return r;
+}
+
 }  // namespace
 
 double thermal_volts(double celsius) { return boltzmann * (celsius + 273.15) / charge; }
@@ -105,6 +117,7 @@ Curve make_curve(const Element& e) {
   c.law = e.law;
   c.volts = e.law == Law::led ? e.threshold_v : e.volts;
   c.amps = e.amps;
+  c.least_a = e.least_a;
   if (e.law == Law::diode) {
     c.is = saturation_amps(e);
     c.slope_v = e.n * thermal_volts(e.celsius);
@@ -123,6 +136,7 @@ Response respond(const Curve& c, double v) {
     case Law::filament: return filament(c, v);
     case Law::led: return led(c, v);
     case Law::diode: return diode(c, v);
+    case Law::limited: return limited(c, v);
   }
   return {};
 }

@@ -17,7 +17,8 @@ constexpr double filament_cold = 0.0034;
 // An element with everything that does not depend on the voltage worked out.
 struct Curve {
   Law law = Law::resistor;
-  double siemens = 0;           // resistor, source, led above its threshold
+  double siemens = 0;           // resistor, source, led above its threshold, limited between its bounds
+  double least_a = 0;           // limited: amps never below -least_a
   double volts = 0, amps = 0;   // source: emf; filament: design point; led: threshold
   double is = 0, slope_v = 0, rs = 0;   // diode at its temperature; slope_v = N k T / q
 };

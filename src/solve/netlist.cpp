@@ -32,6 +32,11 @@ std::string element_line(const Element& e, const std::string& id, const std::str
       return "B" + id + " " + a + " " + b + " I = (" + v + " > " + exact(e.threshold_v) + ") ? (" + v + "-" +
              exact(e.threshold_v) + ")*" + exact(siemens) + " + " + exact(junction_leak) + "*" + v + " : " + exact(junction_leak) + "*" + v + "\n";
     }
+    case Law::limited: {
+      const std::string v = "V(" + a + "," + b + ")";
+      return "B" + id + " " + a + " " + b + " I = max(-" + exact(e.least_a) + ", min(" + exact(e.amps) + ", (" + v + "-" + exact(e.volts) +
+             ")*" + exact(1 / std::max(e.ohm, least_ohm)) + ")) + " + exact(junction_leak) + "*" + v + "\n";
+    }
     case Law::diode: return "D" + id + " " + a + " " + b + " M" + id + " temp=" + exact(e.celsius) + "\n.model M" + id + " D(IS=" + exact(e.is) + " N=" + exact(e.n) +
                             " RS=" + exact(e.rs) + " EG=" + exact(e.eg) + " XTI=" + exact(e.xti) + ")\n";
   }
@@ -41,7 +46,11 @@ std::string element_line(const Element& e, const std::string& id, const std::str
 }  // namespace
 
 std::string netlist(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, int phase) {
-  const Flat flat = flatten(circuit, catalogue, scene, phase);
+  const Solved solved = solve(circuit, catalogue, scene);
+  const Phase& modes = solved.phase[static_cast<std::size_t>(phase)];
+  const int flash = phase % solved.flash_phases();
+  const bool pulse = phase < solved.flash_phases();
+  const Flat flat = flatten(circuit, catalogue, scene, flash, {}, modes.pulled, pulse);
   const Points points = number_points(circuit);
   const auto node = [&](int point) {
     const int n = flat.point[static_cast<std::size_t>(point)];
@@ -52,7 +61,7 @@ std::string netlist(const Circuit& circuit, const Catalogue& catalogue, const Sc
   for (std::size_t p = 0; p < circuit.parts.size(); ++p)
     for (std::size_t e = 0; e < circuit.parts[p].elements.size(); ++e) {
       const Element& element = circuit.parts[p].elements[e];
-      if (!conducts(element, scene, phase)) continue;
+      if (!conducts(element, scene, flash, modes.pulled[p], pulse)) continue;
       out += element_line(element, std::to_string(p) + "x" + std::to_string(e), node(points.first[p] + element.a),
                           node(points.first[p] + element.b));
     }

@@ -30,12 +30,16 @@ std::vector<int> number(const Circuit& circuit, const Points& points, int& count
 
 }  // namespace
 
-bool conducts(const Element& e, const Scene& scene, int phase) {
+bool conducts(const Element& e, const Scene& scene, int phase, const std::vector<char>& pulled, bool pulse) {
+  if (e.duty < 1 && !pulse) return false;
+  const bool in = e.device >= 0 && static_cast<size_t>(e.device) < pulled.size() && pulled[static_cast<size_t>(e.device)] != 0;
   switch (e.gate) {
     case Gate::always: return true;
     case Gate::lit: return lit_in_phase(scene.signal(e.signal), phase);
     case Gate::selected: return scene.signal(e.signal) != Wave::off;
     case Gate::idle: return scene.signal(e.signal) == Wave::off;
+    case Gate::pulled: return in;
+    case Gate::rest: return !in;
   }
   return false;
 }
@@ -46,7 +50,7 @@ double ohm_of(const Wire& wire, const Circuit& circuit, const Catalogue& catalog
 }
 
 Flat flatten(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, int phase,
-             const std::vector<Attached>& attached) {
+             const std::vector<Attached>& attached, const Pulled& pulled, bool pulse) {
   Flat out;
   const Points points = number_points(circuit);
   out.point = number(circuit, points, out.network.points);
@@ -55,11 +59,13 @@ Flat flatten(const Circuit& circuit, const Catalogue& catalogue, const Scene& sc
     out.network.branches.push_back({n(a), n(b), curve});
     return static_cast<int>(out.network.branches.size()) - 1;
   };
+  const std::vector<char> at_rest;
   for (size_t p = 0; p < circuit.parts.size(); ++p) {
     std::vector<int> branches;
+    const std::vector<char>& devices = p < pulled.size() ? pulled[p] : at_rest;
     for (const Element& e : circuit.parts[p].elements) {
       const int first = points.first[p];
-      branches.push_back(conducts(e, scene, phase) ? add(first + e.a, first + e.b, make_curve(e)) : -1);
+      branches.push_back(conducts(e, scene, phase, devices, pulse) ? add(first + e.a, first + e.b, make_curve(e)) : -1);
     }
     out.branch_of.push_back(std::move(branches));
   }

@@ -14,8 +14,11 @@ struct Flat {
 };
 // Car body is the reference: the terminal "body" of every part that joins it. Parts that join
 // another common place share the point of their last terminal.
-Flat flatten(const Circuit&, const Catalogue&, const Scene&, int phase, const std::vector<Attached>& = {});
-bool conducts(const Element&, const Scene&, int phase);
+using Pulled = std::vector<std::vector<char>>;   // by part, by device; empty = all at rest
+Flat flatten(const Circuit&, const Catalogue&, const Scene&, int phase, const std::vector<Attached>& = {},
+             const Pulled& = {}, bool pulse = true);
+// `pulled` are the part's devices.
+bool conducts(const Element&, const Scene&, int phase, const std::vector<char>& pulled = {}, bool pulse = true);
 double ohm_of(const Wire&, const Circuit&, const Catalogue&);
 
 }  // namespace towloom

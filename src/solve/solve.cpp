@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solve/modes.hpp"
 #include "solve/network.hpp"
 
 namespace towloom {
@@ -11,14 +12,18 @@ namespace {
 // Figures are compared and printed after rounding, so that every compiler prints the same.
 double rounded(double v) { return std::round(v * 1e6) / 1e6 + 0.0; }
 
+// Rounds of relays and modules before it is called chatter; real circuits settle in two or three.
+constexpr int most_rounds = 32;
+
 Phase solve_phase(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, int phase,
-                  const std::vector<Attached>& attached) {
-  const Flat flat = flatten(circuit, catalogue, scene, phase, attached);
+                  const std::vector<Attached>& attached, const Pulled& pulled, bool pulse) {
+  const Flat flat = flatten(circuit, catalogue, scene, phase, attached, pulled, pulse);
   const Operating found = find_operating_point(flat.network);
   const auto amps = [&](int branch) { return branch < 0 ? 0.0 : rounded(found.amps[static_cast<size_t>(branch)]); };
   Phase out;
   out.iterations = found.iterations;
   out.converged = found.converged;
+  out.pulled = pulled;
   for (const int p : flat.point) out.volts.push_back(p < 0 ? 0.0 : rounded(found.volts[static_cast<size_t>(p)]));
   for (const auto& part : flat.branch_of) {
     std::vector<double> row;
@@ -29,11 +34,65 @@ Phase solve_phase(const Circuit& circuit, const Catalogue& catalogue, const Scen
   return out;
 }
 
+// The share of time of a pulse-modulated feed that works in this scene; 1 = none does.
+double pulse_duty(const Circuit& circuit, const Scene& scene) {
+  for (const Part& part : circuit.parts)
+    for (const Element& e : part.elements)
+      if (e.duty < 1 && scene.signal(e.signal) != Wave::off) return e.duty;
+  return 1;
+}
+
+void solve_phases(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, const std::vector<Attached>& attached,
+                  const Modes& modes, Solved& out) {
+  for (int p = 0; p < out.phases; ++p)
+    out.phase[static_cast<size_t>(p)] = solve_phase(circuit, catalogue, scene, p % out.flash_phases(), attached,
+                                                    modes.pulled[static_cast<size_t>(p)], p < out.flash_phases());
+}
+
+// The parts whose modes still change: the loop.
+std::vector<PartId> changing(const Modes& a, const Modes& b) {
+  std::vector<PartId> out;
+  for (size_t part = 0; part < a.pulled[0].size(); ++part)
+    for (size_t phase = 0; phase < a.pulled.size(); ++phase)
+      if (a.pulled[phase][part] != b.pulled[phase][part]) {
+        out.push_back({static_cast<int>(part)});
+        break;
+      }
+  return out;
+}
+
+// All changes at once, until nothing changes. The modes found are left in `modes`.
+void settle(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, const std::vector<Attached>& attached,
+            const Points& points, Modes& modes, Solved& out) {
+  std::vector<Modes> seen;
+  for (int round = 0; round < most_rounds; ++round) {
+    solve_phases(circuit, catalogue, scene, attached, modes, out);
+    Modes next = next_modes(circuit, points, out, modes);
+    if (next == modes) return;
+    if (std::find(seen.begin(), seen.end(), next) != seen.end()) {
+      out.chatter = changing(modes, next);
+      return;
+    }
+    seen.push_back(modes);
+    modes = std::move(next);
+  }
+  out.chatter = changing(seen.back(), modes);
+}
+
 }  // namespace
 
 Wave Scene::signal(const std::string& s) const {
   const auto at = signals.find(s);
-  return at == signals.end() ? Wave::off : at->second;
+  if (at != signals.end()) return at->second;
+  const std::string both = "car.stop-turn.";
+  if (s.rfind(both, 0) != 0) return Wave::off;
+  const Wave turn = signal("car.turn." + s.substr(both.size()));
+  return turn != Wave::off ? turn : signal("car.pedal");
+}
+
+double Solved::weight(int p) const {
+  const double flash = 1.0 / flash_phases();
+  return !pulsed ? flash : p < flash_phases() ? flash * duty : flash * (1 - duty);
 }
 
 bool Solved::converged() const {
@@ -45,8 +104,22 @@ Solved solve(const Circuit& circuit, const Catalogue& catalogue, const Scene& sc
   Solved out;
   for (const auto& [name, wave] : scene.signals)
     if (wave == Wave::flash || wave == Wave::counterflash) out.phases = 2;
-  for (int p = 0; p < out.phases; ++p)
-    out.phase[static_cast<size_t>(p)] = solve_phase(circuit, catalogue, scene, p, attached);
+  out.duty = pulse_duty(circuit, scene);
+  out.pulsed = out.duty < 1;
+  if (out.pulsed) out.phases *= 2;
+  const Points points = number_points(circuit);
+  Modes modes = modes_at_rest(circuit, out.phases);
+  if (!has_devices(circuit)) {
+    solve_phases(circuit, catalogue, scene, attached, modes, out);
+    return out;
+  }
+  settle(circuit, catalogue, scene, attached, points, modes, out);
+  // From the other end: where relays that were in stay in, the scene before decides.
+  Solved after = out;
+  after.chatter.clear();
+  Modes other = modes_pulled_in(circuit, out.phases);
+  settle(circuit, catalogue, scene, attached, points, other, after);
+  out.depends_on_before = out.chatter.empty() && other.pulled != modes.pulled;
   return out;
 }
 

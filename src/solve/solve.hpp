@@ -17,6 +17,7 @@ struct Scene {
   std::string kind;        // towing | car-alone | coach-alone | back-feed
   std::string reason;      // why it is solved
   std::map<std::string, Wave> signals;   // absent = off
+  // "car.stop-turn.left" follows from pedal and turn: the turn signal goes before stop on one lamp.
   Wave signal(const std::string& s) const;
 };
 
@@ -30,12 +31,20 @@ struct Phase {
   std::vector<double> volts;       // by point, against car body, rounded to 1 µV
   std::vector<std::vector<double>> element_a;   // by part, by element, a to b, rounded to 1 µA
   std::vector<double> wire_a;      // by wire, from to to
+  std::vector<std::vector<char>> pulled;   // by part, by device
   int iterations = 0;
   bool converged = false;
 };
+// Flash phases first; where a feed is pulse-modulated both come twice: with the pulse, then without.
 struct Solved {
-  std::array<Phase, 2> phase;
-  int phases = 1;                  // 2 when a signal flashes
+  std::array<Phase, 4> phase;
+  int phases = 1;                  // 2 when a signal flashes; twice that with a pulse-modulated feed
+  bool pulsed = false;
+  double duty = 1;                 // share of the time with the pulse
+  std::vector<PartId> chatter;     // parts that find no rest: a loop through their own coil or input
+  bool depends_on_before = false;  // relays may also stay as the scene before left them
+  int flash_phases() const { return pulsed ? phases / 2 : phases; }
+  double weight(int p) const;      // share of the time
   bool converged() const;
 };
 

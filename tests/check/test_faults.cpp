@@ -115,3 +115,47 @@ TEST_CASE("a scene without a solution is reported, not printed") {
   REQUIRE(c.has("not-solved"));
   CHECK(c.finding("not-solved")->severity == Severity::error);
 }
+
+namespace {
+
+// A supply of `volts`, a cube relay's coil, and its contact between supply and coil.
+Part self_feeding(double volts, Gate gate) {
+  Part p;
+  p.id = "K9";
+  p.kind = "relay";
+  p.joins = "body";
+  p.terminals = {"supply", "coil", "body"};
+  Element source, coil, contact;
+  source.law = Law::source;
+  source.a = 0;
+  source.b = 2;
+  source.volts = volts;
+  source.ohm = 0.05;
+  coil.a = 1;
+  coil.b = 2;
+  coil.ohm = 85;
+  contact.a = 0;
+  contact.b = 1;
+  contact.ohm = 0.005;
+  contact.gate = gate;
+  contact.device = 0;
+  p.elements = {source, coil, contact};
+  p.devices = {{"coil", 1, 2, 8, 1.2, false, -1}};
+  return p;
+}
+
+}  // namespace
+
+TEST_CASE("a coil fed through its own rest contact is reported as a buzzer") {
+  const auto c = spoilt([](Circuit& k) { k.parts.push_back(self_feeding(12.6, Gate::rest)); });
+  REQUIRE(c.has("chatter"));
+  CHECK(c.finding("chatter")->message.find("K9") != std::string::npos);
+  CHECK_FALSE(fixture::checked(fixture::plain_job()).has("chatter"));
+}
+
+TEST_CASE("a relay that holds itself is reported as depending on what was before") {
+  const auto c = spoilt([](Circuit& k) { k.parts.push_back(self_feeding(12.6, Gate::pulled)); });
+  CHECK(c.has("depends-on-before"));
+  CHECK_FALSE(c.has("chatter"));
+  CHECK_FALSE(fixture::checked(fixture::plain_job()).has("depends-on-before"));
+}
