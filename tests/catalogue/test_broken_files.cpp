@@ -283,3 +283,21 @@ TEST_CASE("a folder without catalogue files, or none at all") {
   REQUIRE(r.diagnostics.all().size() == 1);
   CHECK(r.diagnostics.all()[0].code == "catalogue");
 }
+
+TEST_CASE("a relay without its pull-in volts, and a part of no known kind") {
+  expect("parts:\n"
+         "  cube: {kind: relay, title: relay, coil: 85 ohm, drop out: 1.2 V, contact: 5 mohm, source: x, confidence: low}\n",
+         {{2, 9, "missing-key", "pull in"}});
+  expect("parts:\n  cube: {kind: rellay, title: relay, source: x, confidence: low}\n",
+         {{2, 16, "part-kind", "rellay"}});
+}
+
+TEST_CASE("a truth table with a cell too few, an unknown level, or no last word") {
+  const std::string head =
+      "module: m\ntitle: m\nsupply: {works from: 9 V, stops at: 8 V, draw: 0.02 A}\n"
+      "input: {high: 6 V, low: 3 V, load: 10 kohm}\noutput: {on: 60 mohm, leak: 0.00002 A}\n"
+      "inputs: [left]\noutputs: [left, stop]\nsource: x\nconfidence: low\ntable:\n";
+  expect(head + "  - [0, 0]\n  - [else, 0, 0]\n", {{11, 5, "table", "2 cells, not 3"}});
+  expect(head + "  - [Q, 0, 0]\n  - [else, 0, 0]\n", {{11, 5, "table", "'Q'"}});
+  expect(head + "  - [0, 0, 0]\n", {{1, 1, "table", "else"}});
+}
