@@ -17,6 +17,7 @@ struct Arguments {
   std::string output;          // -o
   std::string data;            // --data: folder that holds specs/ and styles/
   std::string paper;           // --paper, empty = the job's
+  std::string coach, car;      // trace: signals joined by +
   bool strict = false, stats = false;
 };
 
@@ -36,6 +37,7 @@ Diagnostics as_diagnostics(const std::vector<Finding>&);
 
 int draw_command(const Arguments&);
 int check_command(const Arguments&);
+int trace_command(const Arguments&);
 int run(const std::vector<std::string>& words);   // parses the command line and calls the verb
 
 }  // namespace towloom

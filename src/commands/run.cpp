@@ -15,6 +15,7 @@ struct Verb {
 const Verb verbs[] = {
     {"draw", "draw JOB.yaml -o FOLDER", "draw every sheet of a job: one PDF, one SVG a sheet", draw_command},
     {"check", "check JOB.yaml", "solve every scene, size the wires, report what is wrong", check_command},
+    {"trace", "trace JOB.yaml --coach left+tail", "one scene: volts and amps along the path of every lamp that is lit", trace_command},
 };
 
 struct Option {
@@ -28,6 +29,8 @@ const Option options[] = {
     {"-o", "FOLDER", "where draw writes (default: out)", &Arguments::output, nullptr},
     {"--paper", "NAME", "a4, letter or a3, instead of the job's", &Arguments::paper, nullptr},
     {"--data", "FOLDER", "folder that holds specs/ and styles/", &Arguments::data, nullptr},
+    {"--coach", "SIGNALS", "trace: left right stop tail hazard, joined by +; the cord is in", &Arguments::coach, nullptr},
+    {"--car", "SIGNALS", "trace: pedal lamps left right reverse, joined by +", &Arguments::car, nullptr},
     {"--strict", nullptr, "draw nothing and end with 1 when check finds an error", nullptr, &Arguments::strict},
     {"--stats", nullptr, "print the measured quality of each drawing", nullptr, &Arguments::stats},
 };

@@ -32,7 +32,7 @@ FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
   out.fuse_a = bounded(row, "fuse", Unit::ampere, most_a);
   if (const auto note = row.text("note")) out.note = note->value;
   row.finish();
-  if (out.loaded_v && !out.open_v)
+  if (out.loaded_v && !row.has("open"))
     diagnostics.error("open-volts", out.loaded_v->place, "loaded volts need the open volts of the same contact");
   if (out.open_v && out.loaded_v && out.loaded_v->value >= out.open_v->value)
     diagnostics.error("loaded-volts", out.loaded_v->place, "loaded volts must be below the open volts",

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cctype>
+#include <chrono>
 
 #include "spec/parts.hpp"
 
@@ -10,8 +11,10 @@ bool is_iso_date(const std::string& s) {
   if (s.size() != 10 || s[4] != '-' || s[7] != '-') return false;
   for (std::size_t i = 0; i < s.size(); ++i)
     if (i != 4 && i != 7 && !std::isdigit(static_cast<unsigned char>(s[i]))) return false;
-  const int month = std::stoi(s.substr(5, 2)), day = std::stoi(s.substr(8, 2));
-  return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+  using namespace std::chrono;
+  const year_month_day date{year{std::stoi(s.substr(0, 4))}, month{static_cast<unsigned>(std::stoi(s.substr(5, 2)))},
+                            day{static_cast<unsigned>(std::stoi(s.substr(8, 2)))}};
+  return date.ok();
 }
 
 TitleRows read_title(const Node& node, Diagnostics& diagnostics) {
@@ -63,6 +66,7 @@ Isolation read_isolation(const Node& node, Diagnostics& diagnostics) {
 
 std::vector<RunRow> read_runs(const Node& node, Diagnostics& diagnostics) {
   std::vector<RunRow> out;
+  if (node.entries.empty()) diagnostics.error("no-runs", node.place, "runs: holds no run", "front: {from: inlet, to: left rear, length: 5 m}");
   for (const Entry& entry : node.entries) {
     RunRow run;
     run.name = {entry.key, entry.key_place};
@@ -108,6 +112,10 @@ WireRules read_wire(const Node& node, Diagnostics& diagnostics) {
     if (!text) continue;
     const auto parts = split(text->value, " ribbon");
     if (parts.size() > 1) out.ribbon = true;
+    // Tail, left, right and ground make the ribbon; another count cannot be drawn as meant.
+    if (parts.size() > 2 || (parts.size() == 2 && !parts[1].empty() && parts[1] != "of 4"))
+      diagnostics.error("ribbon", text->place, "'" + text->value + "': a ribbon holds the four wires ground, tail, left and right",
+                        "write ribbon of 4");
     if (parts[0] == "auto") {
       out.size[key] = std::nullopt;
     } else if (const auto size = parse_wire_size(parts[0])) {

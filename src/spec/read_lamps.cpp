@@ -116,8 +116,13 @@ std::vector<LampRow> read_lamps(const Node& node, Diagnostics& diagnostics) {
   std::vector<LampRow> rows;
   for (const Entry& entry : node.entries) rows.push_back(read_lamp(entry, diagnostics));
   for (const LampRow& row : rows) {
-    const bool known = std::any_of(rows.begin(), rows.end(), [&](const LampRow& r) { return r.name.value == row.unit; });
-    if (known) continue;
+    const auto host = std::find_if(rows.begin(), rows.end(), [&](const LampRow& r) { return r.name.value == row.unit; });
+    if (host != rows.end()) {
+      if (host->unit != host->name.value)
+        diagnostics.error("housing-chain", row.place, "lamp '" + row.name.value + "' is in '" + row.unit + "', which is itself in '" + host->unit + "'",
+                          "name the housing itself: in: " + host->unit);
+      continue;
+    }
     std::vector<std::string> names;
     for (const LampRow& r : rows) names.push_back(r.name.value);
     const std::string near = did_you_mean(row.unit, names);

@@ -1,6 +1,7 @@
 #include "yaml/fields.hpp"
 
 #include <algorithm>
+#include <set>
 
 namespace towloom {
 
@@ -98,8 +99,9 @@ void Fields::finish() {
     if (std::find(known_.begin(), known_.end(), e.key) != known_.end()) continue;
     const std::string near = did_you_mean(e.key, known_);
     std::string list;
+    std::set<std::string> listed;
     for (const std::string& k : known_)
-      if (list.find(k) == std::string::npos) list += (list.empty() ? "" : ", ") + k;
+      if (listed.insert(k).second) list += (list.empty() ? "" : ", ") + k;
     diagnostics_->error("unknown-key", e.key_place, "unknown key '" + e.key + "' in " + what_,
                         near.empty() ? "known here: " + list : "did you mean '" + near + "'?");
   }

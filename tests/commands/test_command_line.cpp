@@ -118,3 +118,33 @@ TEST_CASE("a folder that cannot be written ends with 4") {
   std::ofstream(folder / "blocked") << "a file";
   CHECK(towloom("draw " + plain + " -o " + (folder / "blocked").string()).status == 4);
 }
+
+TEST_CASE("trace follows each lit lamp from the coach to its ground") {
+  const Outcome o = towloom("trace " + plain + " --coach left+tail");
+  CHECK(o.status == 0);
+  // The way of the left stop/turn signal, as the hand-written wire table has it.
+  size_t at = o.text.find("E1 left rear");
+  REQUIRE(at != std::string::npos);
+  for (const char* next : {"COACH.left", "J1.3.coach", "C3 YE", "J2.3.cord", "J2.3.car", "D1.A1", "D1.K", "GY/VT", "E1.feed", "E1.return", "BK/WH", "G-RL.1", "G-RL.body"}) {
+    CAPTURE(next);
+    at = o.text.find(next, at);
+    REQUIRE(at != std::string::npos);
+  }
+  CHECK_FALSE(has(o, "E2 right rear"));       // the right signal is off
+  CHECK(has(o, "Flash off"));
+  const size_t dark = o.text.find("Flash off");
+  CHECK(o.text.find("E1 left rear", dark) == std::string::npos);
+  CHECK(o.text.find("E3 left rear tail", dark) != std::string::npos);
+}
+
+TEST_CASE("trace refuses a signal that nobody knows, or none at all") {
+  const Outcome o = towloom("trace " + plain + " --coach lft");
+  CHECK(o.status == 2);
+  CHECK(has(o, "did you mean 'left'"));
+  CHECK(towloom("trace " + plain).status == 2);
+  CHECK(towloom("trace " + plain + " --car pedel").status == 2);
+  const Outcome car = towloom("trace " + plain + " --car pedal");
+  CHECK(car.status == 0);
+  CHECK(has(car, "Cord out"));
+  CHECK(has(car, "BAT.+"));
+}

@@ -170,3 +170,30 @@ TEST_CASE("many slips are all reported in one run") {
   CHECK_FALSE(r.spec);
   CHECK(r.diagnostics.all().size() == 4);
 }
+
+TEST_CASE("dates that no calendar has, ribbons of another count, housings in a chain") {
+  expect({"job:", "2026-11-24", "2026-02-31", "2026-02-31", "date", "not a date"});
+  expect({"job:", "2026-11-24", "2025-02-29", "2025-02-29", "date", "not a date"});
+  expect({"wire:", "ribbon of 4", "ribbon of 9", "auto ribbon of 9", "ribbon", "four wires"});
+  expect({"plate:", "plate: 2 x R5W", "in: left tail, plate: 2 x R5W", "plate:", "housing-chain", "in: left rear"});
+}
+
+TEST_CASE("volts that cannot be read give one error, not a second one about what was read") {
+  auto lines = lines_of(plain_text());
+  const std::size_t i = find_row(lines, "\"2\":");
+  REQUIRE(i < lines.size());
+  const std::size_t at = lines[i].find("13.6 V");
+  REQUIRE(at != std::string::npos);
+  lines[i].replace(at, 6, "13.6 X");
+  const auto r = read_text(joined(lines));
+  CHECK_FALSE(r.spec);
+  CHECK(r.diagnostics.all().size() == 1);
+}
+
+TEST_CASE("the list of known keys holds those that are part of another") {
+  const auto r = read_text(std::string("zzz: 1\n") + plain_text());
+  const auto& all = r.diagnostics.all();
+  const auto said = std::find_if(all.begin(), all.end(), [](const Diagnostic& d) { return d.code == "unknown-key"; });
+  REQUIRE(said != all.end());
+  CHECK(said->hint.find(", car,") != std::string::npos);
+}
