@@ -4,6 +4,7 @@
 #include <iostream>
 #include <set>
 
+#include "base/file.hpp"
 #include "commands/commands.hpp"
 #include "solve/solve.hpp"
 
@@ -138,11 +139,20 @@ int trace_command(const Arguments& arguments) {
   const auto loaded = load(arguments);
   if (!loaded) return bad_input;
   if (!arguments.coach.empty()) scene.signals["coupled"] = Wave::on;
+  scene.name = "coach " + (arguments.coach.empty() ? "off" : arguments.coach) + ", car " + (arguments.car.empty() ? "off" : arguments.car);
   const Circuit& c = loaded->facts.circuit();
   const Solved solved = solve(c, loaded->catalogue, scene);
   if (!solved.converged() || !solved.chatter.empty()) {
     std::cerr << "towloom: error: this scene finds no rest: see towloom check\n";
     return faults;
+  }
+  if (!arguments.netlist.empty()) {   // the lit half of the flash, the pulse on
+    const std::string problem = write_files({{arguments.netlist, netlist(c, loaded->catalogue, scene, 0)}});
+    if (!problem.empty()) {
+      std::cerr << "towloom: error: cannot write: " << problem << "\n";
+      return cannot_write;
+    }
+    std::cout << arguments.netlist << "\n";
   }
   const Points points = number_points(c);
   std::cout << "Cord " << (arguments.coach.empty() ? "out" : "in") << "; coach: " << (arguments.coach.empty() ? "all off" : arguments.coach)

@@ -43,6 +43,13 @@ std::string element_line(const Element& e, const std::string& id, const std::str
   return {};
 }
 
+// Names come from the job: nothing in them may end the comment line.
+std::string plain_ascii(std::string text) {
+  for (char& c : text)
+    if (c < ' ' || c > '~') c = '?';
+  return text;
+}
+
 }  // namespace
 
 std::string netlist(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, int phase) {
@@ -56,8 +63,11 @@ std::string netlist(const Circuit& circuit, const Catalogue& catalogue, const Sc
     const int n = flat.point[static_cast<std::size_t>(point)];
     return n < 0 ? std::string("0") : "p" + std::to_string(n);
   };
-  std::string out = "* " + scene.name + ", flash phase " + std::to_string(phase) + "\n" +
+  std::string out = "* " + plain_ascii(scene.name) + ", flash phase " + std::to_string(phase) + "\n" +
                     ".options reltol=1e-7 abstol=1e-13 vntol=1e-9 gmin=1e-12 temp=27 tnom=27 itl1=1000\n";
+  for (std::size_t p = 0; p < circuit.parts.size(); ++p)   // which node is which terminal
+    for (std::size_t t = 0; t < circuit.parts[p].terminals.size(); ++t)
+      out += "* " + node(points.first[p] + static_cast<int>(t)) + " = " + plain_ascii(circuit.parts[p].id + "." + circuit.parts[p].terminals[t]) + "\n";
   for (std::size_t p = 0; p < circuit.parts.size(); ++p)
     for (std::size_t e = 0; e < circuit.parts[p].elements.size(); ++e) {
       const Element& element = circuit.parts[p].elements[e];

@@ -5,6 +5,7 @@
 
 #include <array>
 #include <cstdio>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -147,4 +148,31 @@ TEST_CASE("trace refuses a signal that nobody knows, or none at all") {
   CHECK(car.status == 0);
   CHECK(has(car, "Cord out"));
   CHECK(has(car, "BAT.+"));
+}
+
+// The file alone, run by the real ngspice: its volts at the left lamp are those that trace prints.
+TEST_CASE("trace --netlist writes a deck that ngspice runs as it is") {
+  REQUIRE_MESSAGE(std::system("command -v ngspice > /dev/null 2>&1") == 0, "this test needs the ngspice command");
+  const fs::path deck = fresh("netlist") / "left.cir";
+  const Outcome o = towloom("trace " + plain + " --coach left+tail --netlist " + deck.string());
+  REQUIRE(o.status == 0);
+  const std::string text = bytes(deck);
+  const size_t named = text.find(" = E1.feed\n");
+  REQUIRE(named != std::string::npos);
+  const size_t line = text.rfind("* ", named);
+  const std::string node = text.substr(line + 2, named - line - 2);
+  FILE* pipe = popen(("ngspice -b " + deck.string() + " 2>/dev/null").c_str(), "r");
+  REQUIRE(pipe != nullptr);
+  double theirs = -1;
+  std::array<char, 512> row;
+  while (fgets(row.data(), row.size(), pipe) != nullptr) {
+    const std::string said = row.data(), wanted = "v(" + node + ") = ";
+    if (said.rfind(wanted, 0) == 0) theirs = std::strtod(said.c_str() + wanted.size(), nullptr);
+  }
+  pclose(pipe);
+  const size_t printed = o.text.find("E1.feed  ");
+  REQUIRE(printed != std::string::npos);
+  CHECK(std::strtod(o.text.c_str() + printed + 9, nullptr) == doctest::Approx(theirs).epsilon(0.0005));
+  CHECK(theirs > 11);
+  CHECK(towloom("trace " + plain + " --coach tail --netlist /nowhere/x.cir").status == 4);
 }
