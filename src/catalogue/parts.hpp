@@ -7,6 +7,7 @@ namespace towloom {
 
 // source: and confidence: of a row; both are required unless `fallback` is given.
 Provenance read_provenance(Fields&, const Provenance* fallback = nullptr);
+std::optional<Confidence> read_confidence(Fields&, const char* key);
 Provenance read_provenance_node(const Node* node, const std::string& what, Diagnostics&);
 
 void read_connector(const Node&, Catalogue&, Diagnostics&);
@@ -21,6 +22,15 @@ void read_rules(const Node&, Catalogue&, Diagnostics&);
 void read_part_models(const Node&, Catalogue&, Diagnostics&);
 void read_module(const Node&, Catalogue&, Diagnostics&);
 void read_functions(const Node&, Catalogue&, Diagnostics&);
+
+// Adds a named thing; a name that stands in the catalogue already is an error at `place`: which of the two
+// would count must not depend on the order of files.
+template <class Map, class Value>
+void keep(Map& map, const std::string& name, Value value, Place place, const char* what, Diagnostics& diagnostics) {
+  if (!map.emplace(name, std::move(value)).second)
+    diagnostics.error("twice", place, std::string("a ") + what + " '" + name + "' stands in the catalogue already",
+                      "give one of them another name");
+}
 
 // parts: and join: of a method's fragment or of a feed.
 std::vector<FragmentPart> read_parts(const Node&, Diagnostics&);

@@ -44,8 +44,14 @@ void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostic
 
 }  // namespace
 
-Provenance read_provenance(Fields& fields, const Provenance* fallback) {
+std::optional<Confidence> read_confidence(Fields& fields, const char* key) {
   static const std::vector<std::string> words = {"standard", "agreed", "practice", "memory", "low"};
+  const auto word = fields.word(key, words);
+  if (!word) return std::nullopt;
+  return static_cast<Confidence>(std::find(words.begin(), words.end(), word->value) - words.begin());
+}
+
+Provenance read_provenance(Fields& fields, const Provenance* fallback) {
   if (fallback != nullptr && !fields.has("source") && !fields.has("confidence")) {
     (void)fields.text("source");
     (void)fields.text("confidence");
@@ -55,8 +61,8 @@ Provenance read_provenance(Fields& fields, const Provenance* fallback) {
   const auto source = fields.need_text("source");
   out.source = source.value;
   out.place = source.place;
-  if (const auto word = fields.word("confidence", words))
-    out.confidence = static_cast<Confidence>(std::find(words.begin(), words.end(), word->value) - words.begin());
+  if (const auto confidence = read_confidence(fields, "confidence"))
+    out.confidence = *confidence;
   else if (!fields.has("confidence"))
     (void)fields.need_text("confidence");
   return out;

@@ -98,7 +98,7 @@ void read_connector(const Node& node, Catalogue& out, Diagnostics& diagnostics) 
       if (std::find(c.conventions.begin(), c.conventions.end(), convention) == c.conventions.end())
         c.conventions.push_back(convention);
   fields.finish();
-  out.connectors[c.name] = std::move(c);
+  keep(out.connectors, c.name, c, node.entries.front().key_place, "connector", diagnostics);
 }
 
 }  // namespace towloom

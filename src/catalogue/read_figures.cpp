@@ -39,7 +39,7 @@ void read_lamps_file(const Node& node, Catalogue& out, Diagnostics& diagnostics)
         for (const Entry& f : filaments->entries)
           bulb.filaments.push_back(read_filament(f, volts, bulb.provenance, diagnostics));
       fields.finish();
-      out.bulbs[bulb.name] = std::move(bulb);
+      keep(out.bulbs, e.key, std::move(bulb), e.key_place, "lamp", diagnostics);
     }
   file.finish();
 }
@@ -75,7 +75,7 @@ void read_wire_series(const Node& node, Catalogue& out, Diagnostics& diagnostics
       series.sizes.push_back(std::move(size));
     }
   file.finish();
-  out.wires[series.name] = std::move(series);
+  keep(out.wires, series.name, series, node.entries.front().key_place, "wire series", diagnostics);
 }
 
 void read_bundling(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
@@ -142,11 +142,11 @@ void read_diodes(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
       d.tj_max_c = value_or(fields.need_quantity("hottest", Unit::celsius), 0);
       d.provenance = read_provenance(fields);
       d.thermal = {fields.need_text("thermal source").value, Confidence::practice, fields.key_place("thermal source")};
-      (void)fields.word("thermal confidence", {"standard", "agreed", "practice", "memory", "low"});
+      if (const auto confidence = read_confidence(fields, "thermal confidence")) d.thermal.confidence = *confidence;
       fields.finish();
       if (!(d.is > 0) || !(d.n > 0) || !(d.rs > 0))
         diagnostics.error("diode", e.key_place, "is, n and rs must be above 0");
-      out.diodes[d.name] = std::move(d);
+      keep(out.diodes, e.key, std::move(d), e.key_place, "diode", diagnostics);
     }
   file.finish();
 }
@@ -167,7 +167,7 @@ void read_rules(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
       if (!read) diagnostics.error("rule", text.place, "'" + text.value + "' is not a value with a known unit");
       rule.provenance = read_provenance(fields);
       fields.finish();
-      out.rules[e.key] = rule;
+      keep(out.rules, e.key, rule, e.key_place, "rule", diagnostics);
     }
   file.finish();
 }

@@ -64,7 +64,7 @@ void read_feed(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
   feed.provenance = read_provenance(fields);
   fields.finish();
   check_joins(feed.joins, feed.parts, {"supply", "stop", "out", "out.left", "out.right"}, diagnostics);
-  out.feeds[feed.name] = std::move(feed);
+  keep(out.feeds, feed.name, feed, node.entries.front().key_place, "feed", diagnostics);
 }
 
 namespace {
@@ -126,7 +126,7 @@ void read_method(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
                                        [&](const Choice& c) { return "$" + c.key == value.value; });
         if (!known) diagnostics.error("choice", value.place, "'" + value.value + "' is not among the method's choices");
       }
-  out.methods[m.name] = std::move(m);
+  keep(out.methods, m.name, m, node.entries.front().key_place, "method", diagnostics);
 }
 
 }  // namespace towloom

@@ -63,8 +63,7 @@ void read_part_models(const Node& node, Catalogue& out, Diagnostics& diagnostics
           model.figures[f.key] = fields.has(f.key) ? need(fields, f.key, f.unit) : ((void)fields.node(f.key), f.fallback);
       model.provenance = read_provenance(fields);
       fields.finish();
-      if (!out.parts.emplace(model.name, model).second)
-        diagnostics.error("twice", e.key_place, "a part '" + e.key + "' stands in the catalogue already");
+      keep(out.parts, e.key, std::move(model), e.key_place, "part", diagnostics);
     }
   file.finish();
 }
@@ -105,7 +104,7 @@ void read_module(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
   for (const PlacedText& t : fields.texts("limits")) m.limits.push_back(t.value);
   m.provenance = read_provenance(fields);
   fields.finish();
-  out.modules[m.name] = std::move(m);
+  keep(out.modules, m.name, m, node.entries.front().key_place, "module", diagnostics);
 }
 
 void read_functions(const Node& node, Catalogue& out, Diagnostics& diagnostics) {

@@ -301,3 +301,17 @@ TEST_CASE("a truth table with a cell too few, an unknown level, or no last word"
   expect(head + "  - [Q, 0, 0]\n  - [else, 0, 0]\n", {{11, 5, "table", "'Q'"}});
   expect(head + "  - [0, 0, 0]\n", {{1, 1, "table", "else"}});
 }
+
+TEST_CASE("one name in two files: the second is refused at its place") {
+  TemporaryFolder folder;
+  folder.copy_from_specs("rules.yaml");
+  folder.write("second.yaml", "rules:\n  battery_v: {value: 12 V, source: x, confidence: low}\n");
+  const CatalogueReading r = read_folder(folder.path());
+  CHECK_FALSE(r.catalogue);
+  REQUIRE(r.diagnostics.all().size() == 1);
+  const Diagnostic& d = r.diagnostics.all()[0];
+  CHECK(d.code == "twice");
+  CHECK(d.place.line == 2);
+  CHECK(d.place.column == 3);
+  CHECK(r.sources.files[static_cast<std::size_t>(d.place.file)].name.find("second.yaml") != std::string::npos);
+}
