@@ -97,7 +97,8 @@ int draw_command(const Arguments& arguments) {
   }
   print(diagnostics, loaded->sources);
   if (!style) return bad_input;
-  if (diagnostics.has_errors() || !proved(bench, faces, loaded->facts.circuit())) return internal;
+  if (diagnostics.has_errors()) return bad_input;
+  if (!proved(bench, faces, loaded->facts.circuit())) return internal;
   if (arguments.stats) print_stats(bench), print_stats(faces);
   return write(*loaded, arguments, bench, faces);
 }

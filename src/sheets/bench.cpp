@@ -65,6 +65,11 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   drawing.width = mm(paper.first);
   drawing.height = mm(paper.second);
   const Frame frame = add_frame(drawing, facts, catalogue, {"Bench sheet", scene_text(facts), "", "", 1, pages}, style, measure);
+  if (mm(place->columns.end * BenchDraft::module) > frame.outer.right()) {
+    diagnostics.error("paper-narrow", facts.spec.job.title.place, "the bench sheet is wider than " + facts.spec.paper + " paper",
+                      "draw it on a4 or a3");
+    return {};
+  }
   const BenchDraft draft{facts, catalogue, style, measure, *place, drawing};
   const auto routed = route_wires(facts.circuit(), *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
   for (const Routed& r : routed)

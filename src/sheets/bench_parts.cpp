@@ -78,7 +78,7 @@ void label_part(const BenchDraft& d, const Standing& s) {
   } else if (p.kind == "diode-pair") {
     say(p.id, x + 4.7, y + 0.5, Anchor::middle, true);
   } else if (p.kind == "stud") {
-    if (p.zone == Zone::lamp) say(p.id, x + 1.5, y + 3.2, Anchor::end, true);
+    if (p.zone == Zone::lamp) say(p.id, x + 1.0, y + 3.2, Anchor::end, true);
     else if (p.zone == Zone::source) say(p.id, x - 1.9, y + 1.7, Anchor::end, true);
     else say(p.id, x - 0.2, y + 3.2, Anchor::middle, true);
   } else if (p.kind == "battery") {
@@ -137,10 +137,10 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
     d.write(capitals(h.name), (h.left + h.right) / 2, h.top - 0.5, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);
   d.write(word(d.style, "side-right"), 60, d.place.axis - 28.4, Anchor::start, "small", Weight::semibold, "quiet", "", 1000, true);
   d.write(word(d.style, "side-left"), 60, d.place.axis + 28.6, Anchor::start, "small", Weight::semibold, "quiet", "", 1000, true);
-  d.write("Volts at a lamp: its own signal and the tail lamps on, engine off, ± " +
-              format_fixed(d.catalogue.rule("reading_band_v").value, 1) + " V. Switches at rest: the idle turn switch joins both stop/turn lamps.",
+  d.write(word(d.style, "volts-at-lamps") + " ± " + format_fixed(d.catalogue.rule("reading_band_v").value, 1) + " V. " +
+              word(d.style, "switches-at-rest"),
           8.9, bottom - 0.4, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
-  d.write(word(d.style, "order-not-face") + " " + word(d.style, "cut-here"), 8.9, bottom - 1.9, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
+  d.write(word(d.style, "order-not-face") + " " + word(d.style, "cut-here") + " " + word(d.style, "no-letters"), 8.9, bottom - 1.9, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
 }
 
 void draw_parts(const BenchDraft& d) {

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "sheets/bench_draft.hpp"
 
@@ -13,6 +14,22 @@ struct Level {                   // the longest level stretch of a wire, in modu
   double left = 0, right = 0, y = 0;
   double length() const { return right - left; }
 };
+
+struct Upright {                 // the longest upright stretch
+  double x = 0, top = 0, bottom = 0;
+  double length() const { return bottom - top; }
+};
+
+Upright longest_upright(const Routed& r) {
+  Upright best;
+  for (std::size_t i = 0; i + 1 < r.path.size(); ++i) {
+    const GridPoint a = r.path[i], b = r.path[i + 1];
+    if (a.x != b.x) continue;
+    const double top = std::min(a.y, b.y), bottom = std::max(a.y, b.y);
+    if (bottom - top > best.length()) best = {double(a.x), top, bottom};
+  }
+  return best;
+}
 
 Level longest_level(const Routed& r) {
   Level best;
@@ -70,9 +87,11 @@ struct Line {
   const char* ink_name;
 };
 
+constexpr double step = 0.25, line_pitch = 1.45;  // modules
+
 // Writes the first text that finds a free place above or below the stretch.
 bool place_line(const BenchDraft& d, Taken& taken, const Level& level, const Line& line, const std::string& about, bool above) {
-  constexpr double step = 0.25, gap_above = 0.8, gap_below = 1.62, margin = 0.45;
+  constexpr double gap_above = 0.8, gap_below = 1.62, margin = 0.45;
   for (const std::string& text : line.texts) {
     if (text.empty()) continue;
     const double width = to_mm(d.measure.reserve(text, text_size(d.style, "small"), line.weight)) / BenchDraft::module;
@@ -100,14 +119,47 @@ bool place_line(const BenchDraft& d, Taken& taken, const Level& level, const Lin
   return false;
 }
 
-void label_wire(const BenchDraft& d, Taken& taken, const Wire& w, const Level& level) {
+// Two lines that only make sense together: both find a place, or neither is written.
+using Try = std::function<bool()>;
+bool place_both(const BenchDraft& d, Taken& taken, const Try& first, const Try& second) {
+  const auto items = static_cast<std::ptrdiff_t>(d.drawing.items.size());
+  const Taken before = taken;
+  if (first() && second()) return true;
+  d.drawing.items.erase(d.drawing.items.begin() + items, d.drawing.items.end());
+  taken = before;
+  return false;
+}
+
+// Size and length of a wire too short for one line: below each other under the wire, or left of its upright part.
+void stack_size(const BenchDraft& d, Taken& taken, const Wire& w, const Level& level, const Upright& upright, const Line& size, const Line& length) {
+  const auto at = [&](double left, double right, double y, const Line& line, bool above) {
+    return place_line(d, taken, {left, right, y}, line, w.id, above);
+  };
+  constexpr double lower_pitch = 1.6, widest = 6;   // white space is kept over what stands below a wire
+  // The lower line lies far from its wire: nothing else may be as near.
+  constexpr double depth = 5.5, below_wire = 0.4;
+  const Point corner = BenchDraft::at(level.left + below_wire, level.y + below_wire);
+  const Rect under{corner.x, corner.y, mm((std::min(level.length(), widest) - 2 * below_wire) * BenchDraft::module), mm((depth - below_wire) * BenchDraft::module)};
+  if (taken.free(under) &&
+      place_both(d, taken, [&] { return at(level.left, level.right, level.y, size, false); },
+                 [&] { return at(level.left, level.left + widest, level.y + lower_pitch, length, false); }))
+    return;
+  const Line whole{{w.id + " " + size.texts[0] + " " + length.texts[0]}, size.weight, size.ink_name};
+  const double width = to_mm(d.measure.reserve(whole.texts[0], text_size(d.style, "small"), whole.weight)) / BenchDraft::module;
+  constexpr double beside = 1.4;
+  for (double y = std::floor((upright.top + upright.bottom) / 2); y >= upright.top + line_pitch; y -= step)
+    if (at(upright.x - width - beside, upright.x, y, whole, true)) return;
+  at(level.left, level.right, level.y, size, false);
+}
+
+void label_wire(const BenchDraft& d, Taken& taken, const Wire& w, const Level& level, const Upright& upright) {
   const bool fitted = w.status != Status::factory;
   const std::string circuit = w.circuit.empty() ? "" : word(d.style, "circuit-" + w.circuit);
   const std::string size = size_text(w), length = length_text(w);
   Line above{{}, Weight::semibold, "ink"}, below{{}, Weight::regular, "quiet"};
   if (fitted) {
     above.texts = {w.id + " " + circuit + " " + w.colour, w.id + " " + w.colour};
-    below.texts = {size + (length.empty() ? "" : " " + length), size};
+    below.texts = {size + (length.empty() ? "" : " " + length)};
   } else {
     above.weight = Weight::regular;
     above.ink_name = "factory";
@@ -115,16 +167,20 @@ void label_wire(const BenchDraft& d, Taken& taken, const Wire& w, const Level& l
   }
   // A short wire's label may reach beyond its end, as long as it begins at the wire.
   const Level longer{level.left, level.left + 24, level.y};
-  for (const Level& stretch : fitted ? std::vector<Level>{level, longer} : std::vector<Level>{level})
-    for (const bool over : {true, false}) {
-      if (!place_line(d, taken, stretch, above, w.id, over)) continue;
-      constexpr double line_pitch = 1.45;  // a short wire's size stands over its name: below are other parts
-      if (stretch.length() != longer.length() && over)
-        place_line(d, taken, stretch, below, w.id, false);
-      else if (over)
-        place_line(d, taken, {stretch.left, stretch.right, stretch.y - line_pitch}, below, w.id, true);
-      return;
-    }
+  for (const bool over : {true, false}) {
+    if (!place_line(d, taken, level, above, w.id, over)) continue;
+    if (fitted && over && !place_line(d, taken, level, below, w.id, false))
+      stack_size(d, taken, w, level, upright, {{size}, below.weight, below.ink_name}, {{length}, below.weight, below.ink_name});
+    return;
+  }
+  if (!fitted) return;
+  // Below a short wire are other parts: both lines stand over it, name first.
+  const Level upper{longer.left, longer.right, longer.y - line_pitch};
+  if (place_both(d, taken, [&] { return place_line(d, taken, longer, below, w.id, true); },
+                 [&] { return place_line(d, taken, upper, above, w.id, true); }))
+    return;
+  for (const bool over : {true, false})
+    if (place_line(d, taken, longer, above, w.id, over)) return;
 }
 
 }  // namespace
@@ -162,7 +218,7 @@ void label_wires(const BenchDraft& d, const std::vector<Routed>& routed) {
     for (std::size_t i = 0; i < routed.size(); ++i) {
       const Wire& w = d.circuit().wires[i];
       if ((w.status == Status::fitted || w.group == "cord") != fitted || w.group == "coach" || w.group == "inside") continue;
-      label_wire(d, taken, w, longest_level(routed[i]));
+      label_wire(d, taken, w, longest_level(routed[i]), longest_upright(routed[i]));
     }
 }
 

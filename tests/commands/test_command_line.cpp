@@ -176,3 +176,14 @@ TEST_CASE("trace --netlist writes a deck that ngspice runs as it is") {
   CHECK(theirs > 11);
   CHECK(towloom("trace " + plain + " --coach tail --netlist /nowhere/x.cir").status == 4);
 }
+
+TEST_CASE("paper that the bench sheet does not fit is refused with one error, and nothing is written") {
+  const fs::path folder = fresh("letter");
+  const Outcome o = towloom("draw " + plain + " --paper letter -o " + folder.string());
+  CHECK(o.status == 2);
+  CHECK(has(o, "wider than letter paper"));
+  const size_t first = o.text.find("error:");
+  REQUIRE(first != std::string::npos);
+  CHECK(o.text.find("error:", first + 1) == std::string::npos);
+  CHECK(fs::is_empty(folder));
+}
