@@ -6,48 +6,27 @@
 
 #include "base/file.hpp"
 #include "commands/commands.hpp"
-#include "solve/solve.hpp"
+#include "solve/currents.hpp"
 
 namespace towloom {
 namespace {
 
 constexpr double least_a = 0.001;   // below this a branch only leaks
 
-struct Arrow {                      // current flows along it
-  int from = 0, to = 0;
-  double amps = 0;
-  std::string name;                 // wire, or the part between two points
-  bool source = false;
-};
-
-void add_arrow(std::vector<Arrow>& out, int a, int b, double amps, const std::string& name, bool source) {
-  if (std::fabs(amps) < least_a) return;
-  if (amps < 0) std::swap(a, b);
-  out.push_back({a, b, std::fabs(amps), name, source});
-}
-
-std::vector<Arrow> find_arrows(const Circuit& c, const Points& points, const Phase& phase) {
-  std::vector<Arrow> out;
-  for (std::size_t w = 0; w < c.wires.size(); ++w) {
-    const Wire& wire = c.wires[w];
-    const std::string label = wire.id + (wire.colour.empty() ? "" : " " + wire.colour) + (wire.size ? " " + wire.size->text() : "");
-    add_arrow(out, points.at(wire.from), points.at(wire.to), phase.wire_a[w], label, false);
-  }
-  for (std::size_t p = 0; p < c.parts.size(); ++p)
-    for (std::size_t e = 0; e < c.parts[p].elements.size(); ++e) {
-      const Element& element = c.parts[p].elements[e];
-      const int first = points.first[p];
-      add_arrow(out, first + element.a, first + element.b, phase.element_a[p][e], c.parts[p].id, element.law == Law::source);
-    }
-  return out;
-}
-
-// The strongest arrow into (back) or out of a point.
-const Arrow* strongest(const std::vector<Arrow>& arrows, int point, bool back) {
-  const Arrow* best = nullptr;
-  for (const Arrow& a : arrows)
-    if ((back ? a.to : a.from) == point && (best == nullptr || a.amps > best->amps)) best = &a;
+// The strongest current into (back) or out of a point.
+const Current* strongest(const std::vector<Current>& currents, int point, bool back) {
+  const Current* best = nullptr;
+  for (const Current& c : currents)
+    if ((back ? c.to : c.from) == point && (best == nullptr || c.amps > best->amps)) best = &c;
   return best;
+}
+
+bool of_source(const Current& c) { return c.element != nullptr && c.element->law == Law::source; }
+
+std::string name_of(const Circuit& circuit, const Current& c) {
+  if (!c.wire) return circuit.part(c.part).id;
+  const Wire& wire = circuit.wires[static_cast<std::size_t>(c.wire.v)];
+  return wire.id + (wire.colour.empty() ? "" : " " + wire.colour) + (wire.size ? " " + wire.size->text() : "");
 }
 
 std::vector<std::string> point_names(const Circuit& c, const Points& points) {
@@ -59,37 +38,37 @@ std::vector<std::string> point_names(const Circuit& c, const Points& points) {
 }
 
 void print_path(const Circuit& c, const Points& points, const Phase& phase, PartId lamp) {
-  const std::vector<Arrow> arrows = find_arrows(c, points, phase);
+  const std::vector<Current> currents = find_currents(c, points, phase, least_a);
   const std::vector<std::string> names = point_names(c, points);
   const auto print_point = [&](int at) {
     std::cout << "      " << names[static_cast<std::size_t>(at)] << "  " << format_fixed(phase.volts[static_cast<std::size_t>(at)], 2) << " V\n";
   };
-  const auto print_arrow = [&](const Arrow& a) { std::cout << "        | " << a.name << "  " << format_fixed(a.amps, 2) << " A\n"; };
-  std::vector<const Arrow*> feed;
+  const auto print_current = [&](const Current& a) { std::cout << "        | " << name_of(c, a) << "  " << format_fixed(a.amps, 2) << " A\n"; };
+  std::vector<const Current*> feed;
   std::set<int> seen;
   const bool reversed = phase.element_a[static_cast<std::size_t>(lamp.v)][0] < 0;
   const int in = points.first[static_cast<std::size_t>(lamp.v)] + (reversed ? 1 : 0), back = points.first[static_cast<std::size_t>(lamp.v)] + (reversed ? 0 : 1);
   for (int at = in; seen.insert(at).second;) {
-    const Arrow* arrow = strongest(arrows, at, true);
-    if (arrow == nullptr) break;
-    feed.push_back(arrow);
-    if (arrow->source) break;
-    at = arrow->from;
+    const Current* current = strongest(currents, at, true);
+    if (current == nullptr || of_source(*current)) break;
+    feed.push_back(current);
+    at = current->from;
   }
   std::reverse(feed.begin(), feed.end());
-  for (const Arrow* a : feed) {
-    if (!a->source) print_point(a->from), print_arrow(*a);
+  for (const Current* a : feed) {
+    print_point(a->from);
+    print_current(*a);
   }
   print_point(in);
-  if (const Arrow* through = strongest(arrows, in, false)) print_arrow(*through);
+  if (const Current* through = strongest(currents, in, false)) print_current(*through);
   print_point(back);
   std::set<int> passed;
   for (int at = back; passed.insert(at).second;) {
-    const Arrow* arrow = strongest(arrows, at, false);
-    if (arrow == nullptr || arrow->source) break;
-    print_arrow(*arrow);
-    print_point(arrow->to);
-    at = arrow->to;
+    const Current* current = strongest(currents, at, false);
+    if (current == nullptr || of_source(*current)) break;
+    print_current(*current);
+    print_point(current->to);
+    at = current->to;
   }
 }
 

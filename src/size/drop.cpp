@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "size/parts.hpp"
+#include "solve/currents.hpp"
 
 namespace towloom {
 namespace {
@@ -9,34 +10,10 @@ namespace {
 // Currents below are leakage, not a lamp's feed.
 constexpr double least_feed_a = 1e-3;
 
-struct Arrow {                 // current flows from `from` to `to`
-  int from = 0, to = 0, wire = -1;
-  bool isolating = false;
-};
-
-void add_arrow(std::vector<Arrow>& out, int a, int b, double amps, int wire, bool isolating) {
-  if (std::abs(amps) < least_feed_a) return;
-  if (amps > 0)
-    out.push_back({a, b, wire, isolating});
-  else
-    out.push_back({b, a, wire, isolating});
-}
-
 // Everything that hands current on towards lamps: wires, contacts, fuses, isolating elements.
-std::vector<Arrow> find_arrows(const Circuit& circuit, const Points& points, const Phase& phase) {
-  std::vector<Arrow> out;
-  for (size_t w = 0; w < circuit.wires.size(); ++w)
-    add_arrow(out, points.at(circuit.wires[w].from), points.at(circuit.wires[w].to), phase.wire_a[w],
-              static_cast<int>(w), false);
-  for (size_t p = 0; p < circuit.parts.size(); ++p) {
-    const Part& part = circuit.parts[p];
-    for (size_t e = 0; e < part.elements.size(); ++e) {
-      const Element& element = part.elements[e];
-      if (element.law != Law::resistor && element.law != Law::diode) continue;
-      add_arrow(out, points.first[p] + element.a, points.first[p] + element.b, phase.element_a[p][e], -1,
-                element.law == Law::diode);
-    }
-  }
+std::vector<Current> find_ways(const Circuit& circuit, const Points& points, const Phase& phase) {
+  std::vector<Current> out = find_currents(circuit, points, phase, least_feed_a);
+  out.erase(std::remove_if(out.begin(), out.end(), [&](const Current& c) { return !passes_on(circuit, c); }), out.end());
   return out;
 }
 
@@ -54,8 +31,8 @@ int outlet_point(const Circuit& circuit, const Points& points, const std::string
 double volts_of(const Phase& phase, int point) { return point < 0 ? 0.0 : phase.volts[static_cast<size_t>(point)]; }
 
 // Against the current from the lamp to the outlet, breadth first: the way with fewest steps.
-LampPath walk(const std::vector<Arrow>& arrows, const Phase& phase, int lamp, int outlet) {
-  std::vector<int> came(phase.volts.size(), -1);   // arrow that leaves the point towards the lamp
+LampPath walk(const std::vector<Current>& arrows, const Phase& phase, int lamp, int outlet) {
+  std::vector<int> came(phase.volts.size(), -1);   // current that leaves the point towards the lamp
   std::vector<std::vector<int>> into(phase.volts.size());
   for (size_t i = 0; i < arrows.size(); ++i) into[static_cast<size_t>(arrows[i].to)].push_back(static_cast<int>(i));
   std::vector<int> queue{lamp};
@@ -70,9 +47,9 @@ LampPath walk(const std::vector<Arrow>& arrows, const Phase& phase, int lamp, in
   if (came[static_cast<size_t>(outlet)] < 0) return out;
   out.found = true;
   for (int at = outlet; at != lamp;) {
-    const Arrow& arrow = arrows[static_cast<size_t>(came[static_cast<size_t>(at)])];
-    if (arrow.wire >= 0) out.wires.push_back({arrow.wire});
-    if (arrow.isolating) out.drop_v -= volts_of(phase, arrow.from) - volts_of(phase, arrow.to);
+    const Current& arrow = arrows[static_cast<size_t>(came[static_cast<size_t>(at)])];
+    if (arrow.wire) out.wires.push_back(arrow.wire);
+    if (isolates(arrow)) out.drop_v -= volts_of(phase, arrow.from) - volts_of(phase, arrow.to);
     at = arrow.to;
   }
   std::reverse(out.wires.begin(), out.wires.end());
@@ -102,7 +79,7 @@ LampPath find_lamp_path(const Circuit& circuit, const Points& points, const Lamp
   };
   const int best = solved.phases == 2 && lamp_volts(1) > lamp_volts(0) ? 1 : 0;
   const Phase& phase = solved.phase[static_cast<size_t>(best)];
-  LampPath out = walk(find_arrows(circuit, points, phase), phase, feed, outlet);
+  LampPath out = walk(find_ways(circuit, points, phase), phase, feed, outlet);
   out.drop_v += volts_of(phase, outlet) - volts_of(phase, ground) - lamp_volts(best);
   return out;
 }
