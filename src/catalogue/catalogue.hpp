@@ -102,9 +102,15 @@ struct DiodeModel {                // Shockley, electrical figures at 27 °C
 
 // A relay, charger, output ...: the figures that its kind asks for (part_kinds.hpp), SI units.
 struct PartModel {
-  std::string name, kind, title;   // "change-over-sealed", "relay"
+  std::string name, kind, title;   // "change-over-cube", "relay"
+  PlacedText body_diode;           // diode inside its transistor, "" = none
   std::map<std::string, double> figures;
   Provenance provenance;
+};
+struct TableRow {                // of a truth table
+  std::vector<std::string> in, out;   // 0 1 F G, x = any; out also =NAME of an input
+  bool otherwise = false;             // matches what no row above does
+  bool uncertain = false;             // a known limit of the device: these lamps may differ
 };
 // A box that looks at its inputs: a truth table over waveforms (0, 1, F flashes, G in the other phase).
 struct ModuleModel {
@@ -112,13 +118,10 @@ struct ModuleModel {
   double works_from_v = 0, stops_at_v = 0, draw_a = 0;   // its supply
   double high_v = 0, low_v = 0, input_ohm = 0;           // its inputs
   double on_ohm = 0, leak_a = 0;                         // its outputs
+  PlacedText body_diode;                                 // inside each output's transistor, "" = none
   int late_flashes = 0;                                  // flashes until it has understood
   std::vector<std::string> inputs, outputs;              // signals: terminals are in_left, out_left
-  struct Row {
-    std::vector<std::string> in, out;
-    bool otherwise = false, uncertain = false;
-  };
-  std::vector<Row> rows;
+  std::vector<TableRow> rows;
   std::vector<std::string> limits;                       // sentences for the customer
   Provenance provenance;
 };

@@ -11,7 +11,6 @@ namespace towloom {
 struct FigureNeed {
   const char* key;             // "pull in"
   Unit unit;
-  double fallback;             // for a figure that may be left out; below 0: it must be given
 };
 struct PartKind {
   const char* kind;            // "relay"

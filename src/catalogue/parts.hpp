@@ -23,6 +23,18 @@ void read_part_models(const Node&, Catalogue&, Diagnostics&);
 void read_module(const Node&, Catalogue&, Diagnostics&);
 void read_functions(const Node&, Catalogue&, Diagnostics&);
 
+// Calls `read(fields, entry)` for every row of the map under `key`; what it leaves unread is reported.
+template <class Read>
+void each_row(Fields& file, const char* key, const std::string& what, const Read& read) {
+  const Node* rows = file.need_node(key);
+  if (rows == nullptr) return;
+  for (const Entry& e : rows->entries) {
+    Fields fields(e.value, what + " " + e.key, file.diagnostics());
+    read(fields, e);
+    fields.finish();
+  }
+}
+
 // Adds a named thing; a name that stands in the catalogue already is an error at `place`: which of the two
 // would count must not depend on the order of files.
 template <class Map, class Value>

@@ -42,6 +42,16 @@ void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostic
                     near.empty() ? "begin with connector:, lamps:, series:, method: …" : "did you mean '" + near + "'?");
 }
 
+// The diode inside a transistor is one of the catalogue's own.
+void check_body_diodes(const Catalogue& catalogue, Diagnostics& diagnostics) {
+  const auto check = [&](const PlacedText& body) {
+    if (!body.value.empty() && catalogue.diodes.count(body.value) == 0)
+      diagnostics.error("unknown-diode", body.place, "no diode '" + body.value + "' in the catalogue");
+  };
+  for (const auto& [name, model] : catalogue.parts) check(model.body_diode);
+  for (const auto& [name, model] : catalogue.modules) check(model.body_diode);
+}
+
 }  // namespace
 
 std::optional<Confidence> read_confidence(Fields& fields, const char* key) {
@@ -119,6 +129,7 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
   for (const fs::path& path : files) read_one(path, out, sources, own);
   for (const char* needed : required_rules())
     if (out.rules.count(needed) == 0) own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
+  check_body_diodes(out, own);
   for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
   if (own.has_errors()) return std::nullopt;
   return out;

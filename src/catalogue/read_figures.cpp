@@ -27,20 +27,17 @@ Filament read_filament(const Entry& entry, const std::optional<PlacedNumber>& bu
 
 void read_lamps_file(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
   Fields file(node, "lamps file", diagnostics);
-  if (const Node* lamps = file.need_node("lamps"))
-    for (const Entry& e : lamps->entries) {
-      Bulb bulb;
-      bulb.name = e.key;
-      Fields fields(e.value, "lamp " + e.key, diagnostics);
-      bulb.title = fields.need_text("title").value;
-      const auto volts = fields.quantity("volts", Unit::volt);
-      bulb.provenance = read_provenance(fields);
-      if (const Node* filaments = fields.need_node("filaments"))
-        for (const Entry& f : filaments->entries)
-          bulb.filaments.push_back(read_filament(f, volts, bulb.provenance, diagnostics));
-      fields.finish();
-      keep(out.bulbs, e.key, std::move(bulb), e.key_place, "lamp", diagnostics);
-    }
+  each_row(file, "lamps", "lamp", [&](Fields& fields, const Entry& e) {
+    Bulb bulb;
+    bulb.name = e.key;
+    bulb.title = fields.need_text("title").value;
+    const auto volts = fields.quantity("volts", Unit::volt);
+    bulb.provenance = read_provenance(fields);
+    if (const Node* filaments = fields.need_node("filaments"))
+      for (const Entry& f : filaments->entries)
+        bulb.filaments.push_back(read_filament(f, volts, bulb.provenance, diagnostics));
+    keep(out.bulbs, e.key, std::move(bulb), e.key_place, "lamp", diagnostics);
+  });
   file.finish();
 }
 
@@ -97,16 +94,13 @@ void read_bundling(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
 void read_fuses(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
   Fields file(node, "fuses file", diagnostics);
   const Provenance source = read_provenance(file);
-  if (const Node* rows = file.need_node("fuses"))
-    for (const Entry& e : rows->entries) {
-      Fields fields(e.value, "fuse " + e.key, diagnostics);
-      const auto amps = parse_quantity(e.key, Unit::ampere);
-      if (!amps) diagnostics.error("fuse", e.key_place, "'" + e.key + "' is not a rating", "write it like 10 A");
-      FuseRating fuse{amps.value_or(0), value_or(fields.need_quantity("resistance", Unit::ohm), 0),
-                      fields.need_text("colour").value, source};
-      fields.finish();
-      out.fuses.push_back(std::move(fuse));
-    }
+  each_row(file, "fuses", "fuse", [&](Fields& fields, const Entry& e) {
+    const auto amps = parse_quantity(e.key, Unit::ampere);
+    if (!amps) diagnostics.error("fuse", e.key_place, "'" + e.key + "' is not a rating", "write it like 10 A");
+    FuseRating fuse{amps.value_or(0), value_or(fields.need_quantity("resistance", Unit::ohm), 0),
+                    fields.need_text("colour").value, source};
+    out.fuses.push_back(std::move(fuse));
+  });
   file.finish();
 }
 
@@ -126,49 +120,43 @@ void read_diodes(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
     for (int i = 0; i > static_cast<int>(*power); --i) value /= 10;
     return value;
   };
-  if (const Node* rows = file.need_node("diodes"))
-    for (const Entry& e : rows->entries) {
-      DiodeModel d;
-      d.name = e.key;
-      Fields fields(e.value, "diode " + e.key, diagnostics);
-      d.title = fields.need_text("title").value;
-      d.is = exponent(fields, "is");
-      d.n = value_or(fields.number("n"), 1);
-      d.rs = value_or(fields.number("rs"), 0);
-      d.eg = value_or(fields.number("eg"), 1.11);
-      d.xti = value_or(fields.number("xti"), 3);
-      d.rated_a = value_or(fields.need_quantity("rated", Unit::ampere), 0);
-      d.rth_k_per_w = value_or(fields.need_quantity("thermal", Unit::kelvin_per_watt), 0);
-      d.tj_max_c = value_or(fields.need_quantity("hottest", Unit::celsius), 0);
-      d.provenance = read_provenance(fields);
-      d.thermal = {fields.need_text("thermal source").value, Confidence::practice, fields.key_place("thermal source")};
-      if (const auto confidence = read_confidence(fields, "thermal confidence")) d.thermal.confidence = *confidence;
-      fields.finish();
-      if (!(d.is > 0) || !(d.n > 0) || !(d.rs > 0))
-        diagnostics.error("diode", e.key_place, "is, n and rs must be above 0");
-      keep(out.diodes, e.key, std::move(d), e.key_place, "diode", diagnostics);
-    }
+  each_row(file, "diodes", "diode", [&](Fields& fields, const Entry& e) {
+    DiodeModel d;
+    d.name = e.key;
+    d.title = fields.need_text("title").value;
+    d.is = exponent(fields, "is");
+    d.n = value_or(fields.number("n"), 1);
+    d.rs = value_or(fields.number("rs"), 0);
+    d.eg = value_or(fields.number("eg"), 1.11);
+    d.xti = value_or(fields.number("xti"), 3);
+    d.rated_a = value_or(fields.need_quantity("rated", Unit::ampere), 0);
+    d.rth_k_per_w = value_or(fields.need_quantity("thermal", Unit::kelvin_per_watt), 0);
+    d.tj_max_c = value_or(fields.need_quantity("hottest", Unit::celsius), 0);
+    d.provenance = read_provenance(fields);
+    d.thermal = {fields.need_text("thermal source").value, Confidence::practice, fields.key_place("thermal source")};
+    if (const auto confidence = read_confidence(fields, "thermal confidence")) d.thermal.confidence = *confidence;
+    if (!(d.is > 0) || !(d.n > 0) || !(d.rs > 0))
+      diagnostics.error("diode", e.key_place, "is, n and rs must be above 0");
+    keep(out.diodes, e.key, std::move(d), e.key_place, "diode", diagnostics);
+  });
   file.finish();
 }
 
 void read_rules(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
   Fields file(node, "rules file", diagnostics);
-  if (const Node* rows = file.need_node("rules"))
-    for (const Entry& e : rows->entries) {
-      Fields fields(e.value, "rule " + e.key, diagnostics);
-      const auto text = fields.need_text("value");
-      Rule rule;
-      bool read = false;
-      for (Unit unit : {Unit::plain, Unit::volt, Unit::ampere, Unit::ohm, Unit::metre, Unit::celsius})
-        if (const auto v = parse_quantity(text.value, unit); v && !read) {
-          rule.value = *v;
-          read = true;
-        }
-      if (!read) diagnostics.error("rule", text.place, "'" + text.value + "' is not a value with a known unit");
-      rule.provenance = read_provenance(fields);
-      fields.finish();
-      keep(out.rules, e.key, rule, e.key_place, "rule", diagnostics);
-    }
+  each_row(file, "rules", "rule", [&](Fields& fields, const Entry& e) {
+    const auto text = fields.need_text("value");
+    Rule rule;
+    bool read = false;
+    for (Unit unit : {Unit::plain, Unit::volt, Unit::ampere, Unit::ohm, Unit::metre, Unit::celsius})
+      if (const auto v = parse_quantity(text.value, unit); v && !read) {
+        rule.value = *v;
+        read = true;
+      }
+    if (!read) diagnostics.error("rule", text.place, "'" + text.value + "' is not a value with a known unit");
+    rule.provenance = read_provenance(fields);
+    keep(out.rules, e.key, rule, e.key_place, "rule", diagnostics);
+  });
   file.finish();
 }
 

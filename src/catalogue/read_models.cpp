@@ -14,7 +14,7 @@ double need(Fields& fields, const char* key, Unit unit) {
 
 // One row of a truth table: inputs, then outputs; or else, then outputs.
 void read_table_row(const Node& node, ModuleModel& module, Diagnostics& diagnostics) {
-  ModuleModel::Row row;
+  TableRow row;
   std::vector<std::string> cells;
   for (const Node& cell : node.items) cells.push_back(cell.text);
   if (!cells.empty() && cells.back() == "uncertain") {
@@ -43,28 +43,22 @@ void read_table_row(const Node& node, ModuleModel& module, Diagnostics& diagnost
 
 void read_part_models(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
   Fields file(node, "parts file", diagnostics);
-  if (const Node* rows = file.need_node("parts"))
-    for (const Entry& e : rows->entries) {
-      PartModel model;
-      model.name = e.key;
-      Fields fields(e.value, "part " + e.key, diagnostics);
-      const auto kind = fields.need_text("kind");
-      model.kind = kind.value;
-      model.title = fields.need_text("title").value;
-      const PartKind* known = find_kind(model.kind);
-      if (known == nullptr || std::string(known->model_of) != "parts") {
-        diagnostics.error("part-kind", kind.place, "'" + model.kind + "' is no kind of part with figures");
-        continue;
-      }
-      for (const FigureNeed& f : known->figures)
-        if (f.fallback < 0)
-          model.figures[f.key] = need(fields, f.key, f.unit);
-        else
-          model.figures[f.key] = fields.has(f.key) ? need(fields, f.key, f.unit) : ((void)fields.node(f.key), f.fallback);
-      model.provenance = read_provenance(fields);
-      fields.finish();
-      keep(out.parts, e.key, std::move(model), e.key_place, "part", diagnostics);
+  each_row(file, "parts", "part", [&](Fields& fields, const Entry& e) {
+    PartModel model;
+    model.name = e.key;
+    const auto kind = fields.need_text("kind");
+    model.kind = kind.value;
+    model.title = fields.need_text("title").value;
+    if (const auto body = fields.text("body diode")) model.body_diode = *body;
+    model.provenance = read_provenance(fields);
+    const PartKind* known = find_kind(model.kind);
+    if (known == nullptr || std::string(known->model_of) != "parts") {
+      for (const Entry& figure : e.value.entries) (void)fields.node(figure.key);  // one error is enough
+      return diagnostics.error("part-kind", kind.place, "'" + model.kind + "' is no kind of part with figures");
     }
+    for (const FigureNeed& f : known->figures) model.figures[f.key] = need(fields, f.key, f.unit);
+    keep(out.parts, e.key, std::move(model), e.key_place, "part", diagnostics);
+  });
   file.finish();
 }
 
@@ -100,6 +94,7 @@ void read_module(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
     for (const Node& row : n->items) read_table_row(row, m, diagnostics);
   if (m.rows.empty() || !m.rows.back().otherwise)
     diagnostics.error("table", node.place, "the table must answer every input: end it with an else row");
+  if (const auto body = fields.text("body diode")) m.body_diode = *body;
   if (const auto late = fields.number("late flashes")) m.late_flashes = static_cast<int>(late->value);
   for (const PlacedText& t : fields.texts("limits")) m.limits.push_back(t.value);
   m.provenance = read_provenance(fields);
@@ -109,19 +104,16 @@ void read_module(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
 
 void read_functions(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
   Fields file(node, "functions file", diagnostics);
-  if (const Node* rows = file.need_node("functions"))
-    for (const Entry& e : rows->entries) {
-      LampFunction f;
-      f.name = e.key;
-      Fields fields(e.value, "function " + e.key, diagnostics);
-      f.title = fields.need_text("title").value;
-      f.car = fields.need_text("car").value;
-      for (const PlacedText& t : fields.texts("tow")) f.tow.push_back(t.value);
-      if (const auto only = fields.word("only", {"combined", "separate"})) f.only = only->value;
-      f.optional = fields.word("optional", {"yes"}).has_value();
-      fields.finish();
-      out.functions.push_back(std::move(f));
-    }
+  each_row(file, "functions", "function", [&](Fields& fields, const Entry& e) {
+    LampFunction f;
+    f.name = e.key;
+    f.title = fields.need_text("title").value;
+    f.car = fields.need_text("car").value;
+    for (const PlacedText& t : fields.texts("tow")) f.tow.push_back(t.value);
+    if (const auto only = fields.word("only", {"combined", "separate"})) f.only = only->value;
+    f.optional = fields.word("optional", {"yes"}).has_value();
+    out.functions.push_back(std::move(f));
+  });
   (void)read_provenance(file);
   file.finish();
 }

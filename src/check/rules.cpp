@@ -4,14 +4,12 @@
 #include <cmath>
 
 namespace towloom {
-namespace {
 
-using Findings = std::vector<Finding>;
-
-void add(Findings& out, const RuleRow& row, Place place, std::string message, std::string action,
-         std::vector<std::string> about = {}) {
+void add(Findings& out, const RuleRow& row, Place place, std::string message, std::string action, std::vector<std::string> about) {
   out.push_back({row.id, row.severity, std::move(message), std::move(action), row.reason, place, std::move(about)});
 }
+
+namespace {
 
 const Part& lamp_of(const Asked& q, std::size_t lamp) { return q.circuit().part(q.circuit().lamps[lamp].lamp); }
 
@@ -61,30 +59,6 @@ void back_feed(const Asked& q, const RuleRow& row, Findings& out) {
         std::string(coach ? "the car feeds the coach" : "the coach feeds the car") + " at " + probe.name + ": " +
             format_fixed(worst->loaded_v, 2) + " V with 1 kohm across",
         "an isolating part is missing, reversed or shorted on this wire", {q.circuit().part(probe.at.part).id});
-  }
-}
-
-// Relays and modules that find no rest, or that rest where the scene before left them.
-void chatter(const Asked& q, const RuleRow& row, Findings& out) {
-  for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
-    std::string names;
-    std::vector<std::string> about;
-    for (const PartId id : q.states.solved[s].chatter) {
-      names += (names.empty() ? "" : ", ") + q.circuit().part(id).id;
-      about.push_back(q.circuit().part(id).id);
-    }
-    if (names.empty()) continue;
-    add(out, row, q.circuit().part(q.states.solved[s].chatter[0]).origin.job,
-        names + " never comes to rest in scene '" + q.states.scenes[s].name + "'",
-        "something feeds its own coil or input through its own contact: break that loop", std::move(about));
-  }
-}
-
-void depends_on_before(const Asked& q, const RuleRow& row, Findings& out) {
-  for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
-    if (!q.states.solved[s].depends_on_before) continue;
-    add(out, row, q.spec.isolation.place, "scene '" + q.states.scenes[s].name + "' can end in two ways: a relay may stay as it was",
-        "look whether a relay can hold itself, for one through a charge line without a blocking part");
   }
 }
 

@@ -20,4 +20,10 @@ struct RuleRow {
 };
 const std::vector<RuleRow>& rule_table();
 
+// ---- for the rules themselves -------------------------------------------------------------------
+using Findings = std::vector<Finding>;
+void add(Findings&, const RuleRow&, Place, std::string message, std::string action, std::vector<std::string> about = {});
+void chatter(const Asked&, const RuleRow&, Findings&);
+void depends_on_before(const Asked&, const RuleRow&, Findings&);
+
 }  // namespace towloom

@@ -61,6 +61,12 @@ Part module_part(const ModuleModel&, const DiodeModel* body);
 Part model_part(const PartModel&, const std::string& signal, const DiodeModel* body);
 Element resistor(int a, int b, double ohm);
 Element filament(int a, int b, double volts, double amps);
+Element diode(int anode, int cathode, const DiodeModel&);
+Element one_way(int a, int b, double ohm);   // conducts from a to b only, with a resistance and no threshold
+// (V - volts) / ohm from a to b, between -least_a and most_a.
+Element limited(int a, int b, double volts, double ohm, double most_a, double least_a);
+Element gated(Element, Gate, const std::string& signal);
+Element gated(Element, Gate, int device);
 
 Side side_of_place(const std::string& place);
 

@@ -58,13 +58,8 @@ struct Device {
 
 // A truth table over waveforms: what a converter or combiner makes of its inputs.
 struct Logic {
-  struct Row {
-    std::vector<std::string> in, out;   // 0 1 F G, x = any; out also =NAME of an input
-    bool otherwise = false;             // matches what no row above does
-    bool uncertain = false;             // a known limit of the device: these lamps may differ
-  };
   std::vector<std::string> inputs, outputs;   // terminals, = signals with in_ or out_ before them
-  std::vector<Row> rows;
+  std::vector<TableRow> rows;
   double high_v = 0, low_v = 0;         // above: 1; below: 0; between: as it was
 };
 struct LogicAnswer {

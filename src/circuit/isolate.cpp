@@ -1,6 +1,7 @@
 // The method's fragments on the factory legs. Knows no method by name.
 #include <algorithm>
 
+#include "catalogue/part_kinds.hpp"
 #include "circuit/builder.hpp"
 
 namespace towloom {
@@ -33,7 +34,7 @@ std::map<std::string, std::string> chosen(const Builder& b, const Method& method
 }
 
 // One fragment on one lamp: parts first, then each join by its ports.
-void place_fragment(Builder& b, const Method& method, const Fragment& fragment, const Leg& leg, int* blocks) {
+void place_fragment(Builder& b, const Method& method, const Fragment& fragment, const Leg& leg, std::map<std::string, int>* numbers) {
   const LampIntent& lamp = b.circuit.lamps[static_cast<std::size_t>(leg.lamp)];
   const Part& lamp_part = b.circuit.part(lamp.lamp);
   const Side side = lamp_part.side;
@@ -42,7 +43,8 @@ void place_fragment(Builder& b, const Method& method, const Fragment& fragment, 
   for (const FragmentPart& from : fragment.parts) {
     auto part = make_kind(from, chosen(b, method, from), b);
     if (!part) return;
-    part->id = "D" + std::to_string(++*blocks);
+    const char* prefix = find_kind(from.kind)->prefix;
+    part->id = prefix + std::to_string(++(*numbers)[prefix]);
     part->title = function;
     part->function = function;
     part->place = place;
@@ -145,7 +147,7 @@ void build_isolation(Builder& b) {
   if (!with.empty() && with.rfind("with ", 0) != 0)
     b.diagnostics.error("refeed", b.spec.isolation.plate->place, "'" + with + "' does not say with which lamp",
                         "write it like: plate: with left tail");
-  int blocks = 0;
+  std::map<std::string, int> numbers;   // by prefix of the designation
   for (const Leg& leg : b.legs) {
     const LampIntent& lamp = b.circuit.lamps[static_cast<std::size_t>(leg.lamp)];
     if (lamp.tow_signal.empty()) {
@@ -155,7 +157,7 @@ void build_isolation(Builder& b) {
     } else if (lamp.car_function == "plate" && with.size() > 5) {
       refeed(b, leg, with.substr(5));
     } else {
-      for (const Fragment& fragment : method->fragments) place_fragment(b, *method, fragment, leg, &blocks);
+      for (const Fragment& fragment : method->fragments) place_fragment(b, *method, fragment, leg, &numbers);
     }
   }
 }

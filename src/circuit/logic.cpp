@@ -20,7 +20,7 @@ Wave wave(char c) {
   return c == '1' ? Wave::on : c == 'F' ? Wave::flash : c == 'G' ? Wave::counterflash : Wave::off;
 }
 
-bool matches(const Logic::Row& row, const std::string& in) {
+bool matches(const TableRow& row, const std::string& in) {
   if (row.otherwise) return true;
   for (std::size_t i = 0; i < in.size(); ++i)
     if (row.in[i] != "x" && row.in[i][0] != in[i]) return false;
@@ -38,7 +38,7 @@ LogicAnswer answer(const Logic& logic, const std::vector<Wave>& waves) {
   const bool other = in.find('F') == std::string::npos && in.find('G') != std::string::npos;
   if (other) std::transform(in.begin(), in.end(), in.begin(), swapped);
   LogicAnswer out;
-  for (const Logic::Row& row : logic.rows) {
+  for (const TableRow& row : logic.rows) {
     if (!matches(row, in)) continue;
     out.uncertain = row.uncertain;
     for (const std::string& cell : row.out) {

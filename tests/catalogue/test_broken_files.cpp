@@ -315,3 +315,9 @@ TEST_CASE("one name in two files: the second is refused at its place") {
   CHECK(d.place.column == 3);
   CHECK(r.sources.files[static_cast<std::size_t>(d.place.file)].name.find("second.yaml") != std::string::npos);
 }
+
+TEST_CASE("a transistor's own diode that the catalogue lacks") {
+  expect("parts:\n"
+         "  o: {kind: controller-output, title: t, on: 60 mohm, body diode: silicone, source: x, confidence: low}\n",
+         {{2, 67, "unknown-diode", "silicone"}});
+}

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "check/fixture.hpp"
+#include "circuit/builder.hpp"
 
 using namespace towloom;
 using fixture::part;
@@ -158,4 +159,37 @@ TEST_CASE("a relay that holds itself is reported as depending on what was before
   CHECK(c.has("depends-on-before"));
   CHECK_FALSE(c.has("chatter"));
   CHECK_FALSE(fixture::checked(fixture::plain_job()).has("depends-on-before"));
+}
+
+// A supplied isolating pair in place of the left stop/turn block: its 20 mohm lose 2 A x 0.02 ohm = 0.04 V where the
+// silicon block loses 0.93 V (electrical reference 4.2), and the lamp's way to the outlet still leads through it.
+TEST_CASE("an isolating transistor pair in place of a diode block lights the same lamps with a diode's volts more") {
+  const auto before = fixture::checked(fixture::plain_job());
+  const auto after = spoilt([](Circuit& k) {
+    const auto before_models = fixture::built(fixture::plain_job());
+    const Catalogue& catalogue = *before_models.catalogue;
+    Part pair = model_part(catalogue.parts.at("field-effect"), "", &catalogue.diodes.at("silicon"));
+    Part& block = part(k, "D1");
+    block.terminals = pair.terminals;
+    block.elements = pair.elements;
+    block.devices = pair.devices;
+    Wire ground;
+    ground.id = "W9";
+    ground.from = k.terminal("D1.G");
+    ground.to = k.terminal("G-RL.1");
+    ground.fixed_ohm = 0.01;
+    k.wires.push_back(ground);
+  });
+  CHECK_FALSE(after.has("lamp-differs"));
+  CHECK_FALSE(after.has("back-feed"));
+  for (std::size_t s = 0; s < after.facts->states.scenes.size(); ++s) {
+    if (after.facts->states.scenes[s].name != "left") continue;
+    const double gained = after.facts->states.lamps[s][0].volts - before.facts->states.lamps[s][0].volts;
+    CHECK(gained > 0.8);   // less than 0.89 V: the brighter lamp draws more through wire and outlet
+    CHECK(gained < 0.89);
+    const auto drops = path_drop(after.facts->circuit(), *after.job.catalogue, after.facts->states.scenes[s], after.facts->states.solved[s]);
+    const auto was = path_drop(before.facts->circuit(), *before.job.catalogue, before.facts->states.scenes[s], before.facts->states.solved[s]);
+    CHECK(drops[0] > was[0]);          // more current in the same wire, the isolating part apart
+    CHECK(drops[0] < was[0] * 1.1);
+  }
 }

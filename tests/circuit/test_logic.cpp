@@ -40,3 +40,21 @@ TEST_CASE("combined to separate: steady together is stop, one changing alone is 
   CHECK(answer(logic, {F, F}).uncertain);   // hazard and a pumped brake are one waveform
   CHECK_FALSE(answer(logic, {I, I}).uncertain);
 }
+
+// Figures from memory must not pass without a visible note.
+TEST_CASE("a part whose figures are from memory is named among the assumed, once for all lamps") {
+  fixture::Job job = fixture::built(fixture::plain_job());
+  REQUIRE(job.catalogue->parts.at("field-effect").provenance.weak());
+  Method& method = job.catalogue->methods.at("two-way-diodes");
+  FragmentPart& block = method.fragments.at(0).parts.at(0);
+  block.kind = "ideal-pair";
+  block.values["model"].value = "field-effect";
+  Diagnostics diagnostics;
+  const auto circuit = build(*job.spec, *job.catalogue, diagnostics);
+  REQUIRE(circuit.has_value());
+  int said = 0;
+  for (const Assumed& a : circuit->assumed) said += a.what == "isolating field-effect module";
+  CHECK(said == 1);
+  CHECK(job.circuit->find("D1"));
+  CHECK(circuit->part(circuit->find("D4")).kind == "ideal-pair");
+}
