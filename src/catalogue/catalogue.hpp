@@ -134,33 +134,56 @@ struct LampFunction {
   bool optional = false;           // may stay dark where the coach has none of these signals
 };
 
+// What a contact of the tow line can carry.
+struct TowSignal {
+  std::string name;                // left, stop, charge, ground …
+  std::string kind;                // lamp | supply | brake | ground
+  std::string own;                 // the coach's own lamp on that wire: bright | dim, "" = none
+  int count = 1;
+};
+
 // ---- circuit fragments: methods and feeds --------------------------------------------------
 // A fragment names parts and joins (nets); it owns no wire and no length.
 struct FragmentPart {
   std::string name, kind;          // "block", "diode-pair"
-  std::map<std::string, PlacedText> values;  // model: $diode, signal: car.pedal, closed: lit ...
-  std::string at;                  // lamp | inlet | battery | front | a run place
+  std::map<std::string, PlacedText> values;  // model: $diode, signal: car.pedal, rating: $fuse ...
+  PlacedText at;                   // lamp | inlet | battery | stop switch | $choice | a place of the runs
   Place place;
 };
 struct FragmentJoin { std::vector<PlacedText> ends; };   // "block.A1", "signal", "feed", "lamp" ...
+// Laid once for each lamp that is towed, for each added lamp, for each trunk that feeds one of the lamp
+// functions in `of`, or once in the job.
 struct Fragment {
-  std::string scope;               // lamp | node | side | job
-  std::string cut;                 // leg | trunk | return | none
+  std::string scope;               // lamp | added | trunk | job
+  std::string cut;                 // leg | trunk | negative | none: the factory wire that is parted
+  std::vector<std::string> of;     // trunk: lamp functions
+  std::map<std::string, std::vector<std::string>> only;   // counts only where these choices have these values
   std::vector<FragmentPart> parts;
   std::vector<FragmentJoin> joins;
+  std::map<std::string, PlacedText> gives;   // tow signal -> part.terminal that carries it from here on
   Place place;
 };
 struct Choice {                    // what a job may set
-  std::string key, of, fallback;   // diode, diodes, silicon
+  std::string key;
+  std::string of;                  // diodes, parts, modules, places, signals, amps, ohms; "" = one of `words`
+  std::vector<std::string> words;
+  std::string fallback;
   Place place;
 };
+// The names behind each $ of a text: "signal.$from" -> from.
+std::vector<std::string> choice_names(const std::string& text);
 struct SuitRow {
   std::map<std::string, std::vector<std::string>> when;
   std::string verdict, extra, why;
   Place place;
 };
+// A method of isolation or an extra: both are fragments with what a fitter should know of them.
 struct Method {
   std::string name, title, says;
+  bool extra = false;
+  bool added_lamps = false;        // lamps of its own; the car's stay dark in tow
+  bool presses_pedal = false;      // in tow the car's pedal goes down with the coach's
+  std::string gives_signals;       // combined | separate: of a converter
   std::vector<SuitRow> suits;
   std::vector<Choice> choices;
   std::vector<Fragment> fragments;
@@ -173,8 +196,12 @@ struct Feed {
   std::vector<FragmentPart> parts;
   std::vector<FragmentJoin> joins; // ports: supply, stop, out.left, out.right, out
   std::vector<std::string> drives; // lamp functions
+  std::string drive;               // switched | controller | pulse-modulated | data-bus | ground-switched
+  bool each_node = false;          // a part of its own for every node; else one for the car
   Provenance provenance;
 };
+
+struct CircuitColour { std::string colour; Provenance provenance; };   // IEC 60757 letters
 
 struct Rule {                      // a default or limit with its source: drop budget, spare lengths ...
   double value = 0;
@@ -192,7 +219,9 @@ struct Catalogue {
   std::map<std::string, PartModel> parts;
   std::map<std::string, ModuleModel> modules;
   std::vector<LampFunction> functions;
-  std::map<std::string, Method> methods;
+  std::map<std::string, CircuitColour> circuits;   // by name: where no connector's convention says one
+  std::map<std::string, TowSignal> tow_signals;
+  std::map<std::string, Method> methods, extras;
   std::map<std::string, Feed> feeds;
   std::map<std::string, Rule> rules;   // by name, SI units; see specs/rules.yaml
   const Rule& rule(const std::string& name) const;   // must exist: checked when loaded

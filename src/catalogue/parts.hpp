@@ -18,6 +18,7 @@ void read_fuses(const Node&, Catalogue&, Diagnostics&);
 void read_diodes(const Node&, Catalogue&, Diagnostics&);
 void read_feed(const Node&, Catalogue&, Diagnostics&);
 void read_method(const Node&, Catalogue&, Diagnostics&);
+void read_extra(const Node&, Catalogue&, Diagnostics&);
 void read_rules(const Node&, Catalogue&, Diagnostics&);
 void read_part_models(const Node&, Catalogue&, Diagnostics&);
 void read_module(const Node&, Catalogue&, Diagnostics&);
@@ -47,7 +48,8 @@ void keep(Map& map, const std::string& name, Value value, Place place, const cha
 // parts: and join: of a method's fragment or of a feed.
 std::vector<FragmentPart> read_parts(const Node&, Diagnostics&);
 std::vector<FragmentJoin> read_joins(const Node&, Diagnostics&);
-// Every end of every join is a port named in `ports` or part.terminal of a known part.
+// Every end of every join is a port named in `ports` or part.terminal of a known part. A port that ends in
+// a dot takes any name behind it: "signal.".
 void check_joins(const std::vector<FragmentJoin>&, const std::vector<FragmentPart>&,
                  const std::vector<std::string>& ports, Diagnostics&);
 

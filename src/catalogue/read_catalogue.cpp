@@ -18,7 +18,7 @@ const Kind kinds[] = {
     {"connector", read_connector}, {"lamps", read_lamps_file}, {"series", read_wire_series},
     {"bundling", read_bundling},   {"fuses", read_fuses},      {"diodes", read_diodes},
     {"feed", read_feed},           {"method", read_method},    {"rules", read_rules},
-    {"parts", read_part_models},   {"module", read_module},        {"functions", read_functions},
+    {"parts", read_part_models},   {"module", read_module},       {"functions", read_functions}, {"extra", read_extra},
 };
 
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {

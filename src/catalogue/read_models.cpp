@@ -114,7 +114,18 @@ void read_functions(const Node& node, Catalogue& out, Diagnostics& diagnostics) 
     f.optional = fields.word("optional", {"yes"}).has_value();
     out.functions.push_back(std::move(f));
   });
-  (void)read_provenance(file);
+  each_row(file, "tow line", "tow signal", [&](Fields& fields, const Entry& e) {
+    TowSignal t;
+    t.name = e.key;
+    if (const auto kind = fields.word("kind", {"lamp", "supply", "brake", "ground"})) t.kind = kind->value;
+    if (const auto own = fields.word("own", {"bright", "dim"})) t.own = own->value;
+    if (const auto count = fields.number("count")) t.count = static_cast<int>(count->value);
+    keep(out.tow_signals, e.key, std::move(t), e.key_place, "tow signal", diagnostics);
+  });
+  const Provenance source = read_provenance(file);
+  each_row(file, "circuits", "circuit", [&](Fields& fields, const Entry& e) {
+    keep(out.circuits, e.key, CircuitColour{fields.need_text("colour").value, source}, e.key_place, "circuit", diagnostics);
+  });
   file.finish();
 }
 

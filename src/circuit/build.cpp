@@ -54,6 +54,27 @@ PartId Builder::add_splice(const std::string& id, const std::string& place, Side
   return add(std::move(p));
 }
 
+PartId Builder::add_fitted_splice(const std::string& place, const std::string& circuit) {
+  const PartId id = add_splice("S" + std::to_string(++splices), place, side_of_place(place), Zone::pocket, Status::fitted);
+  this->circuit.parts[static_cast<std::size_t>(id.v)].function = circuit;
+  return id;
+}
+
+int Builder::add_net(Net net) {
+  nets.push_back(std::move(net));
+  return static_cast<int>(nets.size()) - 1;
+}
+
+TerminalRef Builder::leg_from(const Leg& leg) const { return trunks[static_cast<std::size_t>(leg.trunk)].joint; }
+
+double Builder::leg_length(const Leg& leg) const {
+  const double along = distance("inlet", leg.place);
+  if (along >= 0) return along;
+  double longest = 0;  // a lamp that no run reaches: as far as the farthest place that one does
+  for (const RunRow& run : spec.runs) longest = std::max(longest, distance("inlet", run.to.value));
+  return longest;
+}
+
 WireId Builder::add_wire(Wire wire) {
   if (wire.id.empty())
     wire.id = wire.status == Status::fitted ? "W" + std::to_string(++fitted_wires) : "F" + std::to_string(++factory_wires);
@@ -114,11 +135,25 @@ void check_sizes(Builder& b) {
     if (size) check(*size);
 }
 
+// A size for a circuit that the job has not is a slip of the pen.
+void check_groups(Builder& b) {
+  std::vector<std::string> known = {"lamps"};
+  for (const Wire& w : b.circuit.wires)
+    if (w.status == Status::fitted) known.push_back(w.circuit);
+  for (const auto& [group, size] : b.spec.wire.size) {
+    if (std::find(known.begin(), known.end(), group) != known.end()) continue;
+    const std::string near = did_you_mean(group, known);
+    const auto place = b.spec.wire.named.find(group);
+    b.diagnostics.error("wire-circuit", place == b.spec.wire.named.end() ? b.spec.wire.place : place->second,
+                        "no new wire of this job belongs to '" + group + "'", near.empty() ? "" : "did you mean '" + near + "'?");
+  }
+}
+
 void gather_signals(Circuit& circuit) {
   std::set<std::string> signals;
   for (const Part& part : circuit.parts)
     for (const Element& e : part.elements)
-      if (e.gate != Gate::always) signals.insert(e.signal);
+      if (!e.signal.empty()) signals.insert(e.signal);
   circuit.signals.assign(signals.begin(), signals.end());
 }
 
@@ -126,7 +161,7 @@ void gather_signals(Circuit& circuit) {
 
 std::optional<Circuit> build(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
   Diagnostics own;
-  Builder b{spec, catalogue, own, {}, nullptr, nullptr, {}, {}, {}, {}, {}, {}};
+  Builder b{spec, catalogue, own};
   b.circuit.wire_series = spec.wire.standard.value;
   b.circuit.wire_celsius = spec.limits.ambient_c ? spec.limits.ambient_c->value : b.rule("conductor_c");
   if (catalogue.wires.count(spec.wire.standard.value) == 0) {
@@ -137,12 +172,14 @@ std::optional<Circuit> build(const Spec& spec, const Catalogue& catalogue, Diagn
               near.empty() ? "" : "did you mean '" + near + "'?");
   }
   check_sizes(b);
+  find_recipes(b);
   if (find_connectors(b)) {
     build_coach(b);
     build_lamps(b);
     build_factory(b);
     if (!own.has_errors()) build_isolation(b);
     if (!own.has_errors()) build_harness(b);
+    if (!own.has_errors()) check_groups(b);
   }
   for (const Diagnostic& d : own.all()) {
     if (d.severity == Severity::error)

@@ -3,6 +3,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -10,12 +11,39 @@
 
 namespace towloom {
 
+// One output of a car's feed with what hangs on it: driver, then a joint where several legs leave.
+struct Trunk {
+  std::string node;
+  std::vector<std::string> drives;   // lamp functions of its feed
+  TerminalRef driver;
+  TerminalRef joint;           // a splice; the driver itself where a single leg hangs on it
+  SizedColour colour;
+  Place job;
+  bool cut = false;
+};
 // The factory branch that feeds one lamp or one switch input.
 struct Leg {
-  TerminalRef from, to;
+  int trunk = -1;              // it leaves from this trunk's joint
+  TerminalRef to;
   SizedColour feed;
   int lamp = -1;               // index in Circuit::lamps, -1 = a switch input
   std::string place;
+  Place job;
+};
+// A method, a converter or an extra that the job uses, with its choices filled in.
+struct Recipe {
+  const Method* method = nullptr;
+  std::map<std::string, PlacedText> choices;   // every choice of its file
+  Place place;                                 // in the job
+};
+// Terminals that fitted wires must join.
+struct Net {
+  std::string circuit;         // ground left tail charge tow-mode …: printed, coloured and sized by it
+  TerminalRef root;            // where it begins: a contact, an output, a post, a stud
+  std::vector<TerminalRef> users;
+  std::string place;           // of the root, on the runs
+  double lead_m = 0;           // from that place to the root itself
+  bool star = false;           // posts and studs: each user has a wire of its own
   Place job;
 };
 
@@ -26,12 +54,20 @@ struct Builder {
   Circuit circuit;
   const Connector* outlet = nullptr;
   const Connector* inlet = nullptr;
-  std::map<std::string, TerminalRef> signal_port;   // ground tail left right … -> J2 contact, car side
-  std::map<std::string, std::string> signal_contact;  // signal -> contact number
+  std::vector<Recipe> recipes;                      // converter, methods, extras: in the order they are laid
+  std::map<std::string, int> method_of;             // lamp function -> recipe; "" = all others
+  std::set<std::string> wanted;                     // signals that lamps or recipes name
+  std::string tow_kind;                             // combined | separate, behind a converter
+  std::map<std::string, int> signal_net;            // tow signal -> net
+  std::map<std::string, PartId> given_by;           // tow signal -> the converter that gives it
+  std::map<std::string, int> named_net;             // net.NAME of a recipe, studs, battery …
+  std::map<std::string, std::string> signal_contact;  // signal -> contact number at the inlet
+  std::vector<Net> nets;
+  std::vector<Trunk> trunks;
   std::vector<Leg> legs;
   std::vector<int> lamp_rows;                       // Circuit::lamps index -> row of spec.car.lamps
-  std::map<std::string, std::vector<TerminalRef>> signal_users;  // signal -> fitted terminals it must reach
   std::map<int, std::vector<TerminalRef>> lamp_side_users;       // lamp index -> lamps re-fed on its lamp side
+  std::map<std::string, int> numbers;               // designations, by prefix
   int factory_wires = 0, fitted_wires = 0, splices = 0;
 
   double rule(const char* name) const { return catalogue.rule(name).value; }
@@ -39,26 +75,47 @@ struct Builder {
   PartId add(Part part);
   PartId add_stud(const std::string& id, const std::string& place, Side, Zone, Status, Origin);
   PartId add_splice(const std::string& id, const std::string& place, Side, Zone, Status);
+  PartId add_fitted_splice(const std::string& place, const std::string& circuit);   // S1, S2 …
   WireId add_wire(Wire wire);   // numbers it by status: F1 factory, W1 fitted
   WireId factory_wire(TerminalRef from, TerminalRef to, const SizedColour&, double length_m, Origin);
+  int add_net(Net net);
   double distance(const std::string& from, const std::string& to) const;   // along runs, -1 = none
+  double leg_length(const Leg&) const;   // metres of factory wire to the lamp
+  TerminalRef leg_from(const Leg&) const;
 };
 
 // ---- the steps, in order ---------------------------------------------------------------------
 bool find_connectors(Builder&);
+void find_recipes(Builder&);     // methods and extras with their choices; wanted signals
 void build_coach(Builder&);      // outlet, cord, inlet
 void build_lamps(Builder&);      // lamps, housings, returns
 void build_factory(Builder&);    // battery, switches, trunks; fills legs
-void build_isolation(Builder&);  // the method's fragments on the legs; remaining legs as they were
+void build_isolation(Builder&);  // the recipes' fragments; what they leave uncut as it was
 void build_harness(Builder&);    // fitted wires over the runs
 void add_probes(Builder&);
 
+// ---- fragments ---------------------------------------------------------------------------------
+// What one laying of a fragment is about.
+struct Site {
+  const Recipe& recipe;
+  const Fragment& fragment;
+  int leg = -1;                // lamp scope
+  int lamp = -1;               // lamp and added scope: index in Circuit::lamps
+  int trunk = -1;              // trunk scope
+};
+bool counts(const Recipe&, const Fragment&);   // by its `only`
+void lay_fragment(Builder&, const Site&);
+// The net that a port of a fragment stands for; -1 after an error.
+int net_of_port(Builder&, const PlacedText& port, const std::string& place, const Site&);
+std::string filled(const std::string& text, const Recipe&);   // $choice replaced
+
 // ---- part kinds: terminals and elements --------------------------------------------------------
 // values: model, signal. Unknown kinds and values are reported at their place.
-std::optional<Part> make_kind(const FragmentPart&, const std::map<std::string, std::string>& values, Builder&);
+std::optional<Part> make_kind(const FragmentPart&, const std::map<std::string, PlacedText>& values, Builder&);
 // A module or modelled part by itself, e.g. for tests; `body` is its transistors' own diode (may be nullptr).
 Part module_part(const ModuleModel&, const DiodeModel* body);
-Part model_part(const PartModel&, const std::string& signal, const DiodeModel* body);
+// `signal` works an output; `full`, where it is not empty, drives a pulse-modulated one without pulses.
+Part model_part(const PartModel&, const std::string& signal, const DiodeModel* body, const std::string& full = "");
 Element resistor(int a, int b, double ohm);
 Element filament(int a, int b, double volts, double amps);
 Element diode(int anode, int cathode, const DiodeModel&);
@@ -69,5 +126,7 @@ Element gated(Element, Gate, const std::string& signal);
 Element gated(Element, Gate, int device);
 
 Side side_of_place(const std::string& place);
+// "SIDE" stands for the lamp's own side; a centre lamp has none and the text then names no signal.
+std::string sided(const std::string& text, Side side);
 
 }  // namespace towloom

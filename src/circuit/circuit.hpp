@@ -119,7 +119,9 @@ struct Wire {
 
 struct LampIntent {            // what survey and method want of one lamp: never from the circuit
   PartId lamp;
-  std::string tow_signal;      // coach signal that must light it in tow: left right tail; "" = dark
+  std::string tow_signal;      // signal of the tow line that must light it: left right tail; "" = dark
+  std::string tow_kind;        // combined | separate: what left and right carry where the lamp takes them
+  PartId converter;            // the part that gave that signal; none where it comes from the coach
   std::string car_function;    // function when the car drives alone
   Side side = Side::centre;
   std::string car_signal;      // signal that lights it when the car drives alone; "" = none
@@ -152,6 +154,7 @@ struct Circuit {
   std::vector<NetId> net_of;          // by point_index(terminal); filled by number_nets()
   int nets = 0;
   std::vector<std::string> signals;   // every signal a gate names, sorted
+  bool pedal_in_tow = false;          // an auxiliary brake presses the pedal with the coach's brake
   double wire_celsius = 20;           // conductor temperature for resistance
   std::string wire_series;            // in the catalogue, for new wires
 

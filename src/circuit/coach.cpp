@@ -49,6 +49,7 @@ struct OwnLamp {
 };
 
 OwnLamp coach_lamp(Builder& b, const std::string& signal) {
+  if (b.catalogue.tow_signals.at(signal).own.empty()) return {};
   const std::string bulb = b.spec.coach.lamp ? b.spec.coach.lamp->value : "P21/5W";
   const auto found = b.catalogue.bulbs.find(bulb);
   if (found == b.catalogue.bulbs.end()) {
@@ -56,8 +57,9 @@ OwnLamp coach_lamp(Builder& b, const std::string& signal) {
                         "no lamp '" + bulb + "' in the catalogue");
     return {12.8, 2};
   }
-  const Filament& f = signal == "tail" ? found->second.filaments.back() : found->second.filaments.front();
-  return {f.volts, f.amps * (signal == "tail" ? 2 : 1)};
+  const TowSignal& tow = b.catalogue.tow_signals.at(signal);
+  const Filament& f = tow.own == "dim" ? found->second.filaments.back() : found->second.filaments.front();
+  return {f.volts, f.amps * tow.count};
 }
 
 // The outlet's open volts and the resistance behind it, from open and loaded readings taken with the
@@ -76,8 +78,9 @@ Element outlet_source(Builder& b, const std::string& signal, const FoundContact*
   const double open = row->open_v->value, loaded = row->loaded_v->value;
   if (!row->load_a) b.assume("outlet, " + signal, "loaded volts read with two 21 W lamps, 4.2 A", "load_a");
   const double load = row->load_a ? row->load_a->value : b.rule("load_a");
-  const double lit_open = filament_amps(b, own.volts, own.amps, open);
-  const double rise = filament_amps(b, own.volts, own.amps, loaded) - lit_open + load;
+  const double lit_open = own.amps > 0 ? filament_amps(b, own.volts, own.amps, open) : 0;
+  const double lit_loaded = own.amps > 0 ? filament_amps(b, own.volts, own.amps, loaded) : 0;
+  const double rise = lit_loaded - lit_open + load;
   if (rise <= 0)
     b.diagnostics.error("loaded-volts", row->loaded_v->place, "these readings do not belong together: the load draws nothing");
   e.ohm = rise > 0 ? (open - loaded) / rise : 1;
@@ -96,7 +99,7 @@ Part contact_part(const Builder& b, const std::string& connector, const Connecto
   p.function = signal;
   p.title = contact.mark.empty() ? contact.number : contact.mark;
   p.status = Status::coach;
-  p.side = signal == "right" ? Side::right : signal == "ground" ? Side::centre : Side::left;
+  p.side = signal.rfind("right", 0) == 0 ? Side::right : b.catalogue.tow_signals.at(signal).kind == "lamp" ? Side::left : Side::centre;
   p.terminals = {first, second};
   p.elements = {resistor(0, 1, form.contact_ohm)};
   p.origin = {b.spec.coach.outlet.form.place, contact.provenance.place};
@@ -109,7 +112,7 @@ void build_cord(Builder& b, const ConnectorContact& at_outlet, const std::string
     if (c.function == at_outlet.function) at_inlet = &c;
   if (at_inlet == nullptr) {
     b.diagnostics.error("cord", b.spec.cord.place,
-                        "the " + b.inlet->title + " has no contact for " + at_outlet.title + " of the outlet");
+                        "the " + b.inlet->title + " has no contact for " + at_outlet.title + " of the outlet, which this job needs");
     return;
   }
   Part p = contact_part(b, "J2", *b.inlet, *at_inlet, signal, "cord", "car");
@@ -118,12 +121,13 @@ void build_cord(Builder& b, const ConnectorContact& at_outlet, const std::string
   p.elements[0].gate = Gate::selected;
   p.elements[0].signal = "coupled";
   const PartId id = b.add(std::move(p));
-  b.signal_port[signal] = {id, 1};
   b.signal_contact[signal] = at_inlet->number;
+  b.signal_net[signal] = b.add_net({signal, {id, 1}, {}, "inlet", 0, false, b.spec.isolation.place});
   Wire core;
   core.id = "C" + at_outlet.number;
-  core.from = signal == "ground" ? TerminalRef{id, 0} : from;
-  core.to = signal == "ground" ? from : TerminalRef{id, 0};
+  const bool ground = b.catalogue.tow_signals.at(signal).kind == "ground";
+  core.from = ground ? TerminalRef{id, 0} : from;
+  core.to = ground ? from : TerminalRef{id, 0};
   core.circuit = signal;
   core.colour = at_outlet.colour.at(b.outlet->default_colours);
   core.size = b.spec.cord.wire ? b.spec.cord.wire->value : WireSizeName{"16", WireSizeName::System::awg};
@@ -143,10 +147,6 @@ bool find_connectors(Builder& b) {
   b.inlet = find_connector(b, b.spec.car.inlet.form);
   check_half(b, b.outlet, b.spec.coach.outlet);
   check_half(b, b.inlet, b.spec.car.inlet);
-  if (b.spec.coach.signals.value == "separate")
-    b.diagnostics.error("separate-signals", b.spec.coach.signals.place,
-                        "a coach with separate signals needs a converter, and the catalogue holds none yet",
-                        "only combined signals can be drawn");
   for (const FoundContact& f : b.spec.coach.found)
     if (b.outlet != nullptr && b.outlet->contact(f.contact.value) == nullptr)
       b.diagnostics.error("unknown-contact", f.contact.place,
@@ -172,9 +172,11 @@ void build_coach(Builder& b) {
   for (const ConnectorContact& contact : b.outlet->contacts) {
     const FoundContact* row = nullptr;
     const std::string signal = function_of(b, contact, &row);
-    if (signal == "ground") {
+    const auto known = b.catalogue.tow_signals.find(signal);
+    if (known == b.catalogue.tow_signals.end() || b.wanted.count(signal) == 0) continue;
+    if (known->second.kind == "ground") {
       used.push_back({&contact, signal, 0});
-    } else if (signal == "tail" || signal == "left" || signal == "right") {
+    } else {
       const auto twice = std::find_if(used.begin(), used.end(), [&](const Used& u) { return u.signal == signal; });
       if (twice != used.end()) {
         b.diagnostics.error("signal-twice", row != nullptr ? row->contact.place : b.spec.coach.place,
@@ -186,7 +188,7 @@ void build_coach(Builder& b) {
       source.a = static_cast<int>(coach.terminals.size());
       source.b = 0;
       coach.elements.push_back(source);
-      coach.elements.push_back(filament(source.a, 0, own.volts, own.amps));
+      if (own.amps > 0) coach.elements.push_back(filament(source.a, 0, own.volts, own.amps));
       used.push_back({&contact, signal, source.a});
       coach.terminals.push_back(signal);
     }
@@ -199,8 +201,9 @@ void build_coach(Builder& b) {
     const PartId id = b.add(std::move(p));
     Wire stub;
     stub.id = "M" + u.contact->number;
-    stub.from = u.signal == "ground" ? TerminalRef{id, 0} : TerminalRef{coach_id, u.terminal};
-    stub.to = u.signal == "ground" ? TerminalRef{coach_id, u.terminal} : TerminalRef{id, 0};
+    const bool ground = u.terminal == 0;
+    stub.from = ground ? TerminalRef{id, 0} : TerminalRef{coach_id, u.terminal};
+    stub.to = ground ? TerminalRef{coach_id, u.terminal} : TerminalRef{id, 0};
     stub.circuit = u.signal;
     stub.colour = u.contact->colour.at(b.outlet->default_colours);
     stub.fixed_ohm = b.rule("outlet_stub_ohm");
@@ -209,7 +212,7 @@ void build_coach(Builder& b) {
     b.add_wire(std::move(stub));
     build_cord(b, *u.contact, u.signal, {id, 1});
   }
-  if (b.signal_port.count("ground") == 0)
+  if (b.signal_net.count("ground") == 0)
     b.diagnostics.error("no-ground", b.spec.coach.place, "no contact of the outlet was found to be ground",
                         "without a return wire no lamp can light: test again");
 }

@@ -6,23 +6,23 @@
 namespace towloom {
 namespace {
 
-struct Output {                 // one output of one feed, with everything that hangs on it
-  TerminalRef driver;
-  std::string node;
-  std::vector<Leg> legs;
-};
-
 struct Tree {
-  std::map<std::string, PartId> made;                 // feed name -> its switch
-  std::map<std::string, Output> outputs;              // feed + port
-  std::vector<std::string> output_order;
+  std::map<std::string, PartId> made;                 // feed, or feed and node -> its part
+  std::map<std::string, int> trunks;                  // the same and its port -> index in Builder::trunks
   std::vector<TerminalRef> supplied;
 };
 
-const Feed* feed_for(Builder& b, const std::string& function, const Place& place) {
+// How one node is fed.
+struct Fed {
+  const Feed* feed = nullptr;
+  std::string node, signal;    // signal: what works an output that is made for this node
+  std::string key() const { return feed->each_node ? feed->name + " " + node : feed->name; }
+};
+
+const Feed* feed_for(Builder& b, const std::string& function, const std::string& drive, const Place& place) {
   for (const auto& [name, feed] : b.catalogue.feeds)
-    if (std::find(feed.drives.begin(), feed.drives.end(), function) != feed.drives.end()) return &feed;
-  b.diagnostics.error("no-feed", place, "nothing in the catalogue drives a '" + function + "' lamp",
+    if (feed.drive == drive && std::find(feed.drives.begin(), feed.drives.end(), function) != feed.drives.end()) return &feed;
+  b.diagnostics.error("no-feed", place, "nothing in the catalogue drives a '" + function + "' lamp" + (drive == "switched" ? "" : " by " + drive),
                       "see specs/feeds/ for what can");
   return nullptr;
 }
@@ -44,81 +44,87 @@ std::optional<TerminalRef> port_terminal(const Builder& b, const Feed& feed, Par
   return std::nullopt;
 }
 
-Output* output_of(Builder& b, Tree& tree, const Feed& feed, const std::string& port);
+int trunk_of(Builder& b, Tree& tree, const Fed& fed, const std::string& port);
 
-PartId make_feed(Builder& b, Tree& tree, const Feed& feed) {
-  if (const auto old = tree.made.find(feed.name); old != tree.made.end()) return old->second;
+PartId make_feed(Builder& b, Tree& tree, const Fed& fed) {
+  if (const auto old = tree.made.find(fed.key()); old != tree.made.end()) return old->second;
+  const Feed& feed = *fed.feed;
   const FragmentPart& from = feed.parts[0];
-  std::map<std::string, std::string> values;
-  for (const auto& [key, value] : from.values) values[key] = value.value;
+  std::map<std::string, PlacedText> values = from.values;
+  for (auto& [key, value] : values)
+    if (value.value == "$signal") value.value = fed.signal;
   auto part = make_kind(from, values, b);
   if (!part) return {};
-  part->id = values.count("id") != 0 ? values["id"] : feed.name;
+  part->id = feed.each_node ? fed.node : values.count("id") != 0 ? values["id"].value : feed.name;
+  if (b.circuit.find(part->id)) part->id += " feed";
   part->title = feed.title;
   part->zone = Zone::source;
   part->status = Status::factory;
   part->origin = {b.spec.car.stop_switch.kind.place, from.place};
   const PartId id = b.add(std::move(*part));
-  tree.made[feed.name] = id;
+  tree.made[fed.key()] = id;
   if (const auto supply = port_terminal(b, feed, id, "supply")) tree.supplied.push_back(*supply);
   if (const auto stop = port_terminal(b, feed, id, "stop")) {
-    const Feed* source = feed_for(b, "stop", b.spec.car.stop_switch.kind.place);
-    if (Output* out = source == nullptr ? nullptr : output_of(b, tree, *source, "out"))
-      out->legs.push_back({out->driver, *stop, {}, -1, "", b.spec.car.stop_switch.kind.place});
+    const Feed* source = feed_for(b, "stop", "switched", b.spec.car.stop_switch.kind.place);
+    const int trunk = source == nullptr ? -1 : trunk_of(b, tree, {source, "STOP", ""}, "out");
+    if (trunk >= 0) b.legs.push_back({trunk, *stop, {}, -1, "", b.spec.car.stop_switch.kind.place});
   }
   return id;
 }
 
-Output* output_of(Builder& b, Tree& tree, const Feed& feed, const std::string& port) {
-  const std::string key = feed.name + " " + port;
-  if (const auto old = tree.outputs.find(key); old != tree.outputs.end()) return &old->second;
-  const PartId part = make_feed(b, tree, feed);
-  const auto driver = part ? port_terminal(b, feed, part, port) : std::nullopt;
-  if (!driver) return nullptr;
-  tree.output_order.push_back(key);
-  return &(tree.outputs[key] = Output{*driver, "", {}});
+int trunk_of(Builder& b, Tree& tree, const Fed& fed, const std::string& port) {
+  const std::string key = fed.key() + " " + port;
+  if (const auto old = tree.trunks.find(key); old != tree.trunks.end()) return old->second;
+  const PartId part = make_feed(b, tree, fed);
+  const auto driver = part ? port_terminal(b, *fed.feed, part, port) : std::nullopt;
+  if (!driver) return -1;
+  b.trunks.push_back({"", fed.feed->drives, *driver, *driver, {}, b.spec.car.place, false});
+  return tree.trunks[key] = static_cast<int>(b.trunks.size()) - 1;
 }
 
 void hang_lamps(Builder& b, Tree& tree) {
   std::map<std::string, std::pair<std::string, Place>> node_driver;
   for (std::size_t i = 0; i < b.circuit.lamps.size(); ++i) {
     const LampRow& row = b.spec.car.lamps[static_cast<std::size_t>(b.lamp_rows[i])];
-    const Feed* feed = feed_for(b, row.function.value, row.function.place);
+    if (row.added) continue;
+    const Feed* feed = feed_for(b, row.function.value, row.drive, row.function.place);
     if (feed == nullptr) continue;
     std::string port = "out";
     for (const FragmentJoin& join : feed->joins)
       for (const PlacedText& end : join.ends)
         if (end.value == "out.left" && row.side != Side::centre) port = row.side == Side::left ? "out.left" : "out.right";
-    Output* out = output_of(b, tree, *feed, port);
-    if (out == nullptr) {
+    const Fed fed{feed, row.node.value, b.circuit.lamps[i].car_signal};
+    const std::string driver = feed->each_node ? feed->name + " " + fed.signal : feed->name + " " + port;
+    const auto [known, first] = node_driver.emplace(row.node.value, std::pair{driver, row.node.place});
+    if (!first && known->second.first != driver) {
+      b.diagnostics.error("node-drivers", row.node.place, "node '" + row.node.value + "' would have two drivers",
+                          "it is fed differently on line " + std::to_string(known->second.second.line));
+      continue;
+    }
+    const int trunk = trunk_of(b, tree, fed, port);
+    if (trunk < 0) {
       b.diagnostics.error("no-output", row.function.place, "a " + feed->title + " cannot feed this lamp",
                           "name the lamp's side: left or right");
       continue;
     }
-    const auto [known, first] = node_driver.emplace(row.node.value, std::pair{feed->name + " " + port, row.node.place});
-    if (!first && known->second.first != feed->name + " " + port)
-      b.diagnostics.error("node-drivers", row.node.place, "node '" + row.node.value + "' would have two drivers",
-                          "it is fed differently on line " + std::to_string(known->second.second.line));
-    if (out->node.empty()) out->node = row.node.value;
-    out->legs.push_back({out->driver, {b.circuit.lamps[i].lamp, 0}, row.feed, static_cast<int>(i), row.unit, row.place});
+    if (Trunk& t = b.trunks[static_cast<std::size_t>(trunk)]; t.node.empty()) t.node = row.node.value;
+    b.legs.push_back({trunk, {b.circuit.lamps[i].lamp, 0}, row.feed, static_cast<int>(i), row.unit, row.place});
   }
 }
 
 // A splice where several legs leave; a single leg starts at the driver.
-void finish_output(Builder& b, Output& out) {
-  if (out.legs.size() > 1) {
-    const PartId splice = b.add_splice("SP-" + (out.node.empty() ? "STOP" : out.node), "car", Side::centre, Zone::source, Status::factory);
-    SizedColour trunk;
-    for (const Leg& leg : out.legs)
-      if (trunk.colour.value.empty()) trunk = leg.feed;
-    b.factory_wire(out.driver, {splice, 0}, trunk, b.rule("factory_front_m"), {out.legs[0].job, {}});
-    for (Leg& leg : out.legs) leg.from = {splice, 0};
-  }
-  for (const Leg& leg : out.legs) {
-    if (leg.lamp < 0)
-      b.factory_wire(leg.from, leg.to, leg.feed, b.rule("factory_front_m"), {leg.job, {}});
-    else
-      b.legs.push_back(leg);
+void join_legs(Builder& b) {
+  for (std::size_t t = 0; t < b.trunks.size(); ++t) {
+    Trunk& trunk = b.trunks[t];
+    int legs = 0;
+    for (const Leg& leg : b.legs) {
+      if (leg.trunk != static_cast<int>(t)) continue;
+      if (legs++ == 0) trunk.job = leg.job;
+      if (trunk.colour.colour.value.empty()) trunk.colour = leg.feed;
+    }
+    if (legs < 2) continue;
+    const PartId splice = b.add_splice("SP-" + (trunk.node.empty() ? "STOP" : trunk.node), "car", Side::centre, Zone::source, Status::factory);
+    trunk.joint = {splice, 0};
   }
 }
 
@@ -175,7 +181,7 @@ void build_factory(Builder& b) {
   hang_lamps(b, tree);
   if (b.diagnostics.has_errors()) return;
   build_supply(b, tree);
-  for (const std::string& key : tree.output_order) finish_output(b, tree.outputs[key]);
+  join_legs(b);
   b.assume("factory wires", "as long as the runs beside them; inner colours of the car's front not surveyed", "factory_front_m");
 }
 

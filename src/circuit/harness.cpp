@@ -1,16 +1,15 @@
 // Fitted wires: each net with its places becomes a tree over the runs; a wire a stretch, a splice where three
 // ends meet.
 #include <algorithm>
-#include <set>
+#include <tuple>
 
 #include "circuit/builder.hpp"
 
 namespace towloom {
 namespace {
 
-
 bool is_pocket(const Builder& b, const std::string& place) {
-  return std::any_of(b.spec.car.lamps.begin(), b.spec.car.lamps.end(), [&](const LampRow& r) { return r.unit == place; });
+  return std::any_of(b.spec.car.lamps.begin(), b.spec.car.lamps.end(), [&](const LampRow& r) { return r.unit == place || (r.at && r.at->value == place); });
 }
 
 // Runs from place to place by fewest metres.
@@ -32,18 +31,35 @@ std::vector<const RunRow*> path(const Builder& b, const std::string& from, const
   return out;
 }
 
+bool is_ground(const std::string& circuit) { return circuit == "ground" || circuit == "charge-return" || circuit == "local-ground"; }
+
+// As the inlet's convention has it, else the catalogue's own for this circuit.
+std::string colour_of(const Builder& b, const std::string& circuit) {
+  if (const auto contact = b.signal_contact.find(circuit); contact != b.signal_contact.end()) {
+    const auto& colours = b.inlet->contact(contact->second)->colour;
+    if (const auto found = colours.find(b.inlet->default_colours); found != colours.end()) return found->second;
+  }
+  const auto found = b.catalogue.circuits.find(circuit);
+  return found != b.catalogue.circuits.end() ? found->second.colour : b.catalogue.circuits.at("other").colour;
+}
+
+// Wires that lie in the ribbon, or that share the size given for the lamps.
+std::string size_group(const Builder& b, const std::string& circuit) {
+  if (b.spec.wire.size.count(circuit) != 0) return circuit;
+  const auto tow = b.catalogue.tow_signals.find(circuit);
+  const bool lamps = tow != b.catalogue.tow_signals.end() && (tow->second.kind == "lamp" || circuit == "ground");
+  return lamps && (b.spec.wire.ribbon || b.spec.wire.size.count("lamps") != 0) ? "lamps" : circuit;
+}
+
 Wire fitted(const Builder& b, const std::string& circuit, TerminalRef from, TerminalRef to, Origin origin) {
   Wire w;
-  w.from = from;
-  w.to = to;
+  w.from = is_ground(circuit) ? to : from;   // the current of a ground runs to its root
+  w.to = is_ground(circuit) ? from : to;
   w.circuit = circuit;
-  const ConnectorContact* contact = b.inlet->contact(b.signal_contact.at(circuit));
-  w.colour = contact->colour.at(b.inlet->default_colours);
+  w.colour = colour_of(b, circuit);
   w.status = Status::fitted;
   w.origin = origin;
-  const auto own = b.spec.wire.size.find(circuit);
-  const auto lamps = b.spec.wire.size.find("lamps");
-  w.group = own != b.spec.wire.size.end() ? circuit : b.spec.wire.ribbon || lamps != b.spec.wire.size.end() ? "lamps" : circuit;
+  w.group = size_group(b, circuit);
   const auto given = b.spec.wire.size.find(w.group);
   if (given != b.spec.wire.size.end() && given->second) {
     w.size = given->second->value;
@@ -55,21 +71,23 @@ Wire fitted(const Builder& b, const std::string& circuit, TerminalRef from, Term
 double spare(const Builder& b, TerminalRef end) {
   const Part& p = b.circuit.part(end.part);
   if (p.kind == "splice") return b.rule("splice_loop_m");
-  return p.zone == Zone::inlet ? b.rule("inlet_loop_m") : p.zone == Zone::pocket ? b.rule("lamp_loop_m") : 0;
+  return p.zone == Zone::inlet ? b.rule("inlet_loop_m") : p.zone == Zone::pocket || p.zone == Zone::lamp ? b.rule("lamp_loop_m") : 0;
 }
 
-void lay(Builder& b, const std::string& circuit, TerminalRef from, TerminalRef to, const std::vector<const RunRow*>& runs, Place job) {
-  Wire w = fitted(b, circuit, from, to, {job, {}});
+void lay(Builder& b, const Net& net, TerminalRef from, TerminalRef to, const std::vector<const RunRow*>& runs) {
+  Wire w = fitted(b, net.circuit, from, to, {net.job, {}});
+  w.length_m = from == net.root ? net.lead_m : 0;
   for (const RunRow* run : runs) {
     w.runs.push_back(run->name.value);
     w.length_m += run->length_m.value;
     if (is_pocket(b, run->from.value) && is_pocket(b, run->to.value)) w.length_m += b.rule("cross_spare_m");
   }
   w.length_m += spare(b, from) + spare(b, to);
+  if (w.length_m <= 0) w.length_m = b.rule("lamp_loop_m");   // from part to part at one place
   b.add_wire(std::move(w));
 }
 
-// From the inlet outwards: at each place the ends there are served; several make a splice.
+// From the root outwards: at each place the ends there are served; several make a splice.
 struct Branch {
   std::string place;
   std::vector<const RunRow*> runs;   // from the parent's place
@@ -91,34 +109,48 @@ void insert(Branch& root, const std::vector<const RunRow*>& runs, const Terminal
   at->ends.push_back(end);
 }
 
-void grow(Builder& b, const std::string& circuit, TerminalRef from, std::vector<const RunRow*> runs, const Branch& at, Place job) {
+void grow(Builder& b, const Net& net, TerminalRef from, std::vector<const RunRow*> runs, const Branch& at) {
   if (at.ends.empty() && at.next.size() == 1) {  // passes through
     runs.insert(runs.end(), at.next[0].runs.begin(), at.next[0].runs.end());
-    return grow(b, circuit, from, runs, at.next[0], job);
+    return grow(b, net, from, runs, at.next[0]);
   }
-  if (at.ends.size() == 1 && at.next.empty()) return lay(b, circuit, from, at.ends[0], runs, job);
-  const PartId splice = b.add_splice("S" + std::to_string(++b.splices), at.place, side_of_place(at.place), Zone::pocket, Status::fitted);
-  b.circuit.parts[static_cast<std::size_t>(splice.v)].function = circuit;
-  lay(b, circuit, from, {splice, 0}, runs, job);
-  for (const TerminalRef& end : at.ends) lay(b, circuit, {splice, 0}, end, {}, job);
-  for (const Branch& next : at.next) grow(b, circuit, {splice, 0}, next.runs, next, job);
+  if (at.ends.size() == 1 && at.next.empty()) return lay(b, net, from, at.ends[0], runs);
+  TerminalRef hub = from;
+  if (b.circuit.part(from.part).kind != "splice" || !runs.empty()) {
+    hub = {b.add_fitted_splice(at.place, net.circuit), 0};
+    lay(b, net, from, hub, runs);
+  }
+  for (const TerminalRef& end : at.ends) lay(b, net, hub, end, {});
+  for (const Branch& next : at.next) grow(b, net, hub, next.runs, next);
 }
 
-void lay_signal(Builder& b, const std::string& signal, const std::vector<TerminalRef>& users) {
-  Branch root{"inlet", {}, {}, {}};
-  for (const TerminalRef& user : users) {
-    const std::string place = b.circuit.part(user.part).place;
-    if (b.distance("inlet", place) < 0) {
-      b.diagnostics.error("unreachable", b.spec.isolation.place, "no run leads from the inlet to '" + place + "'",
-                          "add the missing stretch under runs:");
-      return;
-    }
-    insert(root, path(b, "inlet", place), user);
+// False after an error: no run leads there.
+bool reach(Builder& b, const Net& net, const TerminalRef& user, std::vector<const RunRow*>& runs) {
+  const std::string& place = b.circuit.part(user.part).place;
+  if (place != net.place && b.distance(net.place, place) < 0) {
+    b.diagnostics.error("unreachable", net.job, "no run leads from the " + net.place + " to '" + place + "'", "add the missing stretch under runs:");
+    return false;
   }
-  grow(b, signal, b.signal_port.at(signal), {}, root, b.spec.isolation.place);
+  runs = path(b, net.place, place);
+  return true;
 }
 
-void lay_ground(Builder& b) {
+void lay_net(Builder& b, const Net& net) {
+  if (!net.root.part || net.users.empty()) return;
+  Branch root{net.place, {}, {}, {}};
+  for (const TerminalRef& user : net.users) {
+    std::vector<const RunRow*> runs;
+    if (!reach(b, net, user, runs)) return;
+    if (net.star)
+      lay(b, net, net.root, user, runs);
+    else
+      insert(root, runs, user);
+  }
+  if (!net.star) grow(b, net, net.root, {}, root);
+}
+
+// The coach's white wire to its stud; what else returns on it hangs on it as on any net.
+void lay_white(Builder& b) {
   const GroundRow* white = nullptr;
   for (const GroundRow& g : b.spec.grounds)
     if (g.takes && g.takes->value == "coach white") white = &g;
@@ -129,23 +161,30 @@ void lay_ground(Builder& b) {
   }
   const PartId stud = b.add_stud(white->name.value, white->at.value, Side::centre, Zone::run, Status::fitted, {white->name.place, {}});
   const double along = b.distance("inlet", white->at.value);
-  Wire w = fitted(b, "ground", {stud, 0}, b.signal_port.at("ground"), {white->name.place, {}});
-  w.length_m = (along >= 0 ? along : b.rule("ground_lead_m")) + b.rule("inlet_loop_m");
+  for (auto& [signal, index] : b.signal_net) {
+    Net& net = b.nets[static_cast<std::size_t>(index)];
+    if (b.catalogue.tow_signals.at(signal).kind != "ground") continue;
+    net.job = white->name.place;
+    net.lead_m = 0;
+    Wire w = fitted(b, signal, net.root, {stud, 0}, {white->name.place, {}});
+    w.from = {stud, 0};
+    w.to = net.root;
+    w.length_m = (along >= 0 ? along : b.rule("ground_lead_m")) + b.rule("inlet_loop_m");
+    b.add_wire(std::move(w));
+  }
   if (along < 0) b.assume("white wire", "0.3 m from the inlet to " + white->at.value + ", plus the loop", "ground_lead_m");
-  b.add_wire(std::move(w));
 }
 
 // Lamps that hang on the lamp side of another's cut: its lamp-side wire gets a splice.
 void lay_refed(Builder& b) {
   for (const auto& [host, users] : b.lamp_side_users) {
     const LampIntent& lamp = b.circuit.lamps[static_cast<std::size_t>(host)];
+    bool found = false;
     for (CutPoint& cut : b.circuit.cuts) {
       if (!cut.lamp_side || b.circuit.wires[static_cast<std::size_t>(cut.lamp_side.v)].to.part != lamp.lamp) continue;
-      const Part& host_part = b.circuit.part(lamp.lamp);
-      const Side side = host_part.side;
-      const std::string place = host_part.place;
-      const PartId splice = b.add_splice("S" + std::to_string(++b.splices), place, side, Zone::pocket, Status::fitted);
-      b.circuit.parts[static_cast<std::size_t>(splice.v)].function = lamp.tow_signal;
+      found = true;
+      const std::string place = b.circuit.part(lamp.lamp).place;
+      const PartId splice = b.add_fitted_splice(place, lamp.tow_signal);
       Wire& first = b.circuit.wires[static_cast<std::size_t>(cut.lamp_side.v)];
       Wire second = first;
       first.to = {splice, 0};
@@ -160,6 +199,9 @@ void lay_refed(Builder& b) {
         b.add_wire(std::move(w));
       }
     }
+    if (!found)
+      b.diagnostics.error("refeed", b.spec.isolation.plate->place, "the wire of that lamp is not cut: the plate lamp has no lamp side to hang on",
+                          "leave plate: out, or feed the plate lamp by a method of its own");
   }
 }
 
@@ -175,19 +217,27 @@ void count_bundles(Builder& b) {
 }  // namespace
 
 void build_harness(Builder& b) {
-  lay_ground(b);
-  std::vector<std::pair<std::string, std::string>> order;  // contact number, signal
-  for (const auto& [signal, users] : b.signal_users) order.emplace_back(b.signal_contact[signal], signal);
+  lay_white(b);
+  if (b.diagnostics.has_errors()) return;
+  std::vector<std::tuple<std::size_t, std::string, int>> order;  // by contact number; what has no contact comes last
+  for (std::size_t n = 0; n < b.nets.size(); ++n) {
+    std::string contact = "~";
+    const Part& root = b.circuit.part(b.nets[n].root.part ? b.nets[n].root.part : PartId{0});
+    if (b.nets[n].root.part && root.kind == "contact") contact = root.contact;
+    order.emplace_back(contact == "~" ? 99 : contact.size(), contact, static_cast<int>(n));
+  }
   std::sort(order.begin(), order.end());
-  for (const auto& [contact, signal] : order) lay_signal(b, signal, b.signal_users[signal]);
+  for (const auto& [digits, contact, net] : order) lay_net(b, Net(b.nets[static_cast<std::size_t>(net)]));
   lay_refed(b);
   count_bundles(b);
 }
 
+// The other vehicle's volts must not arrive at a contact of the inlet, nor behind a cut.
 void add_probes(Builder& b) {
-  for (const auto& [signal, port] : b.signal_port)
-    if (signal != "ground")
-      b.circuit.probes.push_back({port, "J2 contact " + b.signal_contact[signal], BackfeedProbe::Towards::coach});
+  for (const Part& part : b.circuit.parts) {
+    if (part.kind != "contact" || part.zone != Zone::inlet || b.catalogue.tow_signals.at(part.function).kind == "ground") continue;
+    b.circuit.probes.push_back({b.circuit.terminal(part.id + ".car"), "J2 contact " + part.contact, BackfeedProbe::Towards::coach});
+  }
   for (const CutPoint& cut : b.circuit.cuts)
     if (cut.lamp_side)
       b.circuit.probes.push_back({b.circuit.wires[static_cast<std::size_t>(cut.car_side.v)].to,

@@ -1,87 +1,64 @@
-// The method's fragments on the factory legs. Knows no method by name.
+// The recipes of the job in order: converters, what each lamp is to show, trunks, lamps, added lamps. Knows no
+// method by name.
 #include <algorithm>
 
-#include "catalogue/part_kinds.hpp"
 #include "circuit/builder.hpp"
 
 namespace towloom {
 namespace {
 
-double leg_length(const Builder& b, const Leg& leg) {
-  const double along = b.distance("inlet", leg.place);
-  if (along >= 0) return along;
-  double longest = 0;  // a lamp that no run reaches: as far as the farthest place that one does
-  for (const RunRow& run : b.spec.runs) longest = std::max(longest, b.distance("inlet", run.to.value));
-  return longest;
+void lay_all(Builder& b, const std::string& scope, bool giving) {
+  for (const Recipe& recipe : b.recipes)
+    for (const Fragment& fragment : recipe.method->fragments)
+      if (fragment.scope == scope && counts(recipe, fragment) && fragment.gives.empty() != giving && !b.diagnostics.has_errors())
+        lay_fragment(b, {recipe, fragment});
 }
 
-std::string short_of(const Builder& b, const Leg& leg) {
-  return b.circuit.part(b.circuit.lamps[static_cast<std::size_t>(leg.lamp)].lamp).id;
-}
-
-std::map<std::string, std::string> chosen(const Builder& b, const Method& method, const FragmentPart& part) {
-  std::map<std::string, std::string> out;
-  for (const auto& [key, value] : part.values) {
-    out[key] = value.value;
-    if (value.value.rfind('$', 0) != 0) continue;
-    for (const Choice& c : method.choices) {
-      if ("$" + c.key != value.value) continue;
-      const auto said = b.spec.isolation.choices.find(c.key);
-      out[key] = said == b.spec.isolation.choices.end() ? c.fallback : said->second.value;
-    }
-  }
-  return out;
-}
-
-// One fragment on one lamp: parts first, then each join by its ports.
-void place_fragment(Builder& b, const Method& method, const Fragment& fragment, const Leg& leg, std::map<std::string, int>* numbers) {
-  const LampIntent& lamp = b.circuit.lamps[static_cast<std::size_t>(leg.lamp)];
-  const Part& lamp_part = b.circuit.part(lamp.lamp);
-  const Side side = lamp_part.side;
-  const std::string place = lamp_part.place, function = lamp_part.function;
-  std::map<std::string, PartId> made;
-  for (const FragmentPart& from : fragment.parts) {
-    auto part = make_kind(from, chosen(b, method, from), b);
-    if (!part) return;
-    const char* prefix = find_kind(from.kind)->prefix;
-    part->id = prefix + std::to_string(++(*numbers)[prefix]);
-    part->title = function;
-    part->function = function;
-    part->place = place;
-    part->side = side;
-    part->zone = Zone::pocket;
-    part->status = Status::fitted;
-    part->origin = {b.spec.isolation.place, from.place};
-    made[from.name] = b.add(std::move(*part));
-  }
-  CutPoint cut;
-  cut.label = leg.feed.colour.value;
-  cut.origin = {leg.job, fragment.place};
-  for (const FragmentJoin& join : fragment.joins) {
-    std::vector<TerminalRef> own;
-    std::string port;
-    for (const PlacedText& end : join.ends) {
-      const std::size_t dot = end.value.find('.');
-      if (dot == std::string::npos) {
-        port = end.value;
-        continue;
+void lay_trunks(Builder& b) {
+  for (const Recipe& recipe : b.recipes)
+    for (const Fragment& fragment : recipe.method->fragments) {
+      if (fragment.scope != "trunk" || !counts(recipe, fragment)) continue;
+      bool any = false;
+      for (std::size_t t = 0; t < b.trunks.size() && !b.diagnostics.has_errors(); ++t) {
+        const std::vector<std::string>& drives = b.trunks[t].drives;
+        const bool meant = std::any_of(fragment.of.begin(), fragment.of.end(), [&](const std::string& function) {
+          return std::find(drives.begin(), drives.end(), function) != drives.end();
+        });
+        if (!meant) continue;
+        any = true;
+        lay_fragment(b, {recipe, fragment, -1, -1, static_cast<int>(t)});
       }
-      const TerminalRef t = b.circuit.terminal(b.circuit.part(made[end.value.substr(0, dot)]).id + end.value.substr(dot));
-      if (!t.part) {
-        b.diagnostics.error("join-end", end.place, "'" + end.value + "' is no terminal of that part");
-        return;
-      }
-      own.push_back(t);
+      if (!any) b.diagnostics.error("no-trunk", recipe.place, recipe.method->title + ": this car has no such feed to part");
     }
-    if (own.empty()) continue;
-    if (port == "signal")
-      b.signal_users[lamp.tow_signal].push_back(own[0]);
-    else if (port == "feed")
-      cut.car_side = b.factory_wire(leg.from, own[0], leg.feed, leg_length(b, leg), cut.origin);
-    else if (port == "lamp")
-      cut.lamp_side = b.factory_wire(own[0], leg.to, leg.feed, b.rule("lamp_loop_m"), cut.origin);
+}
+
+const Recipe* recipe_of(const Builder& b, const std::string& function) {
+  const auto own = b.method_of.find(function);
+  const int index = own != b.method_of.end() ? own->second : b.method_of.at("");
+  return index < 0 ? nullptr : &b.recipes[static_cast<std::size_t>(index)];
+}
+
+// The first signal of its function that the tow line has; functions made for the other kind of coach stay dark.
+void choose_signal(Builder& b, std::size_t lamp) {
+  LampIntent& intent = b.circuit.lamps[lamp];
+  const LampRow& row = b.spec.car.lamps[static_cast<std::size_t>(b.lamp_rows[lamp])];
+  const LampFunction* function = b.catalogue.function(row.function.value);
+  const Recipe* recipe = recipe_of(b, row.function.value);
+  const bool for_other = function != nullptr && !function->only.empty() && function->only != b.tow_kind;
+  if (row.dark_in_tow || function == nullptr || function->tow.empty() || recipe == nullptr) return;
+  if (for_other && !row.added) return;
+  if (recipe->method->added_lamps && !row.added) return;
+  for (const std::string& text : function->tow) {
+    const std::string signal = sided(text, row.side);
+    if (b.signal_net.count(signal) == 0) continue;
+    intent.tow_signal = signal;
+    intent.tow_kind = b.tow_kind;
+    if (const auto given = b.given_by.find(signal); given != b.given_by.end()) intent.converter = given->second;
+    return;
   }
-  b.circuit.cuts.push_back(cut);
+  if (!function->optional)
+    b.diagnostics.error("no-signal", row.place, "the coach has no " + sided(function->tow.back(), row.side) + " signal for this lamp",
+                        "test the outlet again, or write in tow: dark");
 }
 
 // plate: with left tail. The plate's own branch is cut and capped; it hangs on that lamp's side of its cut.
@@ -89,11 +66,13 @@ void refeed(Builder& b, const Leg& leg, const std::string& host_name) {
   for (std::size_t i = 0; i < b.circuit.lamps.size(); ++i) {
     const LampRow& row = b.spec.car.lamps[static_cast<std::size_t>(b.lamp_rows[i])];
     if (row.name.value != host_name) continue;
-    if (b.circuit.lamps[i].tow_signal != "tail")
+    if (b.circuit.lamps[i].tow_signal.find("tail") == std::string::npos)
       b.diagnostics.error("refeed", b.spec.isolation.plate->place, "'" + host_name + "' carries no tail signal in tow");
     b.lamp_side_users[static_cast<int>(i)].push_back(leg.to);
+    LampIntent& plate = b.circuit.lamps[static_cast<std::size_t>(leg.lamp)];
+    plate.tow_signal = b.circuit.lamps[i].tow_signal;
     Part cap;
-    cap.id = "CAP-" + short_of(b, leg);
+    cap.id = "CAP-" + b.circuit.part(plate.lamp).id;
     cap.kind = "cap";
     cap.title = "cap";
     cap.place = leg.place;
@@ -105,7 +84,7 @@ void refeed(Builder& b, const Leg& leg, const std::string& host_name) {
     CutPoint cut;
     cut.label = leg.feed.colour.value;
     cut.origin = {leg.job, {}};
-    cut.car_side = b.factory_wire(leg.from, {id, 0}, leg.feed, leg_length(b, leg), cut.origin);
+    cut.car_side = b.factory_wire(b.leg_from(leg), {id, 0}, leg.feed, b.leg_length(leg), cut.origin);
     b.circuit.cuts.push_back(cut);
     return;
   }
@@ -116,50 +95,72 @@ void refeed(Builder& b, const Leg& leg, const std::string& host_name) {
                       near.empty() ? "" : "did you mean 'with " + near + "'?");
 }
 
-const Method* find_method(Builder& b) {
-  const auto found = b.catalogue.methods.find(b.spec.isolation.method.value);
-  std::vector<std::string> known;
-  for (const auto& [name, method] : b.catalogue.methods) known.push_back(name);
-  if (found == b.catalogue.methods.end()) {
-    const std::string near = did_you_mean(b.spec.isolation.method.value, known);
-    b.diagnostics.error("unknown-method", b.spec.isolation.method.place,
-                        "no method '" + b.spec.isolation.method.value + "' in the catalogue",
-                        near.empty() ? "known: " + known.front() : "did you mean '" + near + "'?");
-    return nullptr;
+std::string plate_host(Builder& b) {
+  if (!b.spec.isolation.plate) return "";
+  const std::string& with = b.spec.isolation.plate->value;
+  if (with.rfind("with ", 0) == 0 && with.size() > 5) return with.substr(5);
+  b.diagnostics.error("refeed", b.spec.isolation.plate->place, "'" + with + "' does not say with which lamp",
+                      "write it like: plate: with left tail");
+  return "";
+}
+
+// True if a fragment of this scope was laid.
+bool lay_lamp(Builder& b, const char* scope, int leg, int lamp) {
+  const Recipe* recipe = recipe_of(b, b.circuit.lamps[static_cast<std::size_t>(lamp)].car_function);
+  bool any = false;
+  for (const Fragment& fragment : recipe->method->fragments) {
+    if (fragment.scope != scope || !counts(*recipe, fragment) || b.diagnostics.has_errors()) continue;
+    lay_fragment(b, {*recipe, fragment, leg, lamp});
+    any = true;
   }
-  for (const auto& [key, value] : b.spec.isolation.choices) {
-    std::vector<std::string> keys = {"plate"};
-    for (const Choice& c : found->second.choices) keys.push_back(c.key);
-    if (std::find(keys.begin(), keys.end(), key) != keys.end()) continue;
-    const std::string near = did_you_mean(key, keys);
-    b.diagnostics.error("unknown-key", value.place, "'" + key + "' is no choice of " + found->second.name,
-                        near.empty() ? "" : "did you mean '" + near + "'?");
+  return any;
+}
+
+void lay_lamps(Builder& b) {
+  const std::string host = plate_host(b);
+  for (std::size_t l = 0; l < b.legs.size(); ++l) {
+    const Leg leg = b.legs[l];
+    const LampIntent& lamp = b.circuit.lamps[static_cast<std::size_t>(leg.lamp)];
+    if (!lamp.tow_signal.empty() && lamp.car_function == "plate" && !host.empty()) {
+      refeed(b, leg, host);
+      continue;
+    }
+    if (lamp.tow_signal.empty() || !lay_lamp(b, "lamp", static_cast<int>(l), leg.lamp))
+      b.factory_wire(b.leg_from(leg), leg.to, leg.feed, b.leg_length(leg), {leg.job, {}});
   }
-  return &found->second;
+  for (std::size_t i = 0; i < b.circuit.lamps.size(); ++i) {
+    const LampRow& row = b.spec.car.lamps[static_cast<std::size_t>(b.lamp_rows[i])];
+    if (!row.added || b.circuit.lamps[i].tow_signal.empty()) continue;
+    if (!lay_lamp(b, "added", -1, static_cast<int>(i)))
+      b.diagnostics.error("added-lamp", row.place, "the method has no place for added lamps", "choose a method that brings lamps of its own");
+  }
+}
+
+// What no recipe parted stays as the factory made it.
+void finish_trunks(Builder& b) {
+  for (const Trunk& trunk : b.trunks)
+    if (!trunk.cut && trunk.joint != trunk.driver)
+      b.factory_wire(trunk.driver, trunk.joint, trunk.colour, b.rule("factory_front_m"), {trunk.job, {}});
+}
+
+void finish_switch_legs(Builder& b) {
+  for (const Leg& leg : b.legs)
+    if (leg.lamp < 0) b.factory_wire(b.leg_from(leg), leg.to, leg.feed, b.rule("factory_front_m"), {leg.job, {}});
+  b.legs.erase(std::remove_if(b.legs.begin(), b.legs.end(), [](const Leg& leg) { return leg.lamp < 0; }), b.legs.end());
 }
 
 }  // namespace
 
 void build_isolation(Builder& b) {
-  const Method* method = find_method(b);
-  if (method == nullptr) return;
-  const std::string with = b.spec.isolation.plate ? b.spec.isolation.plate->value : "";
-  if (!with.empty() && with.rfind("with ", 0) != 0)
-    b.diagnostics.error("refeed", b.spec.isolation.plate->place, "'" + with + "' does not say with which lamp",
-                        "write it like: plate: with left tail");
-  std::map<std::string, int> numbers;   // by prefix of the designation
-  for (const Leg& leg : b.legs) {
-    const LampIntent& lamp = b.circuit.lamps[static_cast<std::size_t>(leg.lamp)];
-    if (lamp.tow_signal.empty()) {
-      b.factory_wire(leg.from, leg.to, leg.feed, leg_length(b, leg), {leg.job, {}});
-    } else if (b.signal_port.count(lamp.tow_signal) == 0) {
-      b.diagnostics.error("no-signal", leg.job, "the coach has no " + lamp.tow_signal + " signal for this lamp");
-    } else if (lamp.car_function == "plate" && with.size() > 5) {
-      refeed(b, leg, with.substr(5));
-    } else {
-      for (const Fragment& fragment : method->fragments) place_fragment(b, *method, fragment, leg, &numbers);
-    }
-  }
+  lay_all(b, "job", true);
+  for (std::size_t i = 0; i < b.circuit.lamps.size(); ++i) choose_signal(b, i);
+  if (b.diagnostics.has_errors()) return;
+  lay_trunks(b);
+  if (b.diagnostics.has_errors()) return;
+  finish_trunks(b);
+  finish_switch_legs(b);
+  lay_all(b, "job", false);
+  lay_lamps(b);
 }
 
 }  // namespace towloom

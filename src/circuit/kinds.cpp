@@ -27,8 +27,10 @@ void assume_weak(Builder& b, const std::string& title, const Provenance& provena
   b.circuit.assumed.push_back({title, "figures of its kind, not of the part at hand: compare with its sheet", provenance});
 }
 
+// A choice of the job is complained of where the job says it, a method's own value in the method.
 template <class Map>
-const typename Map::mapped_type* find_model(const Map& map, const char* what, const FragmentPart& from, const std::string& name, Builder& b) {
+const typename Map::mapped_type* find_model(const Map& map, const char* what, const PlacedText& named, Builder& b) {
+  const std::string& name = named.value;
   const auto found = map.find(name);
   if (found != map.end()) {
     assume_weak(b, found->second.title, found->second.provenance);
@@ -37,18 +39,17 @@ const typename Map::mapped_type* find_model(const Map& map, const char* what, co
   std::vector<std::string> known;
   for (const auto& [key, model] : map) known.push_back(key);
   const std::string near = did_you_mean(name, known);
-  const auto choice = b.spec.isolation.choices.find(what);
-  b.diagnostics.error(std::string("unknown-") + what, choice != b.spec.isolation.choices.end() ? choice->second.place : from.place,
+  b.diagnostics.error(std::string("unknown-") + what, named.place,
                       std::string("no ") + what + " '" + name + "' in the catalogue", near.empty() ? "" : "did you mean '" + near + "'?");
   return nullptr;
 }
 
 }  // namespace
 
-std::optional<Part> make_kind(const FragmentPart& from, const std::map<std::string, std::string>& values, Builder& b) {
+std::optional<Part> make_kind(const FragmentPart& from, const std::map<std::string, PlacedText>& values, Builder& b) {
   const auto value = [&](const char* key) {
     const auto it = values.find(key);
-    return it == values.end() ? std::string() : it->second;
+    return it == values.end() ? std::string() : it->second.value;
   };
   const PartKind* kind = find_kind(from.kind);
   if (kind == nullptr) {
@@ -63,30 +64,33 @@ std::optional<Part> make_kind(const FragmentPart& from, const std::map<std::stri
                         near.empty() ? "known: " + list : "did you mean '" + near + "'?");
     return std::nullopt;
   }
+  const auto named = values.find("model");
+  const PlacedText model = named == values.end() ? PlacedText{"", from.place} : named->second;
   Part part;
   part.terminals = kind->terminals;
   const std::string models = kind->model_of;
   if (models == "diodes") {
-    const DiodeModel* m = find_model(b.catalogue.diodes, "diode", from, value("model"), b);
+    const DiodeModel* m = find_model(b.catalogue.diodes, "diode", model, b);
     if (m == nullptr) return std::nullopt;
     part.model = m->name;
     part.value = m->title;
     const int cathode = static_cast<int>(part.terminals.size()) - 1;
     for (int anode = 0; anode < cathode; ++anode) part.elements.push_back(diode(anode, cathode, *m));
   } else if (models == "modules") {
-    const ModuleModel* m = find_model(b.catalogue.modules, "module", from, value("model"), b);
+    const ModuleModel* m = find_model(b.catalogue.modules, "module", model, b);
     if (m == nullptr) return std::nullopt;
     part = module_part(*m, body_diode(b, m->body_diode));
   } else if (models == "parts") {
-    const PartModel* m = find_model(b.catalogue.parts, "part", from, value("model"), b);
+    const PartModel* m = find_model(b.catalogue.parts, "part", model, b);
     if (m == nullptr) return std::nullopt;
     if (m->kind != from.kind) {
       b.diagnostics.error("part-kind", from.place, "'" + m->name + "' is a " + m->kind + ", not a " + from.kind);
       return std::nullopt;
     }
-    part = model_part(*m, value("signal"), body_diode(b, m->body_diode));
+    part = model_part(*m, value("signal"), body_diode(b, m->body_diode), value("full"));
   } else if (from.kind == "switch") {
-    part.elements = {gated(resistor(0, 1, b.rule("switch_ohm")), Gate::lit, value("signal"))};
+    const Gate gate = value("closed") == "idle" ? Gate::idle : Gate::lit;   // rests closed, opens with its signal
+    part.elements = {gated(resistor(0, 1, b.rule("switch_ohm")), gate, value("signal"))};
   } else if (from.kind == "turn-switch") {
     make_turn_switch(part, b.rule("switch_ohm"));
   } else if (from.kind == "turn-lever") {

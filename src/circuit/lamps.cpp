@@ -35,26 +35,6 @@ Element lamp_element(Builder& b, const LampRow& row) {
   return filament(0, 1, measured_v, 1);
 }
 
-// "SIDE" stands for the lamp's own side; a centre lamp has none and the text then names no signal.
-std::string sided(const std::string& text, Side side) {
-  const std::size_t at = text.find("SIDE");
-  if (at == std::string::npos) return text;
-  if (side == Side::centre) return "";
-  return text.substr(0, at) + (side == Side::left ? "left" : "right") + text.substr(at + 4);
-}
-
-// The first signal of its function that the tow line has; functions made for the other kind of coach stay dark.
-std::string tow_signal(const Builder& b, const LampRow& row, const LampFunction* function) {
-  if (row.dark_in_tow || function == nullptr) return "";
-  if (!function->only.empty() && function->only != b.spec.coach.signals.value) return "";
-  for (const std::string& text : function->tow) {
-    const std::string signal = sided(text, row.side);
-    if (b.signal_port.count(signal) != 0) return signal;
-  }
-  // Without it the lamp cannot be lit in tow: the isolation step says so, with the lamp's place.
-  return function->optional || function->tow.empty() ? "" : sided(function->tow.back(), row.side);
-}
-
 Part lamp_part(Builder& b, const LampRow& row, int number) {
   Part p;
   p.id = "E" + std::to_string(number);
@@ -63,10 +43,10 @@ Part lamp_part(Builder& b, const LampRow& row, int number) {
   p.value = row.source.value;
   p.group = row.unit;
   p.function = row.function.value;
-  p.place = row.unit;
+  p.place = row.at ? row.at->value : row.unit;
   p.side = row.side;
   p.zone = Zone::lamp;
-  p.status = Status::factory;
+  p.status = row.added ? Status::fitted : Status::factory;
   p.terminals = {"feed", "return"};
   p.elements = {lamp_element(b, row)};
   p.origin.job = row.place;
@@ -100,7 +80,57 @@ Wire inside_wire(Builder& b, TerminalRef from, TerminalRef to) {
   return w;
 }
 
+// The car switches this lamp in its return: from lamp to switch, from there to the stud.
+TerminalRef ground_switch(Builder& b, int lamp, const LampRow& row, const SizedColour& colour) {
+  Part p;
+  p.id = "GS-" + b.circuit.part(b.circuit.lamps[static_cast<std::size_t>(lamp)].lamp).id;
+  p.kind = "switch";
+  p.title = "ground-side switch";
+  p.place = row.unit;
+  p.side = row.side;
+  p.zone = Zone::lamp;
+  p.status = Status::factory;
+  p.terminals = {"1", "2"};
+  p.elements = {gated(resistor(0, 1, b.rule("switch_ohm")), Gate::lit, b.circuit.lamps[static_cast<std::size_t>(lamp)].car_signal)};
+  p.origin.job = row.place;
+  const PartId id = b.add(std::move(p));
+  b.factory_wire({b.circuit.lamps[static_cast<std::size_t>(lamp)].lamp, 1}, {id, 0}, colour, b.rule("factory_return_m"), {row.place, {}});
+  return {id, 1};
+}
+
+// Lamps of one housing return together.
+void build_return(Builder& b, const std::string& unit, const std::vector<int>& rows, int* unnamed) {
+  const auto row_of = [&](int i) -> const LampRow& { return b.spec.car.lamps[static_cast<std::size_t>(i)]; };
+  const LampRow* named = &row_of(rows[0]);
+  for (int i : rows)
+    if (row_of(i).return_stud) named = &row_of(i);
+  const PartId stud = return_stud(b, *named, unnamed);
+  const SizedColour colour = named->return_wire.value_or(SizedColour{});
+  std::vector<TerminalRef> ends;
+  for (int i : rows)
+    ends.push_back(row_of(i).drive == "ground-switched" ? ground_switch(b, i, row_of(i), colour)
+                                                        : TerminalRef{b.circuit.lamps[static_cast<std::size_t>(i)].lamp, 1});
+  TerminalRef end = ends[0];
+  if (rows.size() > 1) {
+    const PartId joint = b.add_splice(unit + " return", unit, named->side, Zone::lamp, Status::factory);
+    Part& part = b.circuit.parts[static_cast<std::size_t>(joint.v)];
+    part.kind = "joint";
+    part.group = unit;
+    end = {joint, 0};
+    for (const TerminalRef& from : ends) b.add_wire(inside_wire(b, from, end));
+  }
+  b.factory_wire(end, {stud, 0}, colour, b.rule("factory_return_m"), {named->place, {}});
+  b.circuit.wires.back().circuit = "ground";
+}
+
 }  // namespace
+
+std::string sided(const std::string& text, Side side) {
+  const std::size_t at = text.find("SIDE");
+  if (at == std::string::npos) return text;
+  if (side == Side::centre) return "";
+  return text.substr(0, at) + (side == Side::left ? "left" : "right") + text.substr(at + 4);
+}
 
 void build_lamps(Builder& b) {
   std::map<std::string, std::vector<int>> units;  // housing -> rows
@@ -111,32 +141,22 @@ void build_lamps(Builder& b) {
     const LampFunction* function = b.catalogue.function(row.function.value);
     if (function == nullptr)
       b.diagnostics.error("lamp-function", row.function.place, "no lamp function '" + row.function.value + "' in the catalogue");
-    const std::string car = function == nullptr ? "" : sided(function->car, row.side);
-    b.circuit.lamps.push_back({id, tow_signal(b, row, function), row.function.value, row.side, car});
+    const std::string car = function == nullptr || row.added ? "" : sided(function->car, row.side);
+    LampIntent intent;
+    intent.lamp = id;
+    intent.car_function = row.function.value;
+    intent.side = row.side;
+    intent.car_signal = car;
+    b.circuit.lamps.push_back(std::move(intent));
     b.lamp_rows.push_back(static_cast<int>(i));
+    if (row.drive == "data-bus")   // the electronics in the lamp switch it
+      for (Element& e : b.circuit.parts[static_cast<std::size_t>(id.v)].elements) e = gated(e, Gate::lit, car);
+    if (row.added) continue;       // the method says where it returns
     if (units[row.unit].empty()) order.push_back(row.unit);
     units[row.unit].push_back(static_cast<int>(i));
   }
   int unnamed = 0;
-  for (const std::string& unit : order) {
-    const std::vector<int>& rows = units[unit];
-    const LampRow* named = &b.spec.car.lamps[static_cast<std::size_t>(rows[0])];
-    for (int i : rows)
-      if (b.spec.car.lamps[static_cast<std::size_t>(i)].return_stud) named = &b.spec.car.lamps[static_cast<std::size_t>(i)];
-    const PartId stud = return_stud(b, *named, &unnamed);
-    const SizedColour colour = named->return_wire.value_or(SizedColour{});
-    TerminalRef end = {b.circuit.lamps[static_cast<std::size_t>(rows[0])].lamp, 1};
-    if (rows.size() > 1) {
-      PartId joint = b.add_splice(unit + " return", unit, named->side, Zone::lamp, Status::factory);
-      Part& part = b.circuit.parts[static_cast<std::size_t>(joint.v)];
-      part.kind = "joint";
-      part.group = unit;
-      end = {joint, 0};
-      for (int i : rows) b.add_wire(inside_wire(b, {b.circuit.lamps[static_cast<std::size_t>(i)].lamp, 1}, end));
-    }
-    b.factory_wire(end, {stud, 0}, colour, b.rule("factory_return_m"), {named->place, {}});
-    b.circuit.wires.back().circuit = "ground";
-  }
+  for (const std::string& unit : order) build_return(b, unit, units[unit], &unnamed);
 }
 
 }  // namespace towloom

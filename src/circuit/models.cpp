@@ -24,7 +24,7 @@ void make_ideal(Part& part, const PartModel& m, const DiodeModel* body) {
   }
 }
 
-void make_from_model(Part& part, const PartModel& m, const std::string& signal, const DiodeModel* body) {
+void make_from_model(Part& part, const PartModel& m, const std::string& signal, const DiodeModel* body, const std::string& full) {
   const auto figure = [&](const char* key) { return m.figures.at(key); };
   if (m.kind == "relay") {
     part.devices.push_back({"coil", 0, 1, figure("pull in"), figure("drop out"), false, -1});
@@ -40,6 +40,7 @@ void make_from_model(Part& part, const PartModel& m, const std::string& signal, 
   } else if (m.kind == "controller-output" || m.kind == "pulsed-output") {
     part.elements = {gated(resistor(0, 1, figure("on")), Gate::lit, signal)};
     if (m.kind == "pulsed-output") part.elements[0].duty = figure("duty");
+    if (!full.empty()) part.elements.push_back(gated(resistor(0, 1, figure("on")), Gate::lit, full));
     add_body_diode(part, 1, 0, body);
   } else if (m.kind == "load") {
     part.elements = {limited(0, 1, 0, 1, figure("draw"), 0)};
@@ -79,13 +80,13 @@ Part module_part(const ModuleModel& m, const DiodeModel* body) {
   return part;
 }
 
-Part model_part(const PartModel& m, const std::string& signal, const DiodeModel* body) {
+Part model_part(const PartModel& m, const std::string& signal, const DiodeModel* body, const std::string& full) {
   Part part;
   part.kind = m.kind;
   part.model = m.name;
   part.value = m.title;
   part.terminals = find_kind(m.kind)->terminals;
-  make_from_model(part, m, signal, body);
+  make_from_model(part, m, signal, body, full);
   return part;
 }
 

@@ -3,6 +3,7 @@
 
 #include "size/parts.hpp"
 #include "solve/currents.hpp"
+#include "solve/required.hpp"
 
 namespace towloom {
 namespace {
@@ -28,6 +29,25 @@ int outlet_point(const Circuit& circuit, const Points& points, const std::string
   return -1;
 }
 
+// Where a lamp's current can come from: the outlet contact of its signal; behind a converter or relays any
+// other live contact, or the car's battery.
+struct Supply {
+  int plus = -1, minus = -1;
+};
+std::vector<Supply> supplies(const Circuit& circuit, const Points& points, const LampIntent& intent, const Scene& scene) {
+  std::vector<Supply> out;
+  const int ground = outlet_point(circuit, points, "ground");
+  const auto add = [&](int plus, int minus) {
+    if (plus >= 0) out.push_back({plus, minus});
+  };
+  if (!intent.converter) add(outlet_point(circuit, points, intent.tow_signal), ground);
+  // With the pedal pressed the battery also reaches lamps over the factory's wires, which are no matter of sizes.
+  if (scene.signal("car.pedal") != Wave::off) return out;
+  if (const PartId battery = circuit.find("BAT")) add(points.at({battery, 0}), points.at({battery, 1}));
+  add(outlet_point(circuit, points, "charge"), ground);
+  return out;
+}
+
 double volts_of(const Phase& phase, int point) { return point < 0 ? 0.0 : phase.volts[static_cast<size_t>(point)]; }
 
 // Against the current from the lamp to the outlet, breadth first: the way with fewest steps.
@@ -44,7 +64,7 @@ LampPath walk(const std::vector<Current>& arrows, const Phase& phase, int lamp, 
       queue.push_back(from);
     }
   LampPath out;
-  if (came[static_cast<size_t>(outlet)] < 0) return out;
+  if (outlet < 0 || came[static_cast<size_t>(outlet)] < 0) return out;
   out.found = true;
   for (int at = outlet; at != lamp;) {
     const Current& arrow = arrows[static_cast<size_t>(came[static_cast<size_t>(at)])];
@@ -67,21 +87,24 @@ int terminal_point(const Circuit& circuit, const Points& points, PartId part, co
 
 LampPath find_lamp_path(const Circuit& circuit, const Points& points, const LampIntent& intent, const Scene& scene,
                         const Solved& solved) {
-  if (intent.tow_signal.empty() || scene.signal("coach." + intent.tow_signal) == Wave::off) return {};
-  const int outlet = outlet_point(circuit, points, intent.tow_signal);
-  const int ground = outlet_point(circuit, points, "ground");
+  if (intent.tow_signal.empty() || tow_wave(intent.tow_signal, intent.tow_kind, scene) == Wave::off) return {};
   const int feed = terminal_point(circuit, points, intent.lamp, "feed");
   const int back = terminal_point(circuit, points, intent.lamp, "return");
-  if (outlet < 0 || feed < 0) return {};
+  if (feed < 0) return {};
   const auto lamp_volts = [&](int p) {
     const Phase& phase = solved.phase[static_cast<size_t>(p)];
     return volts_of(phase, feed) - volts_of(phase, back);
   };
   const int best = solved.phases == 2 && lamp_volts(1) > lamp_volts(0) ? 1 : 0;
   const Phase& phase = solved.phase[static_cast<size_t>(best)];
-  LampPath out = walk(find_ways(circuit, points, phase), phase, feed, outlet);
-  out.drop_v += volts_of(phase, outlet) - volts_of(phase, ground) - lamp_volts(best);
-  return out;
+  const std::vector<Current> ways = find_ways(circuit, points, phase);
+  for (const Supply& supply : supplies(circuit, points, intent, scene)) {
+    LampPath out = walk(ways, phase, feed, supply.plus);
+    if (!out.found) continue;
+    out.drop_v += volts_of(phase, supply.plus) - volts_of(phase, supply.minus) - lamp_volts(best);
+    return out;
+  }
+  return {};
 }
 
 std::vector<double> path_drop(const Circuit& circuit, const Catalogue&, const Scene& scene, const Solved& solved) {

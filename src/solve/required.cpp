@@ -1,4 +1,8 @@
 // What each lamp must do, from survey and method alone: never from the circuit.
+#include "solve/required.hpp"
+
+#include <algorithm>
+
 #include "solve/solve.hpp"
 
 namespace towloom {
@@ -15,21 +19,45 @@ Seen seen(Wave wave) {
 }
 
 bool shows_stop(const LampIntent& lamp) {
-  return lamp.car_signal == "car.pedal" || lamp.car_signal.rfind("car.stop-turn", 0) == 0;
+  return lamp.car_signal == "car.pedal" || lamp.car_signal == "car.tail-stop" || lamp.car_signal.rfind("car.stop-turn", 0) == 0;
+}
+
+// A known limit of the converter in this scene: hazard flashing that it cannot tell from a pumped brake.
+bool uncertain(const Circuit& circuit, const LampIntent& lamp, const Scene& scene) {
+  if (!lamp.converter) return false;
+  const auto& logic = circuit.part(lamp.converter).logic;
+  if (!logic) return false;
+  std::vector<Wave> in;
+  for (const std::string& input : logic->inputs) in.push_back(scene.signal("coach." + input));
+  return answer(*logic, in).uncertain;
 }
 
 }  // namespace
 
+// Combined: a side's wire carries its turn signal, else stop. Separate: each has its own.
+Wave tow_wave(const std::string& signal, const std::string& kind, const Scene& scene) {
+  const bool side = signal == "left" || signal == "right";
+  if (side && kind == "combined") {
+    const Wave turn = scene.signal("driver." + signal);
+    return turn != Wave::off ? turn : scene.signal("driver.stop");
+  }
+  return signal.find("tail") != std::string::npos ? scene.signal("driver.tail") : scene.signal("driver." + signal);
+}
+
 std::vector<Seen> required_lamps(const Circuit& circuit, const Spec&, const Scene& scene) {
   std::vector<Seen> out;
   const bool coupled = scene.signal("coupled") != Wave::off;
+  const bool pedal = scene.signal("car.pedal") != Wave::off;
   for (const LampIntent& lamp : circuit.lamps) {
-    if (!coupled)
+    if (!coupled) {
       out.push_back(seen(scene.signal(lamp.car_signal)));
-    else if (shows_stop(lamp) && scene.signal("car.pedal") != Wave::off)
+    } else if (pedal && shows_stop(lamp) && (!circuit.pedal_in_tow || lamp.tow_signal.empty())) {
       out.push_back(Seen::may);  // nobody presses the pedal of a towed car unless an auxiliary brake does
-    else
-      out.push_back(lamp.tow_signal.empty() ? Seen::dark : seen(scene.signal("coach." + lamp.tow_signal)));
+    } else if (lamp.tow_signal.empty()) {
+      out.push_back(Seen::dark);
+    } else {
+      out.push_back(uncertain(circuit, lamp, scene) ? Seen::may : seen(tow_wave(lamp.tow_signal, lamp.tow_kind, scene)));
+    }
   }
   return out;
 }

@@ -84,6 +84,7 @@ void settle(const Circuit& circuit, const Catalogue& catalogue, const Scene& sce
 Wave Scene::signal(const std::string& s) const {
   const auto at = signals.find(s);
   if (at != signals.end()) return at->second;
+  if (s == "car.tail-stop") return signal("car.pedal") != Wave::off ? signal("car.pedal") : signal("car.lamps");
   const std::string both = "car.stop-turn.";
   if (s.rfind(both, 0) != 0) return Wave::off;
   const Wave turn = signal("car.turn." + s.substr(both.size()));

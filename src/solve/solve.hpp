@@ -10,14 +10,16 @@
 
 namespace towloom {
 
-// A state of all signals. Signals: coach.left coach.right coach.tail, car.pedal car.lamps
-// car.turn.left car.turn.right car.reverse, coupled (cord plugged in), engine.coach.
+// A state of all signals. Signals: coach.left coach.right coach.tail … at the outlet; driver.stop driver.left …:
+// what the coach's driver does, from which the outlet's follow; car.pedal car.lamps car.turn.left car.reverse …;
+// coupled (cord plugged in), towed.
 struct Scene {
   std::string name;        // "tail + left", printed
   std::string kind;        // towing | car-alone | coach-alone | back-feed
   std::string reason;      // why it is solved
   std::map<std::string, Wave> signals;   // absent = off
-  // "car.stop-turn.left" follows from pedal and turn: the turn signal goes before stop on one lamp.
+  // "car.stop-turn.left" follows from pedal and turn: the turn signal goes before stop on one lamp;
+  // "car.tail-stop" from lamps and pedal.
   Wave signal(const std::string& s) const;
 };
 

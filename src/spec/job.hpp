@@ -74,7 +74,10 @@ struct LampRow {
   std::optional<SizedColour> return_wire;
   std::optional<PlacedText> return_stud;   // ground name
   std::optional<PlacedText> branch;        // "upstream of left rear": where its leg leaves the trunk
+  std::string drive = "switched";          // how the car drives it, see lamp_drives()
   bool dark_in_tow = false;                // in tow: dark
+  bool added = false;                      // fitted for towing: no factory feed, no node
+  std::optional<PlacedText> at;            // added: its place on the runs
   Place place;
 };
 
@@ -96,9 +99,17 @@ struct Car {
 
 struct Isolation {
   PlacedText method;                             // catalogue name
+  std::optional<PlacedText> converter;           // catalogue name of a method that gives other signals
+  std::map<std::string, PlacedText> by_function; // lamp function -> method, where it is another one
   std::map<std::string, PlacedText> choices;     // the method's own `choose` keys, e.g. diode: silicon
   std::optional<PlacedText> plate;               // "with left tail": re-fed on that lamp's side
   Place place;
+};
+
+// extras: one row an extra; its keys are the choices of its file.
+struct ExtraRow {
+  PlacedText name;
+  std::map<std::string, PlacedText> choices;
 };
 
 struct RunRow {
@@ -111,13 +122,15 @@ struct GroundRow {
   PlacedText name;        // G-F
   PlacedText at;
   std::optional<PlacedText> takes;   // "coach white"
+  std::optional<PlacedText> beside;  // the place of the runs that it serves; the inlet for the coach's white wire
 };
 
 struct WireRules {        // wire:
   PlacedText standard;    // AWG | SAE | ISO   (series in the catalogue)
-  // circuit group -> size; groups: lamps (the ribbon), ground, tail, left, right, jumper ...
+  // circuit -> size: lamps (the ribbon), ground, tail, left, charge, battery ...; names are checked when built
   // `auto` or absent = computed. "16 AWG ribbon of 4" sets size and ribbon.
   std::map<std::string, std::optional<PlacedSize>> size;
+  std::map<std::string, Place> named;   // where each of them was written
   bool ribbon = false;    // tail, left, right and ground are one bonded ribbon of one size
   Place place;
 };
@@ -134,12 +147,16 @@ struct Spec {
   Cord cord;
   Car car;
   Isolation isolation;
+  std::vector<ExtraRow> extras;
   std::vector<RunRow> runs;
   std::vector<GroundRow> grounds;
   WireRules wire;
   Limits limits;
   std::string paper = "a4";     // sheets: paper
 };
+
+// How a car can drive a lamp: switched, controller, pulse-modulated, data-bus, ground-switched.
+const std::vector<std::string>& lamp_drives();
 
 // Reads one job. Every problem of the file is reported in one run; nothing if there was an error.
 std::optional<Spec> read_job(const Node& root, int file, Diagnostics&);

@@ -23,7 +23,8 @@ std::optional<Outlet> read_outlet(Fields&, const std::string& key, Diagnostics&)
 // "GY/VT 0.75 mm2": colour letters, then the size if known.
 SizedColour read_colour(const PlacedText&, Diagnostics&);
 Car read_car(const Node&, Diagnostics&);
-std::vector<LampRow> read_lamps(const Node&, Diagnostics&);
+// `added`: lamps fitted for towing, which hang on no factory wire.
+std::vector<LampRow> read_lamps(const Node&, bool added, Diagnostics&);
 Coach read_coach(const Node&, Diagnostics&);
 
 const std::vector<std::string>& lamp_functions();

@@ -25,7 +25,7 @@ FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
   FoundContact out;
   out.contact = {entry.key, entry.key_place};
   Fields row(entry.value, "contact " + entry.key, diagnostics);
-  out.does = row.word("does", {"ground", "tail", "left", "right", "stop", "brake", "charge", "reverse", "nothing"});
+  out.does = row.word("does", {"ground", "charge-return", "tail", "left-tail", "right-tail", "left", "right", "stop", "fog", "reverse", "brake", "charge", "nothing"});
   out.open_v = bounded(row, "open", Unit::volt, highest_v);
   out.loaded_v = bounded(row, "loaded", Unit::volt, highest_v);
   out.load_a = bounded(row, "load", Unit::ampere, most_a);
@@ -76,7 +76,7 @@ Car read_car(const Node& node, Diagnostics& diagnostics) {
   read_stop_switch(car, fields, diagnostics);
   if (const Node* lamps = fields.need_node("lamps")) {
     Fields check(*lamps, "lamps", diagnostics);
-    car.lamps = read_lamps(*lamps, diagnostics);
+    car.lamps = read_lamps(*lamps, false, diagnostics);
   }
   fields.finish();
   return car;

@@ -50,16 +50,48 @@ Cord read_cord(const Node& node, Diagnostics& diagnostics) {
   return cord;
 }
 
-Isolation read_isolation(const Node& node, Diagnostics& diagnostics) {
+// Choices belong to a method's or an extra's file: they are checked against it when the circuit is built.
+void read_choices(const Node& node, Fields& fields, const std::vector<std::string>& others, std::map<std::string, PlacedText>& out) {
+  for (const Entry& entry : node.entries) {
+    if (std::find(others.begin(), others.end(), entry.key) != others.end()) continue;
+    if (const auto text = fields.text(entry.key)) out[entry.key] = {text->value, entry.key_place};
+  }
+}
+
+Isolation read_isolation(const Node& node, std::vector<LampRow>& lamps, Diagnostics& diagnostics) {
   Isolation out;
   out.place = node.place;
   Fields fields(node, "isolation", diagnostics);
   out.method = fields.need_text("method");
+  out.converter = fields.text("converter");
   out.plate = fields.text("plate");
-  // The method's own choices are checked against its file when the circuit is built.
+  if (const Node* n = fields.node("by function"))
+    for (const Entry& e : n->entries) {
+      if (std::find(lamp_functions().begin(), lamp_functions().end(), e.key) == lamp_functions().end()) {
+        const std::string near = did_you_mean(e.key, lamp_functions());
+        diagnostics.error("lamp-function", e.key_place, "'" + e.key + "' is no lamp function", near.empty() ? "" : "did you mean '" + near + "'?");
+      }
+      out.by_function[e.key] = {e.value.text, e.value.place};
+    }
+  if (const Node* n = fields.node("lamps"))
+    for (LampRow& row : read_lamps(*n, true, diagnostics)) lamps.push_back(std::move(row));
+  read_choices(node, fields, {"method", "converter", "plate", "by function", "lamps"}, out.choices);
+  return out;
+}
+
+std::vector<ExtraRow> read_extras(const Node& node, Diagnostics& diagnostics) {
+  std::vector<ExtraRow> out;
+  Fields check(node, "extras", diagnostics);
   for (const Entry& entry : node.entries) {
-    if (entry.key == "method" || entry.key == "plate") continue;
-    if (const auto text = fields.text(entry.key)) out.choices[entry.key] = {text->value, entry.key_place};
+    ExtraRow row;
+    row.name = {entry.key, entry.key_place};
+    if (entry.value.kind == Node::Kind::map) {
+      Fields fields(entry.value, "extra '" + entry.key + "'", diagnostics);
+      read_choices(entry.value, fields, {}, row.choices);
+    } else if (entry.value.kind != Node::Kind::scalar || entry.value.text != "yes") {
+      diagnostics.error("extra", entry.value.place, "extra '" + entry.key + "' takes its choices, or yes", entry.key + ": {fuse: 15 A}");
+    }
+    out.push_back(std::move(row));
   }
   return out;
 }
@@ -95,6 +127,7 @@ std::vector<GroundRow> read_grounds(const Node& node, Diagnostics& diagnostics) 
       Fields fields(entry.value, "ground " + entry.key, diagnostics);
       ground.at = fields.need_text("at");
       ground.takes = fields.text("takes");
+      ground.beside = fields.text("beside");
       fields.finish();
     }
     out.push_back(std::move(ground));
@@ -107,7 +140,10 @@ WireRules read_wire(const Node& node, Diagnostics& diagnostics) {
   out.place = node.place;
   Fields fields(node, "wire", diagnostics);
   out.standard = fields.need_text("standard");
-  for (const char* key : {"lamps", "ground", "tail", "left", "right", "plate", "jumper"}) {
+  for (const Entry& entry : node.entries) {
+    const std::string& key = entry.key;
+    if (key == "standard") continue;
+    out.named[key] = entry.key_place;
     const auto text = fields.text(key);
     if (!text) continue;
     const auto parts = split(text->value, " ribbon");
@@ -153,7 +189,8 @@ std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostic
   if (const Node* n = fields.need_node("coach")) spec.coach = read_coach(*n, diagnostics);
   if (const Node* n = fields.need_node("cord")) spec.cord = read_cord(*n, diagnostics);
   if (const Node* n = fields.need_node("car")) spec.car = read_car(*n, diagnostics);
-  if (const Node* n = fields.need_node("isolation")) spec.isolation = read_isolation(*n, diagnostics);
+  if (const Node* n = fields.need_node("isolation")) spec.isolation = read_isolation(*n, spec.car.lamps, diagnostics);
+  if (const Node* n = fields.node("extras")) spec.extras = read_extras(*n, diagnostics);
   if (const Node* n = fields.need_node("runs")) spec.runs = read_runs(*n, diagnostics);
   if (const Node* n = fields.need_node("grounds")) spec.grounds = read_grounds(*n, diagnostics);
   if (const Node* n = fields.node("wire"))

@@ -61,8 +61,21 @@ void read_return(LampRow& row, Fields& fields, Diagnostics& diagnostics) {
   if (!stud.empty()) row.return_stud = PlacedText{stud, text->place};
 }
 
-LampRow read_lamp(const Entry& entry, Diagnostics& diagnostics) {
+void read_factory_feed(LampRow& row, Fields& fields, Diagnostics& diagnostics) {
+  if (fields.has("feed"))
+    row.feed = read_colour(fields.need_text("feed"), diagnostics);
+  else
+    (void)fields.need_text("feed");
+  row.node = fields.need_text("node");
+  row.branch = fields.text("branch");
+  if (const auto drive = fields.word("drive", lamp_drives())) row.drive = drive->value;
+  // A map key with a space in it, since that is how a fitter says it.
+  if (const auto tow = fields.word("in tow", {"dark", "lit"})) row.dark_in_tow = tow->value == "dark";
+}
+
+LampRow read_lamp(const Entry& entry, bool added, Diagnostics& diagnostics) {
   LampRow row;
+  row.added = added;
   row.name = {entry.key, entry.key_place};
   row.place = entry.key_place;
   Fields fields(entry.value, "lamp '" + entry.key + "'", diagnostics);
@@ -90,31 +103,34 @@ LampRow read_lamp(const Entry& entry, Diagnostics& diagnostics) {
     for (const std::string& f : lamp_functions()) list += (list.empty() ? "" : ", ") + f;
     diagnostics.error("missing-function", entry.key_place, "lamp '" + entry.key + "' states no function", "one of: " + list);
   }
-  if (fields.has("feed"))
-    row.feed = read_colour(fields.need_text("feed"), diagnostics);
+  if (added)
+    row.at = fields.text("at");
   else
-    (void)fields.need_text("feed");
-  row.node = fields.need_text("node");
+    read_factory_feed(row, fields, diagnostics);
   read_return(row, fields, diagnostics);
-  row.branch = fields.text("branch");
   if (const auto lens = fields.text("lens")) row.lens = lens->value;
-  // A map key with a space in it, since that is how a fitter says it.
-  if (const auto tow = fields.word("in tow", {"dark", "lit"})) row.dark_in_tow = tow->value == "dark";
   (void)fields.text("note");
   fields.finish();
+  if (added && !row.at && row.unit == entry.key)
+    diagnostics.error("lamp-place", row.place, "added lamp '" + entry.key + "' has no place", "name a place of the runs: at: left rear");
   return row;
 }
 
 }  // namespace
 
 const std::vector<std::string>& lamp_functions() {
-  static const std::vector<std::string> functions = {"stop-turn", "tail", "stop", "turn", "chmsl", "plate", "reverse", "fog"};
+  static const std::vector<std::string> functions = {"stop-turn", "tail-stop", "tail", "stop", "turn", "chmsl", "plate", "reverse", "fog"};
   return functions;
 }
 
-std::vector<LampRow> read_lamps(const Node& node, Diagnostics& diagnostics) {
+const std::vector<std::string>& lamp_drives() {
+  static const std::vector<std::string> drives = {"switched", "controller", "pulse-modulated", "data-bus", "ground-switched"};
+  return drives;
+}
+
+std::vector<LampRow> read_lamps(const Node& node, bool added, Diagnostics& diagnostics) {
   std::vector<LampRow> rows;
-  for (const Entry& entry : node.entries) rows.push_back(read_lamp(entry, diagnostics));
+  for (const Entry& entry : node.entries) rows.push_back(read_lamp(entry, added, diagnostics));
   for (const LampRow& row : rows) {
     const auto host = std::find_if(rows.begin(), rows.end(), [&](const LampRow& r) { return r.name.value == row.unit; });
     if (host != rows.end()) {

@@ -29,6 +29,7 @@ TEST_CASE("names that the catalogue or the job does not know are refused") {
   check_refused("0.75 mm2 to G-RL}", "0.75 mm2 to G-XX}", "unknown-ground", "G-XX");
   check_refused("standard: AWG", "standard: AGW", "wire-standard", "AGW");
   check_refused("plate: with left tail", "plate: with left tale", "refeed", "left tale");
+  check_refused("lamps: auto ribbon of 4", "lamsp: auto ribbon of 4", "wire-circuit", "lamsp");
 }
 
 TEST_CASE("a lamp that no run reaches is refused with its place") {

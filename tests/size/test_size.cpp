@@ -117,7 +117,7 @@ TEST_CASE("the path drop is zero where a lamp is dark and positive where it is l
   REQUIRE(o.sized.has_value());
   const Circuit& c = o.sized->circuit;
   Scene left;
-  left.signals = {{"coupled", Wave::on}, {"coach.left", Wave::on}};
+  left.signals = {{"coupled", Wave::on}, {"coach.left", Wave::on}, {"driver.left", Wave::on}};
   const auto drops = path_drop(c, *o.job.catalogue, left, solve(c, *o.job.catalogue, left));
   REQUIRE(drops.size() == c.lamps.size());
   for (size_t i = 0; i < drops.size(); ++i) {

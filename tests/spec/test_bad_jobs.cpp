@@ -140,6 +140,7 @@ TEST_CASE("every key of the plain job, misspelt once, gives an error on its line
       const std::string word = (*m)[2];
       const bool starts = (*m)[1].str().find_first_not_of(' ') == std::string::npos;
       if (names.count(word) > 0 && (starts || line.rfind("isolation", 0) == 0)) continue;
+      if (line.rfind("wire:", 0) == 0 && word == "lamps") continue;  // a circuit's name: known when the circuit is
       CAPTURE(line);
       CAPTURE(word);
       auto changed = lines;

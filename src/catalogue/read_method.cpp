@@ -1,0 +1,150 @@
+// Methods of isolation and extras.
+#include <algorithm>
+
+#include "catalogue/parts.hpp"
+
+namespace towloom {
+namespace {
+
+const std::vector<std::string>& choice_tables() {
+  static const std::vector<std::string> tables = {"diodes", "parts", "modules", "places", "signals", "amps", "ohms"};
+  return tables;
+}
+
+// Ports of each scope, besides those that every scope has.
+std::vector<std::string> ports_of(const Fragment& fragment) {
+  std::vector<std::string> out = {"signal.", "net.", "battery", "ground", "white", "ignition"};
+  if (fragment.scope == "lamp") out.insert(out.end(), {"signal", "feed", "lamp"});
+  if (fragment.scope == "added") out.insert(out.end(), {"signal", "lamp", "return"});
+  if (fragment.scope == "trunk") out.insert(out.end(), {"driver", "joint"});
+  if (fragment.cut == "negative") out.insert(out.end(), {"negative post", "negative cable"});
+  return out;
+}
+
+Fragment read_fragment(const Node& node, Diagnostics& diagnostics) {
+  Fragment out;
+  out.place = node.place;
+  Fields fields(node, "fragment", diagnostics);
+  if (const auto scope = fields.word("scope", {"lamp", "added", "trunk", "job"})) out.scope = scope->value;
+  if (const auto cut = fields.word("cut", {"leg", "trunk", "negative", "none"})) out.cut = cut->value;
+  for (const PlacedText& t : fields.texts("of")) out.of.push_back(t.value);
+  if (const Node* only = fields.node("only"))
+    for (const Entry& e : only->entries) {
+      if (e.value.kind == Node::Kind::scalar) out.only[e.key].push_back(e.value.text);
+      for (const Node& item : e.value.items) out.only[e.key].push_back(item.text);
+    }
+  if (const Node* n = fields.node("parts")) out.parts = read_parts(*n, diagnostics);
+  if (const Node* n = fields.need_node("join")) out.joins = read_joins(*n, diagnostics);
+  if (const Node* n = fields.node("gives"))
+    for (const Entry& e : n->entries) out.gives[e.key] = {e.value.text, e.value.place};
+  fields.finish();
+  check_joins(out.joins, out.parts, ports_of(out), diagnostics);
+  std::vector<FragmentJoin> given;
+  for (const auto& [signal, end] : out.gives) given.push_back({{end}});
+  check_joins(given, out.parts, {"net."}, diagnostics);
+  return out;
+}
+
+SuitRow read_suit(const Node& node, Diagnostics& diagnostics) {
+  SuitRow out;
+  out.place = node.place;
+  Fields fields(node, "suits row", diagnostics);
+  if (const Node* when = fields.node("when"))
+    for (const Entry& e : when->entries)
+      for (const Node& item : e.value.items) out.when[e.key].push_back(item.text);
+  if (const auto v = fields.word("verdict", {"suited", "with-extra", "unsuited"})) out.verdict = v->value;
+  if (const auto extra = fields.text("extra")) out.extra = extra->value;
+  if (const auto why = fields.text("why")) out.why = why->value;
+  fields.finish();
+  return out;
+}
+
+Choice read_choice(const Entry& entry, Diagnostics& diagnostics) {
+  Choice out;
+  out.key = entry.key;
+  out.place = entry.key_place;
+  if (choice_names("$" + entry.key)[0] != entry.key)
+    diagnostics.error("choice", entry.key_place, "'" + entry.key + "' cannot name a choice", "small letters and - only");
+  Fields row(entry.value, "choice '" + entry.key + "'", diagnostics);
+  const auto of = row.texts("of");
+  const auto& tables = choice_tables();
+  if (of.size() == 1 && std::find(tables.begin(), tables.end(), of[0].value) != tables.end()) {
+    out.of = of[0].value;
+  } else {
+    for (const PlacedText& word : of) out.words.push_back(word.value);
+    if (of.size() < 2)
+      diagnostics.error("choice", entry.key_place, "choice '" + entry.key + "' needs 'of': a table or a list of words",
+                        "of: diodes, or of: [closed, open]");
+  }
+  const auto fallback = row.text("default");
+  if (fallback) out.fallback = fallback->value;
+  if (fallback && !out.words.empty() && std::find(out.words.begin(), out.words.end(), fallback->value) == out.words.end())
+    diagnostics.error("choice", fallback->place, "the default '" + fallback->value + "' is none of the words");
+  row.finish();
+  return out;
+}
+
+// Every $name in a value, a place or a join is one of the choices.
+void check_names(const Method& m, Diagnostics& diagnostics) {
+  const auto check = [&](const PlacedText& text) {
+    for (const std::string& name : choice_names(text.value)) {
+      const bool known = std::any_of(m.choices.begin(), m.choices.end(), [&](const Choice& c) { return c.key == name; });
+      if (!known) diagnostics.error("choice", text.place, "'" + text.value + "' is not among the choices of " + m.name);
+    }
+  };
+  for (const Fragment& f : m.fragments) {
+    for (const FragmentPart& part : f.parts) {
+      check(part.at);
+      for (const auto& [key, value] : part.values) check(value);
+    }
+    for (const FragmentJoin& join : f.joins)
+      for (const PlacedText& end : join.ends) check(end);
+    for (const auto& [key, values] : f.only) check({"$" + key, f.place});
+  }
+}
+
+Method read_either(const Node& node, const char* what, Diagnostics& diagnostics) {
+  Method m;
+  Fields fields(node, what, diagnostics);
+  m.name = fields.need_text(what).value;
+  m.title = fields.need_text("title").value;
+  m.says = fields.need_text("says").value;
+  if (const auto lamps = fields.word("lamps", {"added"})) m.added_lamps = lamps->value == "added";
+  if (const auto tow = fields.word("in tow", {"presses pedal"})) m.presses_pedal = tow->value == "presses pedal";
+  if (const auto signals = fields.word("gives signals", {"combined", "separate"})) m.gives_signals = signals->value;
+  if (const Node* n = fields.node("suits"))
+    for (const Node& row : n->items) m.suits.push_back(read_suit(row, diagnostics));
+  if (const Node* n = fields.node("choose"))
+    for (const Entry& e : n->entries) m.choices.push_back(read_choice(e, diagnostics));
+  if (const Node* n = fields.need_node("fragments"))
+    for (const Node& row : n->items) m.fragments.push_back(read_fragment(row, diagnostics));
+  for (const PlacedText& s : fields.texts("steps")) m.steps.push_back(s.value);
+  for (const PlacedText& s : fields.texts("cautions")) m.cautions.push_back(s.value);
+  m.provenance = read_provenance(fields);
+  fields.finish();
+  check_names(m, diagnostics);
+  return m;
+}
+
+}  // namespace
+
+std::vector<std::string> choice_names(const std::string& text) {
+  static const char* letters = "abcdefghijklmnopqrstuvwxyz-";
+  std::vector<std::string> out;
+  for (std::size_t at = text.find('$'); at != std::string::npos; at = text.find('$', at + 1))
+    out.push_back(text.substr(at + 1, text.find_first_not_of(letters, at + 1) - at - 1));
+  return out;
+}
+
+void read_method(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
+  Method m = read_either(node, "method", diagnostics);
+  keep(out.methods, m.name, m, node.entries.front().key_place, "method", diagnostics);
+}
+
+void read_extra(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
+  Method m = read_either(node, "extra", diagnostics);
+  m.extra = true;
+  keep(out.extras, m.name, m, node.entries.front().key_place, "extra", diagnostics);
+}
+
+}  // namespace towloom

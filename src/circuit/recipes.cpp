@@ -1,0 +1,147 @@
+// The methods and extras that a job uses, each with its choices; the signals that they and the lamps want.
+#include <algorithm>
+
+#include "circuit/builder.hpp"
+
+namespace towloom {
+namespace {
+
+template <class Map>
+const Method* find_recipe(Builder& b, const Map& map, const char* what, const PlacedText& name) {
+  const auto found = map.find(name.value);
+  if (found != map.end()) return &found->second;
+  std::vector<std::string> known;
+  std::string list;
+  for (const auto& [key, method] : map) {
+    known.push_back(key);
+    list += (list.empty() ? "" : ", ") + key;
+  }
+  const std::string near = did_you_mean(name.value, known);
+  b.diagnostics.error(std::string("unknown-") + what, name.place, std::string("no ") + what + " '" + name.value + "' in the catalogue",
+                      near.empty() ? "known: " + list : "did you mean '" + near + "'?");
+  return nullptr;
+}
+
+bool has_choice(const Method& m, const std::string& key) {
+  return std::any_of(m.choices.begin(), m.choices.end(), [&](const Choice& c) { return c.key == key; });
+}
+
+void check_value(Builder& b, const Method& m, const Choice& choice, const PlacedText& said) {
+  const auto bad = [&](const std::string& hint) {
+    b.diagnostics.error("choice-value", said.place, m.title + ": '" + said.value + "' is no " + choice.key, hint);
+  };
+  if (!choice.words.empty() && std::find(choice.words.begin(), choice.words.end(), said.value) == choice.words.end()) {
+    std::string list;
+    for (const std::string& w : choice.words) list += (list.empty() ? "" : ", ") + w;
+    bad("one of: " + list);
+  } else if (choice.of == "amps" && !parse_quantity(said.value, Unit::ampere)) {
+    bad("write it like 15 A");
+  } else if (choice.of == "ohms" && !parse_quantity(said.value, Unit::ohm)) {
+    bad("write it like 1 kohm");
+  } else if (choice.of == "signals" && b.catalogue.tow_signals.count(said.value) == 0) {
+    bad("a signal of the tow line, like charge");
+  }
+}
+
+// The job's words for a recipe's choices; what it does not say takes the file's default.
+Recipe make_recipe(Builder& b, const Method& m, const std::map<std::string, PlacedText>& said, Place place) {
+  Recipe out{&m, {}, place};
+  for (const Choice& choice : m.choices) {
+    const auto at = said.find(choice.key);
+    if (at != said.end()) {
+      check_value(b, m, choice, at->second);
+      out.choices[choice.key] = at->second;
+    } else if (choice.fallback.empty()) {
+      b.diagnostics.error("choice-missing", place, m.title + " needs '" + choice.key + "'", "see specs/ for what it can be");
+    } else {
+      out.choices[choice.key] = {choice.fallback, choice.place};
+    }
+  }
+  return out;
+}
+
+void refuse_unknown(Builder& b, const std::map<std::string, PlacedText>& said, const std::vector<const Method*>& methods,
+                    const std::string& title) {
+  for (const auto& [key, value] : said) {
+    std::vector<std::string> known = {"plate"};
+    for (const Method* m : methods)
+      for (const Choice& c : m->choices) known.push_back(c.key);
+    if (std::find(known.begin(), known.end(), key) != known.end()) continue;
+    const std::string near = did_you_mean(key, known);
+    b.diagnostics.error("unknown-key", value.place, "'" + key + "' is no choice of " + title, near.empty() ? "" : "did you mean '" + near + "'?");
+  }
+}
+
+void find_isolation(Builder& b) {
+  const Isolation& isolation = b.spec.isolation;
+  std::vector<const Method*> used;
+  const auto take = [&](const PlacedText& name) {
+    const Method* m = find_recipe(b, b.catalogue.methods, "method", name);
+    if (m == nullptr) return -1;
+    for (std::size_t i = 0; i < b.recipes.size(); ++i)
+      if (b.recipes[i].method == m) return static_cast<int>(i);
+    used.push_back(m);
+    b.recipes.push_back(make_recipe(b, *m, isolation.choices, name.place));
+    return static_cast<int>(b.recipes.size()) - 1;
+  };
+  b.tow_kind = b.spec.coach.signals.value;
+  if (isolation.converter) take(*isolation.converter);
+  b.method_of[""] = take(isolation.method);
+  for (const auto& [function, method] : isolation.by_function) b.method_of[function] = take(method);
+  for (const Method* m : used)
+    if (!m->gives_signals.empty()) b.tow_kind = m->gives_signals;
+  std::string title;
+  for (const Method* m : used) title += (title.empty() ? "" : " or ") + m->name;
+  if (!used.empty()) refuse_unknown(b, isolation.choices, used, title);
+}
+
+void find_extras(Builder& b) {
+  for (const ExtraRow& row : b.spec.extras) {
+    const Method* m = find_recipe(b, b.catalogue.extras, "extra", row.name);
+    if (m == nullptr) continue;
+    refuse_unknown(b, row.choices, {m}, m->name);
+    b.recipes.push_back(make_recipe(b, *m, row.choices, row.name.place));
+  }
+}
+
+void want(Builder& b, const Recipe& recipe) {
+  const std::string port = "signal.";
+  for (const Fragment& fragment : recipe.method->fragments)
+    if (counts(recipe, fragment))
+      for (const FragmentJoin& join : fragment.joins)
+        for (const PlacedText& end : join.ends) {
+          const std::string text = filled(end.value, recipe);
+          if (text.rfind(port, 0) == 0) b.wanted.insert(text.substr(port.size()));
+        }
+}
+
+}  // namespace
+
+std::string filled(const std::string& text, const Recipe& recipe) {
+  std::string out = text;
+  for (const std::string& name : choice_names(text))
+    if (const auto said = recipe.choices.find(name); said != recipe.choices.end()) out.replace(out.find("$" + name), name.size() + 1, said->second.value);
+  return out;
+}
+
+bool counts(const Recipe& recipe, const Fragment& fragment) {
+  return std::all_of(fragment.only.begin(), fragment.only.end(), [&](const auto& row) {
+    const auto said = recipe.choices.find(row.first);
+    return said != recipe.choices.end() && std::find(row.second.begin(), row.second.end(), said->second.value) != row.second.end();
+  });
+}
+
+void find_recipes(Builder& b) {
+  find_isolation(b);
+  find_extras(b);
+  b.wanted = {"ground"};
+  for (const Recipe& recipe : b.recipes) {
+    want(b, recipe);
+    b.circuit.pedal_in_tow = b.circuit.pedal_in_tow || recipe.method->presses_pedal;
+  }
+  for (const LampRow& row : b.spec.car.lamps)
+    if (const LampFunction* f = b.catalogue.function(row.function.value); f != nullptr && !row.dark_in_tow)
+      for (const std::string& text : f->tow) b.wanted.insert(sided(text, row.side));
+}
+
+}  // namespace towloom
