@@ -7,61 +7,10 @@
 #include <string>
 #include <vector>
 
-#include "base/geometry.hpp"
+#include "catalogue/connector.hpp"
 #include "spec/job.hpp"
 
 namespace towloom {
-
-// Confidence: standard (read in a standard or law) > agreed (several sources) > practice (common
-// practice, no source) > memory > low. Memory and low never become a hard limit without a note.
-enum class Confidence { standard, agreed, practice, memory, low };
-struct Provenance {
-  std::string source;       // "33 CFR 183.425 Table 5", "common practice, no source"
-  Confidence confidence = Confidence::practice;
-  Place place;              // catalogue line
-  bool weak() const { return confidence >= Confidence::memory; }
-};
-
-// ---- connectors ----------------------------------------------------------------------------
-struct ConnectorContact {
-  std::string number;              // "1"; unique within the connector
-  std::string mark;                // moulded letters, may be empty: "GD"
-  std::string function;            // ground tail left right stop brake charge reverse fog aux ...
-  std::string title;               // printed: "left stop/turn"
-  std::string minimum_size;        // "16 AWG", may be empty
-  std::optional<double> rating_a;
-  std::string shape;               // bullet blade pin centre
-  double x = 0, y = 0;             // unit circle or pitch units, on the mating face of `view_half`, y UP
-  std::map<std::string, std::string> gender;   // half -> pin | sleeve | blade | receiver
-  std::map<std::string, std::string> colour;   // convention -> IEC 60757 letters, e.g. automotive: YE
-  Provenance provenance;
-  Provenance position;             // confidence of x, y (weak = "match the moulded letters")
-};
-struct ConnectorHalf {
-  std::string name;                // "socket" "plug", for flat: "live" "trailer"
-  std::string title;               // "vehicle half", printed
-  std::string looks_mating, looks_wire;  // "you stand behind the coach and look into the socket"
-};
-struct Connector {
-  std::string name;                // "flat-4"
-  std::string title;               // "four-way flat"
-  std::string shell;               // round | flat
-  std::string view_half;           // the half whose mating face the coordinates describe
-  std::vector<ConnectorHalf> halves;            // two; they mate each other
-  std::string outlet_half;                      // half usually on the coach
-  std::string inlet_half;                       // half usually on the car
-  std::vector<ConnectorContact> contacts;
-  std::string key;                 // printed: "notch", "" if none
-  double key_x = 0, key_y = 0;     // same units as contacts
-  std::string default_colours;     // convention
-  std::vector<std::string> conventions;
-  double contact_ohm = 0;          // one mated contact
-  Provenance contact_ohm_source;
-  double rating_a = 0;             // of a circuit, 0 = unknown
-  Provenance provenance;
-  const ConnectorContact* contact(std::string_view number_or_mark) const;
-  const ConnectorHalf* half(std::string_view name) const;
-};
 
 // ---- lamps, wire, fuses, diodes ------------------------------------------------------------
 struct Filament {
@@ -210,6 +159,7 @@ struct Rule {                      // a default or limit with its source: drop b
 
 struct Catalogue {
   std::map<std::string, Connector> connectors;
+  std::map<std::string, ContactFunction> contact_functions;
   std::map<std::string, Bulb> bulbs;
   std::map<std::string, WireSeries> wires;
   std::vector<Bundling> bundling;

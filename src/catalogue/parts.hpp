@@ -11,6 +11,13 @@ std::optional<Confidence> read_confidence(Fields&, const char* key);
 Provenance read_provenance_node(const Node* node, const std::string& what, Diagnostics&);
 
 void read_connector(const Node&, Catalogue&, Diagnostics&);
+void read_contact_functions(const Node&, Catalogue&, Diagnostics&);
+// Parts of a connector's file. `contacts` must be read before layouts and allocations.
+FacePoint read_face_point(const Node*, const std::string& what, Diagnostics&);
+void read_contacts(Fields&, Connector&, Diagnostics&);
+ContactLayout read_layout(Fields&, const Connector&, Diagnostics&);
+Allocation read_allocation(Fields&, const Connector&, Diagnostics&);
+void check_connectors(const Catalogue&, Diagnostics&);
 void read_lamps_file(const Node&, Catalogue&, Diagnostics&);
 void read_wire_series(const Node&, Catalogue&, Diagnostics&);
 void read_bundling(const Node&, Catalogue&, Diagnostics&);
@@ -23,6 +30,9 @@ void read_rules(const Node&, Catalogue&, Diagnostics&);
 void read_part_models(const Node&, Catalogue&, Diagnostics&);
 void read_module(const Node&, Catalogue&, Diagnostics&);
 void read_functions(const Node&, Catalogue&, Diagnostics&);
+
+// A name that stands in file names and job files: small letters, digits, hyphens.
+void check_file_word(const PlacedText&, const char* what, Diagnostics&);
 
 // Calls `read(fields, entry)` for every row of the map under `key`; what it leaves unread is reported.
 template <class Read>

@@ -18,7 +18,8 @@ const Kind kinds[] = {
     {"connector", read_connector}, {"lamps", read_lamps_file}, {"series", read_wire_series},
     {"bundling", read_bundling},   {"fuses", read_fuses},      {"diodes", read_diodes},
     {"feed", read_feed},           {"method", read_method},    {"rules", read_rules},
-    {"parts", read_part_models},   {"module", read_module},       {"functions", read_functions}, {"extra", read_extra},
+    {"parts", read_part_models},   {"module", read_module},    {"functions", read_functions},
+    {"extra", read_extra},         {"contact functions", read_contact_functions},
 };
 
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
@@ -86,9 +87,17 @@ Provenance read_provenance_node(const Node* node, const std::string& what, Diagn
   return out;
 }
 
-const ConnectorContact* Connector::contact(std::string_view number_or_mark) const {
-  for (const ConnectorContact& c : contacts)
-    if (c.number == number_or_mark || (!c.mark.empty() && c.mark == number_or_mark)) return &c;
+void check_file_word(const PlacedText& word, const char* what, Diagnostics& diagnostics) {
+  const auto plain = [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; };
+  if (word.value.size() <= 40 && std::all_of(word.value.begin(), word.value.end(), plain)) return;
+  diagnostics.error("name", word.place, "'" + word.value + "' cannot name " + what, "use small letters, digits and hyphens: flat-4");
+}
+
+// Numbers first: a designation of one contact may be the number of another.
+const ConnectorContact* Connector::contact(std::string_view wanted) const {
+  for (const auto& name : {&ConnectorContact::number, &ConnectorContact::mark, &ConnectorContact::terminal})
+    for (const ConnectorContact& c : contacts)
+      if (!wanted.empty() && c.*name == wanted) return &c;
   return nullptr;
 }
 
@@ -130,6 +139,7 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
   for (const char* needed : required_rules())
     if (out.rules.count(needed) == 0) own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
   check_body_diodes(out, own);
+  if (!own.has_errors()) check_connectors(out, own);
   for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
   if (own.has_errors()) return std::nullopt;
   return out;

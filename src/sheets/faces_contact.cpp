@@ -73,7 +73,7 @@ void add_round(std::vector<Mark>& out, const FaceView& v, const FaceContact& c, 
 
 double round_radius(const ConnectorContact& c, double unit) {
   if (c.shape == "bullet") return 0.3 * unit;
-  return (c.shape == "centre" ? 0.14 : 0.16) * unit;
+  return 0.16 * unit;
 }
 
 }  // namespace

@@ -22,7 +22,8 @@ bool has(const Diagnostic& d, const std::string& fragment) {
 void expect(const std::string& text, const std::vector<Said>& expected) {
   CAPTURE(text);
   TemporaryFolder folder;
-  folder.copy_from_specs("rules.yaml");
+  for (const char* needed : {"rules.yaml", "connectors/contact-functions.yaml"})
+    folder.copy_from_specs(needed);
   folder.write("broken.yaml", text);
   const CatalogueReading r = read_folder(folder.path());
   INFO(describe(r.diagnostics));
@@ -54,12 +55,14 @@ std::string connector(const std::string& contact, const std::string& outlet = "s
          "\n"
          "inlet half: socket\n"
          "colours: automotive\n"
+         "conventions: {automotive: {title: t, source: s, confidence: agreed}}\n"
+         "evidence: {gender: {source: s, confidence: low}, shapes: {source: s, confidence: low}}\n"
          "contact: {resistance: 5 mohm, source: s, confidence: practice}\n"
          "source: s\n"
          "confidence: agreed\n"
          "positions: {source: s, confidence: low}\n"
          "contacts:\n" +
-         contact;  // line 16
+         contact;  // line 18
 }
 
 std::string series(const std::string& sizes) {
@@ -95,14 +98,15 @@ std::string method(const std::string& part, const std::string& join) {
 }
 
 const std::string good_contact =
-    "  '1': {function: ground, title: ground, at: [0, 1], gender: {socket: sleeve, plug: pin}, "
+    "  '1': {function: ground, title: ground, shape: pin, at: [0, 1], gender: {socket: sleeve, plug: pin}, "
     "colour: {automotive: WH}}\n";
 
 // The texts above are sound before they are broken: nothing is said about them.
 void expect_sound(const std::string& text) {
   CAPTURE(text);
   TemporaryFolder folder;
-  folder.copy_from_specs("rules.yaml");
+  for (const char* needed : {"rules.yaml", "connectors/contact-functions.yaml"})
+    folder.copy_from_specs(needed);
   folder.write("sound.yaml", text);
   const CatalogueReading r = read_folder(folder.path());
   INFO(describe(r.diagnostics));
@@ -124,20 +128,20 @@ TEST_CASE("a file that begins with an unknown key") {
 }
 
 TEST_CASE("a broken connector") {
-  expect(connector("  '1': {function: ground, title: ground, at: [0, 1], gender: {socket: sleeve}, "
+  expect(connector("  '1': {function: ground, title: ground, shape: pin, at: [0, 1], gender: {socket: sleeve}, "
                    "colour: {automotive: WH}}\n"),
-         {{16, 3, "gender", "plug"}});
-  expect(connector("  '1': {function: ground, title: ground, at: [0, 1], gender: {socket: sleeve, "
+         {{18, 3, "gender", "plug"}});
+  expect(connector("  '1': {function: ground, title: ground, shape: pin, at: [0, 1], gender: {socket: sleeve, "
                    "plug: pin}, colour: {rv-industry: WH}}\n"),
-         {{16, 3, "colour", "automotive"}});
-  expect(connector("  '1': {function: ground, title: ground, at: [0, up], gender: {socket: "
+         {{18, 3, "colour", "automotive"}, {18, 3, "convention", "rv-industry"}});
+  expect(connector("  '1': {function: ground, title: ground, shape: pin, at: [0, up], gender: {socket: "
                    "sleeve, plug: pin}, colour: {automotive: WH}}\n"),
-         {{16, 46, "position", "contact 1"}});
-  expect(connector("  '1': {funktion: ground, title: ground, at: [0, 1], gender: {socket: sleeve, "
+         {{18, 58, "position", "contact 1"}});
+  expect(connector("  '1': {funktion: ground, title: ground, shape: pin, at: [0, 1], gender: {socket: sleeve, "
                    "plug: pin}, colour: {automotive: WH}}\n"),
-         {{16, 8, "missing-key", "function"}, {16, 9, "unknown-key", "did you mean 'function'"}});
+         {{18, 8, "missing-key", "function"}, {18, 9, "unknown-key", "did you mean 'function'"}});
   expect(connector(good_contact, "scoket"), {{8, 14, "half", "scoket"}});
-  expect(connector(good_contact + good_contact), {{17, 3, "duplicate-key", "1"}});
+  expect(connector(good_contact + good_contact), {{19, 3, "duplicate-key", "1"}});
 }
 
 TEST_CASE("a broken lamp") {
@@ -252,7 +256,8 @@ TEST_CASE("a rule that the program asks for and that is missing") {
 
 TEST_CASE("a rule whose value has no known unit") {
   TemporaryFolder folder;
-  folder.copy_from_specs("rules.yaml");
+  for (const char* needed : {"rules.yaml", "connectors/contact-functions.yaml"})
+    folder.copy_from_specs(needed);
   folder.write("zz.yaml", "rules:\n  extra: {value: 5 parsec, source: s, confidence: practice}\n");
   const CatalogueReading r = read_folder(folder.path());
   INFO(describe(r.diagnostics));
@@ -264,7 +269,8 @@ TEST_CASE("a rule whose value has no known unit") {
 
 TEST_CASE("errors of several files are reported in one run") {
   TemporaryFolder folder;
-  folder.copy_from_specs("rules.yaml");
+  for (const char* needed : {"rules.yaml", "connectors/contact-functions.yaml"})
+    folder.copy_from_specs(needed);
   folder.write("a.yaml", "conector: two\n");
   folder.write("deep/b.yaml",
                "fuses: {ten: {colour: RD, resistance: 7.7 mohm}}\nsource: s\n"
@@ -304,7 +310,8 @@ TEST_CASE("a truth table with a cell too few, an unknown level, or no last word"
 
 TEST_CASE("one name in two files: the second is refused at its place") {
   TemporaryFolder folder;
-  folder.copy_from_specs("rules.yaml");
+  for (const char* needed : {"rules.yaml", "connectors/contact-functions.yaml"})
+    folder.copy_from_specs(needed);
   folder.write("second.yaml", "rules:\n  battery_v: {value: 12 V, source: x, confidence: low}\n");
   const CatalogueReading r = read_folder(folder.path());
   CHECK_FALSE(r.catalogue);

@@ -31,9 +31,19 @@ TEST_CASE("every figure group names its source") {
     CAPTURE(name);
     CHECK(sourced(connector.provenance));
     CHECK(sourced(connector.contact_ohm_source));
+    for (const Provenance* p : {&connector.genders, &connector.shapes}) CHECK(sourced(*p));
+    CHECK(sourced(connector.key_source) == !connector.key.empty());
+    for (const auto& [key, set] : connector.colour_sets) CHECK(sourced(set.provenance));
+    for (const auto& [key, layout] : connector.layouts) CHECK(sourced(layout.provenance));
+    for (const auto& [key, allocation] : connector.allocations) CHECK(sourced(allocation.provenance));
+    for (const auto& [key, note] : connector.others) CHECK(sourced(note.provenance));
+    if (connector.lid) CHECK(sourced(connector.lid->provenance));
+    if (connector.unit_mm) CHECK(sourced(connector.unit_source));
     for (const ConnectorContact& contact : connector.contacts) {
       CHECK(sourced(contact.provenance));
       CHECK(sourced(contact.position));
+      CHECK((contact.minimum_size.empty() || sourced(connector.sizes)));
+      CHECK((!contact.rating_a || sourced(connector.ratings)));
     }
   }
   for (const auto& [name, bulb] : c.bulbs) {
@@ -75,23 +85,37 @@ TEST_CASE("connector halves mate: a contact is bare on one half and shrouded on 
 TEST_CASE("contacts: no two in one place, each function once, colours in IEC 60757 letters") {
   const std::set<std::string> letters = {"BK", "BN", "RD", "OG", "YE", "GN", "BU",
                                          "VT", "GY", "WH", "PK", "GD", "TQ", "SR"};
+  const std::set<std::string> repeated = {"aux", "spare"};
   for (const auto& [name, connector] : shipped().connectors) {
     CAPTURE(name);
     std::set<std::string> functions;
     std::set<std::pair<double, double>> places;
     for (const ConnectorContact& contact : connector.contacts) {
       CAPTURE(contact.number);
-      CHECK(functions.insert(contact.function).second);
+      CHECK((functions.insert(contact.function).second || repeated.count(contact.function) == 1));
       CHECK(places.insert({contact.x, contact.y}).second);
-      for (const auto& [convention, colour] : contact.colour) CHECK(letters.count(colour) == 1);
+      for (const auto& [convention, colour] : contact.colour) {
+        CAPTURE(colour);
+        CHECK(letters.count(colour.substr(0, colour.find('/'))) == 1);
+        if (colour.find('/') != std::string::npos)
+          CHECK(letters.count(colour.substr(colour.find('/') + 1)) == 1);
+      }
       CHECK(contact.colour.size() == connector.conventions.size());
     }
     for (const std::string& convention : connector.conventions) {
-      std::set<std::string> seen;  // one convention never gives two contacts one colour
+      std::set<std::string> seen;  // one convention gives no two signals one colour
       for (const ConnectorContact& contact : connector.contacts)
-        CHECK(seen.insert(contact.colour.at(convention)).second);
+        if (contact.function != "charge-return" && contact.function != "reserved")
+          CHECK(seen.insert(contact.colour.at(convention)).second);
     }
   }
+}
+
+TEST_CASE("every form that the work asks for is there") {
+  for (const char* form : {"flat-4", "flat-5", "round-4", "round-4-heavy", "round-6", "blade-7", "j560",
+                           "j560-aux", "iso-12n", "iso-12s", "iso-13", "au-flat-7", "au-flat-12",
+                           "au-round-large", "au-round-small", "au-heavy-7", "charge-2", "bullet-1"})
+    CHECK_MESSAGE(shipped().connectors.count(form) == 1, form);
 }
 
 TEST_CASE("a contact is found by number or by moulded letters") {

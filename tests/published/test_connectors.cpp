@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "catalogue/shipped.hpp"
+#include "published/faces.hpp"
 
 using namespace towloom;
 using towloom::testing::shipped;
