@@ -102,14 +102,11 @@ void ampacity_over(const Asked& q, const RuleRow& row, Findings& out) {
 
 // A fuse protects the wire behind it only if it opens first; an unknown one is said to be unknown.
 void fuse_over(const Asked& q, const RuleRow& row, Findings& out) {
-  for (const FoundContact& f : q.spec.coach.found) {
-    if (!f.fuse_a) continue;
-    for (const SizeChoice& c : q.sized.why)
-      if (c.ampacity_a > 0 && f.fuse_a->value > c.ampacity_a)
-        add(out, row, f.fuse_a->place, "the coach's " + format_plain(f.fuse_a->value) + " A fuse does not protect " + c.size.text() +
-                                           ", good for " + format_fixed(c.ampacity_a, 1) + " A here",
-            "fit a smaller fuse at the source or a thicker wire");
-  }
+  for (const SizeChoice& c : q.sized.why)
+    if (c.fuse_a > c.bears_a + 1e-6)
+      add(out, row, c.fuse_place, c.fuse + " does not protect the " + c.size.text() + " of '" + c.group + "', good for " +
+                                      format_fixed(c.bears_a, 1) + " A here",
+          "fit a smaller fuse at the source or a thicker wire");
 }
 
 void fuse_unknown(const Asked& q, const RuleRow& row, Findings& out) {

@@ -45,7 +45,8 @@ void make_parts(Builder& b, const Site& site, Made& made) {
     auto part = make_kind(from, values, b);
     if (!part) return;
     const char* prefix = find_kind(from.kind)->prefix;
-    part->id = prefix + std::to_string(++b.numbers[prefix]);
+    do part->id = prefix + std::to_string(++b.numbers[prefix]);   // FU1 may be the car's own
+    while (b.circuit.find(part->id));
     part->place = place_of(b, from, site);
     part->title = site.lamp >= 0 ? lamp_of(b, site).function : from.name;
     part->function = site.lamp >= 0 ? lamp_of(b, site).function : "";

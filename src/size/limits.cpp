@@ -22,13 +22,6 @@ double least_area(const Wire& wire, const Circuit& circuit, const Catalogue& cat
   return area;
 }
 
-double fuse_of(const Wire& wire, const Spec& spec) {
-  double amps = 0;
-  for (const FoundContact& found : spec.coach.found)
-    if (found.does && found.does->value == wire.circuit && found.fuse_a) amps = std::max(amps, found.fuse_a->value);
-  return amps;
-}
-
 // A size that one wire of the group was given holds for all of them.
 void spread_given(SizeGroup& group, const Circuit& circuit, Diagnostics& diagnostics) {
   const Wire* first = nullptr;
@@ -53,7 +46,7 @@ void find_choices(SizeGroup& group, const Circuit& circuit, const Catalogue& cat
     if (series.sizes[s].area_mm2 > area * (1 - 1e-6)) group.choices.push_back(static_cast<int>(s));
 }
 
-void add_wire(std::vector<SizeGroup>& groups, const Wire& wire, int index, const Spec& spec) {
+void add_wire(std::vector<SizeGroup>& groups, const Wire& wire, int index, const Protection& protection) {
   const std::string name = wire.group.empty() ? wire.id : wire.group;
   auto at = std::find_if(groups.begin(), groups.end(), [&](const SizeGroup& g) { return g.name == name; });
   if (at == groups.end()) {
@@ -63,8 +56,7 @@ void add_wire(std::vector<SizeGroup>& groups, const Wire& wire, int index, const
   }
   at->wires.push_back({index});
   at->length_m += wire.length_m;
-  at->fuse_a = std::max(at->fuse_a, fuse_of(wire, spec));
-  at->bundle = std::max(at->bundle, wire.bundle);
+  at->fuses.push_back(protection);
   at->ground = at->ground || wire.circuit == "ground";
 }
 
@@ -73,6 +65,7 @@ void add_wire(std::vector<SizeGroup>& groups, const Wire& wire, int index, const
 std::vector<SizeGroup> find_groups(const Circuit& circuit, const Catalogue& catalogue, const Spec& spec,
                                    Diagnostics& diagnostics) {
   std::vector<SizeGroup> groups;
+  const std::vector<Protection> protection = find_protection(circuit, spec);
   for (size_t w = 0; w < circuit.wires.size(); ++w) {
     const Wire& wire = circuit.wires[w];
     if (wire.fixed_ohm >= 0) continue;
@@ -82,7 +75,7 @@ std::vector<SizeGroup> find_groups(const Circuit& circuit, const Catalogue& cata
                           "state the size behind its colour, like GY/VT 0.75 mm2");
       continue;
     }
-    add_wire(groups, wire, static_cast<int>(w), spec);
+    add_wire(groups, wire, static_cast<int>(w), protection[w]);
   }
   for (SizeGroup& group : groups) {
     spread_given(group, circuit, diagnostics);

@@ -1,6 +1,7 @@
 // What the files of this room share.
 #pragma once
 
+#include "size/protect.hpp"
 #include "size/size.hpp"
 
 namespace towloom {
@@ -20,8 +21,8 @@ struct SizeGroup {
   std::string name;
   std::vector<WireId> wires;
   bool given = false, ground = false;
-  double length_m = 0, fuse_a = 0;
-  int bundle = 1;
+  double length_m = 0;
+  std::vector<Protection> fuses;  // by wire
   std::vector<int> choices;
 };
 std::vector<SizeGroup> find_groups(const Circuit&, const Catalogue&, const Spec&, Diagnostics&);
@@ -40,6 +41,8 @@ FoundSize series_row(const WireSizeName&, const Circuit&, const Catalogue&);
 // The worst of one group over all scenes.
 struct GroupLoad {
   double drop_v = 0, amps = 0, ampacity_a = 0;
+  Protection fuse;               // the one that its wire bears worst
+  double bears_a = 0;            // what that wire bears
   std::string worst;
 };
 struct Trial {                   // one assignment, solved
@@ -48,6 +51,7 @@ struct Trial {                   // one assignment, solved
   std::vector<GroupLoad> loads;  // by group
   double worst_drop_v = 0;
   std::string worst;             // "tail + left: left rear stop-turn"
+  std::string short_group;       // a group whose wire bears too little
 };
 struct Sizing {
   const Catalogue& catalogue;

@@ -154,7 +154,10 @@ std::vector<SizeChoice> explain(Search& search, const Found& found, const Circui
     choice.drop_limit_v = search.sizing.drop_limit_v;
     choice.amps = trial.loads[g].amps;
     choice.ampacity_a = trial.loads[g].ampacity_a;
-    choice.fuse_a = group.fuse_a;
+    choice.fuse_a = trial.loads[g].fuse.amps;
+    choice.bears_a = trial.loads[g].bears_a;
+    choice.fuse = trial.loads[g].fuse.fuse;
+    choice.fuse_place = trial.loads[g].fuse.place;
     choice.worst = trial.loads[g].worst;
     choice.proved_minimal = found.proved;
     out.push_back(std::move(choice));
@@ -176,7 +179,7 @@ void report_none(const Search& search, const Trial& trial, const Spec& spec, Dia
   } else {
     diagnostics.error(trial.ampacity_ok ? "fuse-above-wire" : "ampacity", spec.wire.place,
                       std::string("no wire of ") + search.series.name + " bears the " +
-                          (trial.ampacity_ok ? "coach's fuse" : "current") + " at " +
+                          (trial.ampacity_ok ? "fuse" : "current") + " of '" + trial.short_group + "' at " +
                           format_fixed(search.sizing.ambient, 0) + " °C");
   }
 }

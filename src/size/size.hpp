@@ -15,7 +15,10 @@ struct SizeChoice {
   std::string decided_by;         // drop | ampacity | fuse | minimum | given
   double drop_v = 0, drop_limit_v = 0;       // worst lamp path: wire, contacts and return
   double amps = 0, ampacity_a = 0;           // worst wire, after bundling and ambient
-  double fuse_a = 0;                         // 0 = none known
+  double fuse_a = 0;                         // the largest fuse before it; 0 = none known
+  double bears_a = 0;                        // what its most crowded wire bears
+  std::string fuse;                          // "FU2, 15 A,": which one
+  Place fuse_place;
   std::string worst;              // "tail + left + right: right stop/turn"
   bool proved_minimal = true;
 };

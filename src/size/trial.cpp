@@ -47,21 +47,28 @@ void weigh_amps(Trial& trial, const Circuit& circuit, const Sizing& sizing, cons
       double amps = 0;
       for (int p = 0; p < solved.phases; ++p)
         amps = std::max(amps, std::abs(solved.phase[static_cast<size_t>(p)].wire_a[static_cast<size_t>(id.v)]));
-      if (amps > limit + rounding) trial.ampacity_ok = false;
+      if (amps > limit + rounding && !group.given) trial.ampacity_ok = false, trial.short_group = group.name;
       GroupLoad& load = trial.loads[g];
       if (load.ampacity_a == 0 || amps * load.ampacity_a > load.amps * limit) load.amps = amps, load.ampacity_a = limit;
     }
   }
 }
 
-// A fuse that is known must blow before the smallest wire behind it is too hot.
+// A fuse that is known must blow before the wire behind it is too hot.
 void weigh_fuses(Trial& trial, const Circuit& circuit, const Sizing& sizing) {
-  for (const SizeGroup& group : sizing.groups) {
-    if (group.fuse_a <= 0) continue;
-    const Wire& wire = circuit.wires[static_cast<size_t>(group.wires.front().v)];
-    const FoundSize found = series_row(*wire.size, circuit, sizing.catalogue);
-    const double limit = ampacity_of(*found.size, *found.series, sizing.catalogue, group.bundle, sizing.ambient);
-    if (group.fuse_a > limit + rounding) trial.fuse_ok = false;
+  for (std::size_t g = 0; g < sizing.groups.size(); ++g) {
+    const SizeGroup& group = sizing.groups[g];
+    GroupLoad& load = trial.loads[g];
+    for (std::size_t w = 0; w < group.wires.size(); ++w) {
+      const Protection& fuse = group.fuses[w];
+      if (fuse.amps <= 0) continue;
+      const Wire& wire = circuit.wires[static_cast<size_t>(group.wires[w].v)];
+      const FoundSize found = series_row(*wire.size, circuit, sizing.catalogue);
+      const double limit = ampacity_of(*found.size, *found.series, sizing.catalogue, wire.bundle, sizing.ambient);
+      if (load.fuse.amps <= 0 || fuse.amps * load.bears_a > load.fuse.amps * limit) load.fuse = fuse, load.bears_a = limit;
+      // What was given is for the rules to judge.
+      if (fuse.amps > limit + rounding && !group.given) trial.fuse_ok = false, trial.short_group = group.name;
+    }
   }
 }
 

@@ -1,0 +1,116 @@
+#include "size/protect.hpp"
+
+#include <limits>
+#include <queue>
+
+#include "base/quantity.hpp"
+
+namespace towloom {
+namespace {
+
+// More resistance than this is a load: it limits a fault to what a lamp draws (14 V / 1 ohm, common practice, no source).
+constexpr double least_load_ohm = 1;
+constexpr double no_fuse = std::numeric_limits<double>::infinity();
+
+struct Way {
+  int to = 0;
+  PartId part;                 // none for a wire
+};
+
+struct Reach {                 // the smallest fuse on the way with the largest such one
+  double amps = 0;
+  std::string fuse;
+  Place place;
+};
+
+double rating_of(const Part& part) { return parse_quantity(part.value, Unit::ampere).value_or(no_fuse); }
+
+// Ways that a fault current can take: wires, closed or closable contacts, diodes in their direction.
+std::vector<std::vector<Way>> find_ways(const Circuit& circuit, const Points& points) {
+  std::vector<std::vector<Way>> out(static_cast<std::size_t>(points.count));
+  const auto add = [&](int a, int b, PartId part) { out[static_cast<std::size_t>(a)].push_back({b, part}); };
+  for (const Wire& w : circuit.wires) {
+    add(points.at(w.from), points.at(w.to), {});
+    add(points.at(w.to), points.at(w.from), {});
+  }
+  for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
+    const Part& part = circuit.parts[p];
+    if (part.kind == "lamp" || part.kind == "load" || part.kind == "coach-feed" || part.kind == "battery" || part.kind == "stud") continue;
+    for (const Element& e : part.elements) {
+      const int a = points.first[p] + e.a, b = points.first[p] + e.b;
+      const PartId id{static_cast<int>(p)};
+      if (e.law == Law::diode || e.law == Law::led) add(a, b, id);
+      if (e.law == Law::limited && part.kind == "charger") add(b, a, id);
+      if (e.law != Law::resistor || e.ohm > least_load_ohm) continue;
+      add(a, b, id);
+      add(b, a, id);
+    }
+  }
+  return out;
+}
+
+struct Start {
+  int point = 0;
+  Reach reach;
+};
+
+std::vector<Start> find_sources(const Circuit& circuit, const Spec& spec, const Points& points) {
+  std::vector<Start> out;
+  for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
+    const Part& part = circuit.parts[p];
+    if (part.kind == "battery") out.push_back({points.first[p], {no_fuse, "", {}}});
+    if (part.kind != "coach-feed") continue;
+    for (std::size_t t = 1; t < part.terminals.size(); ++t) {
+      Reach reach{no_fuse, "", {}};
+      for (const FoundContact& found : spec.coach.found)
+        if (found.does && found.does->value == part.terminals[t] && found.fuse_a)
+          reach = {found.fuse_a->value, "the coach's " + format_plain(found.fuse_a->value) + " A fuse", found.fuse_a->place};
+      out.push_back({points.first[p] + static_cast<int>(t), reach});
+    }
+  }
+  return out;
+}
+
+// Widest way first: how large a fuse a fault at each point can still pass.
+std::vector<Reach> spread(const Circuit& circuit, const std::vector<std::vector<Way>>& ways, const Start& start) {
+  std::vector<Reach> best(ways.size());
+  best[static_cast<std::size_t>(start.point)] = start.reach;
+  std::priority_queue<std::pair<double, int>> open;
+  open.emplace(start.reach.amps, start.point);
+  while (!open.empty()) {
+    const auto [amps, at] = open.top();
+    open.pop();
+    if (amps < best[static_cast<std::size_t>(at)].amps) continue;
+    for (const Way& way : ways[static_cast<std::size_t>(at)]) {
+      Reach next = best[static_cast<std::size_t>(at)];
+      if (way.part && circuit.part(way.part).kind == "fuse" && rating_of(circuit.part(way.part)) < next.amps)
+        next = {rating_of(circuit.part(way.part)), circuit.part(way.part).id + ", " + circuit.part(way.part).value + ",", circuit.part(way.part).origin.job};
+      if (next.amps <= best[static_cast<std::size_t>(way.to)].amps) continue;
+      best[static_cast<std::size_t>(way.to)] = next;
+      open.emplace(next.amps, way.to);
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+std::vector<Protection> find_protection(const Circuit& circuit, const Spec& spec) {
+  const Points points = number_points(circuit);
+  const auto ways = find_ways(circuit, points);
+  std::vector<Protection> out(circuit.wires.size());
+  for (const Start& start : find_sources(circuit, spec, points)) {
+    const auto best = spread(circuit, ways, start);
+    for (std::size_t w = 0; w < circuit.wires.size(); ++w) {
+      const Reach& reach = best[static_cast<std::size_t>(points.at(circuit.wires[w].from))];
+      if (reach.amps == no_fuse) out[w].open = true;
+      if (reach.amps == no_fuse || reach.amps <= out[w].amps) continue;
+      out[w].amps = reach.amps;
+      out[w].fuse = reach.fuse;
+      out[w].place = reach.place;
+    }
+  }
+  return out;
+}
+
+}  // namespace towloom

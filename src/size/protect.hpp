@@ -1,0 +1,18 @@
+// Which fuse stands between a wire and the sources that can feed a fault in it.
+#pragma once
+
+#include "circuit/circuit.hpp"
+
+namespace towloom {
+
+// Over all sources the largest fuse that a fault current must pass; where a source reaches the wire without
+// any fuse, `open` is set. Nothing reaches a wire that lies behind loads only: then amps is 0 and open false.
+struct Protection {
+  double amps = 0;
+  bool open = false;
+  std::string fuse;            // "the coach's 20 A fuse", "FU2"
+  Place place;
+};
+std::vector<Protection> find_protection(const Circuit&, const Spec&);   // by wire
+
+}  // namespace towloom
