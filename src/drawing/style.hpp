@@ -44,8 +44,8 @@ struct Style {
   const Symbol& symbol(const std::string&) const;
 };
 std::optional<Style> read_style(const std::filesystem::path& folder, const std::string& name, Sources&, Diagnostics&);
-// Marks of a symbol with its origin at `at`; `mirrored` flips left and right. Pins the same way.
-std::vector<Mark> symbol_marks(const Symbol&, Point at, bool mirrored, const Style&, Rgb ink);
+// Marks of a symbol with its origin at `at`; `mirrored` changes left and right, `flipped` top and bottom.
+std::vector<Mark> symbol_marks(const Symbol&, Point at, bool mirrored, const Style&, Rgb ink, bool flipped = false);
 Point symbol_pin(const Symbol&, const std::string& pin, Point at, bool mirrored, const Style&);
 // Colour letters apart: "GY/VT" -> GY, VT; "GNYE" -> GN, YE; unknown letters stay one piece.
 std::vector<std::string> colour_letters(const std::string& colour, const Style&);
@@ -55,6 +55,6 @@ Mm100 line_width(const Style&, const std::string& name);   // by name in line_mm
 Mm100 text_size(const Style&, const std::string& name);    // by name in text_mm; must exist
 Rgb ink(const Style&, const std::string& name);            // by name in ink; must exist
 std::string word(const Style&, const std::string& key);    // printed word; the key itself if absent
-Rect symbol_body(const Symbol&, Point at, bool mirrored, const Style&);
+Rect symbol_body(const Symbol&, Point at, bool mirrored, const Style&, bool flipped = false);
 
 }  // namespace towloom

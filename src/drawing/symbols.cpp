@@ -13,13 +13,14 @@ constexpr double pi = 3.14159265358979323846;
 // Symbol coordinates (modules) to the sheet.
 struct Place2D {
   Point at;
-  bool mirrored = false;
+  bool mirrored = false, flipped = false;
   double module = 2.5;
 
   Mm100 length(double modules) const { return mm(modules * module); }
   Point point(double x, double y) const {
     const Mm100 dx = length(x);
-    return {mirrored ? at.x - dx : at.x + dx, at.y + length(y)};
+    const Mm100 dy = length(y);
+    return {mirrored ? at.x - dx : at.x + dx, flipped ? at.y - dy : at.y + dy};
   }
 };
 
@@ -85,8 +86,8 @@ Mark shape(const Symbol::Stroke& s, const Place2D& place, Pen pen, Rgb ink_colou
 }  // namespace
 
 std::vector<Mark> symbol_marks(const Symbol& symbol, Point at, bool mirrored, const Style& style,
-                               Rgb ink_colour) {
-  const Place2D place{at, mirrored, style.module_mm};
+                               Rgb ink_colour, bool flipped) {
+  const Place2D place{at, mirrored, flipped, style.module_mm};
   std::vector<Mark> out;
   for (const Symbol::Stroke& s : symbol.strokes) {
     Pen pen = pen_of(s, style, ink_colour);
@@ -99,14 +100,14 @@ std::vector<Mark> symbol_marks(const Symbol& symbol, Point at, bool mirrored, co
 
 Point symbol_pin(const Symbol& symbol, const std::string& pin, Point at, bool mirrored,
                  const Style& style) {
-  const Place2D place{at, mirrored, style.module_mm};
+  const Place2D place{at, mirrored, false, style.module_mm};
   for (const Symbol::PinAt& p : symbol.pins)
     if (p.name == pin) return place.point(p.x, p.y);
   throw std::logic_error("symbol " + symbol.name + " has no pin " + pin);
 }
 
-Rect symbol_body(const Symbol& symbol, Point at, bool mirrored, const Style& style) {
-  const Place2D place{at, mirrored, style.module_mm};
+Rect symbol_body(const Symbol& symbol, Point at, bool mirrored, const Style& style, bool flipped) {
+  const Place2D place{at, mirrored, flipped, style.module_mm};
   const Point a = place.point(symbol.left, symbol.top),
               b = place.point(symbol.right, symbol.bottom);
   return {std::min(a.x, b.x), std::min(a.y, b.y), std::abs(b.x - a.x), std::abs(b.y - a.y)};

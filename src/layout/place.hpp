@@ -8,22 +8,18 @@
 #include <vector>
 
 #include "check/check.hpp"
-#include "layout/route.hpp"
+#include "layout/sketch.hpp"
 
 namespace towloom {
 
-struct PinSpot {
-  int terminal = 0;              // index in the part
-  GridPoint at;
-  Way way = Way::any;            // the side a wire leaves on
-};
-struct Standing {                // one part
+struct Standing {                // one part, or one more ground symbol of a stud
   PartId part;
-  std::string symbol;            // in the style; empty = a bar or a plain box
-  GridPoint at;                  // the symbol's origin, or the box's upper left corner
-  GridBox body;                  // what no wire may touch
+  Outline outline;                   // pins, body and labels round the origin
+  GridPoint at;
+  GridBox body;                  // the same on the sheet: what no wire may touch
   std::vector<PinSpot> pins;
   std::vector<GridPoint> bar;    // splice or joint drawn as a bar, two ends
+  bool repeat = false;
 };
 struct Housing {                 // frame round the lamps of one unit
   std::string name;
@@ -31,18 +27,23 @@ struct Housing {                 // frame round the lamps of one unit
   double left = 0, top = 0, right = 0, bottom = 0;
 };
 struct Columns {                 // left edges of the zones, and the right edge of the last
-  int coach = 8, cord = 20, inlet = 32, run = 37, pocket = 74, lamp = 91, end = 114;
+  int coach = 0, cord = 0, inlet = 0, run = 0, pocket = 0, lamp = 0, end = 0;
 };
 struct Placement {
   Columns columns;
-  int axis = 38;                 // y of the vehicle's centre line
+  int axis = 0;                  // y of the vehicle's centre line
+  int wide = 0, high = 0;        // modules needed at least; what the paper has is spread over the gaps
   std::vector<Standing> parts;
   std::vector<Housing> housings;
-  // The wire end's spot: bars have several for one terminal.
+  // The wire end's spot: bars have several for one terminal, studs a symbol for each wire.
   std::map<std::pair<int, bool>, PinSpot> ends;   // wire index, from-end?
   const Standing* of(PartId) const;
 };
-// Nothing when the job holds more than this sheet has lanes for; `problem` names what.
-std::optional<Placement> place_bench(const Circuit&, std::string& problem);
+struct SheetRoom {               // free room of the paper, modules
+  int left = 8, top = 8, right = 114, bottom = 66;
+};
+// Nothing when the room is too small; `problem` then says how much is missing. `widen`: modules added to each
+// gap, for wires that found no way.
+std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, int widen, std::string& problem);
 
 }  // namespace towloom

@@ -1,15 +1,26 @@
 // The bench sheet: the schematic that a fitter wires the car from.
 #include <algorithm>
+#include <cmath>
 
 #include "sheets/bench_draft.hpp"
 
 namespace towloom {
 namespace {
 
+constexpr int most_widening = 3;   // tries with wider gaps
+
+// Cells under a part's labels: no wire passes there, nor where the text is read.
+std::vector<GridBox> label_cells(const Standing& s) {
+  std::vector<GridBox> out;
+  for (const GridBox& b : s.outline.label_cells) out.push_back({s.at.x + b.left, s.at.y + b.top, s.at.x + b.right, s.at.y + b.bottom});
+  return out;
+}
+
 Grid make_grid(const Placement& place, int width, int height) {
   Grid grid{width, height, {}, {}};
   for (const Standing& s : place.parts) {
     grid.blocked.push_back(s.body);
+    for (const GridBox& b : label_cells(s)) grid.blocked.push_back(b);
     for (const PinSpot& p : s.pins) grid.terminals.push_back(p.at);
   }
   return grid;
@@ -48,13 +59,6 @@ bool BenchDraft::write(const std::string& text, double x, double y, Anchor ancho
 
 std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
                                  int pages, Diagnostics& diagnostics) {
-  std::string problem;
-  const auto place = place_bench(facts.circuit(), problem);
-  if (!place) {
-    diagnostics.error("bench-sheet", facts.spec.job.title.place, "the bench sheet cannot be laid out: " + problem,
-                      "this version draws one lamp unit a side, with what hangs on it");
-    return {};
-  }
   Drawing drawing;
   drawing.sheet = "bench";
   drawing.job = facts.spec.job.number.value;
@@ -65,27 +69,34 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   drawing.width = mm(paper.first);
   drawing.height = mm(paper.second);
   const Frame frame = add_frame(drawing, facts, catalogue, {"Bench sheet", scene_text(facts), "", "", 1, pages}, style, measure);
-  if (mm(place->columns.end * BenchDraft::module) > frame.outer.right()) {
-    diagnostics.error("paper-narrow", facts.spec.job.title.place, "the bench sheet is wider than " + facts.spec.paper + " paper",
-                      "draw it on a4 or a3");
-    return {};
+  const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
+  // Zone heads above, two lines of notes below.
+  const SheetRoom room{static_cast<int>(std::ceil(modules(frame.space.x) - 0.2)), static_cast<int>(std::ceil(modules(frame.space.y) + 3.4)),
+                       static_cast<int>(modules(frame.space.right())), static_cast<int>(modules(frame.space.bottom()) - 3.2)};
+  std::string problem;
+  for (int widen = 0; widen <= most_widening; ++widen) {
+    std::string too_small;
+    const auto place = place_bench(facts.circuit(), {style, measure}, room, widen, too_small);
+    if (problem.empty()) problem = too_small;
+    if (!place) break;   // what the narrower try lacked is the better answer
+    problem.clear();
+    const auto routed = route_wires(facts.circuit(), *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
+    for (std::size_t w = 0; w < routed.size(); ++w)
+      if (routed[w].path.empty())
+        problem += (problem.empty() ? "no way was found for wire " : ", ") + routed[w].id + " from " + facts.circuit().name(facts.circuit().wires[w].from) +
+                   " to " + facts.circuit().name(facts.circuit().wires[w].to);
+    if (!problem.empty()) continue;
+    const BenchDraft draft{facts, catalogue, style, measure, *place, drawing};
+    draw_zones(draft, frame);
+    draw_wires(draft, routed);
+    draw_parts(draft);
+    label_parts(draft);
+    label_wires(draft, routed);
+    return {std::move(drawing)};
   }
-  const BenchDraft draft{facts, catalogue, style, measure, *place, drawing};
-  const auto routed = route_wires(facts.circuit(), *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
-  for (const Routed& r : routed)
-    if (r.path.empty()) {
-      const Wire& w = *std::find_if(facts.circuit().wires.begin(), facts.circuit().wires.end(), [&](const Wire& x) { return x.id == r.id; });
-      diagnostics.error("bench-sheet", facts.spec.job.title.place,
-                        "no way was found for wire " + r.id + " from " + facts.circuit().name(w.from) + " to " + facts.circuit().name(w.to));
-    }
-  if (diagnostics.has_errors()) return {};
-  draw_zones(draft, frame);
-  draw_wires(draft, routed);
-  draw_parts(draft);
-  label_parts(draft);
-  label_volts(draft);
-  label_wires(draft, routed);
-  return {std::move(drawing)};
+  diagnostics.error("bench-sheet", facts.spec.job.title.place, "the bench sheet does not fit " + facts.spec.paper + " paper: " + problem,
+                    facts.spec.paper == "a3" ? "" : "draw it on a3");
+  return {};
 }
 
 }  // namespace towloom

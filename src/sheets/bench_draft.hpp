@@ -34,6 +34,5 @@ void draw_parts(const BenchDraft&);
 void draw_wires(const BenchDraft&, const std::vector<Routed>&);
 void label_parts(const BenchDraft&);
 void label_wires(const BenchDraft&, const std::vector<Routed>&);
-void label_volts(const BenchDraft&);
 
 }  // namespace towloom

@@ -2,7 +2,7 @@
 #include <cstdlib>
 #include <set>
 
-#include "circuit/fixture.hpp"
+#include "layout/style_fixture.hpp"
 #include "layout/place.hpp"
 
 using namespace towloom;
@@ -11,11 +11,12 @@ namespace {
 
 struct Plain {
   fixture::Job job = fixture::built(fixture::plain_job());
+  fixture::Looks looks;
   std::string problem;
   std::optional<Placement> place;
   Plain() {
     REQUIRE(job.circuit.has_value());
-    place = place_bench(*job.circuit, problem);
+    place = place_bench(*job.circuit, looks.look(), SheetRoom{}, 0, problem);
     INFO(problem);
     REQUIRE(place.has_value());
   }
@@ -43,6 +44,7 @@ TEST_CASE("the plain job: every part stands once, inside A4, on its own ground")
   CHECK(parts.size() == p.circuit().parts.size());
   std::set<int> ids;
   for (const Standing& s : parts) {
+    CHECK_FALSE(s.repeat);
     ids.insert(s.part.v);
     INFO(p.circuit().part(s.part).id);
     CHECK(within(s.body, 118, 84));  // 297 x 210 mm in whole modules of 2.5 mm
@@ -159,14 +161,12 @@ TEST_CASE("the plain job: every wire finds its way past all parts") {
   CHECK(straight * 100 >= 45 * static_cast<int>(requests.size()));  // anchors A4
 }
 
-TEST_CASE("a part the sheet has no place for is named, never dropped") {
-  Circuit circuit = *fixture::built(fixture::plain_job()).circuit;
-  Part stray;
-  stray.id = "X99";
-  stray.kind = "flasher";
-  stray.terminals = {"1", "2"};
-  circuit.parts.push_back(stray);
+TEST_CASE("a room too small is refused with what is missing") {
+  const fixture::Looks looks;
+  const Circuit circuit = *fixture::built(fixture::plain_job()).circuit;
   std::string problem;
-  CHECK_FALSE(place_bench(circuit, problem).has_value());
-  CHECK(problem.find("X99") != std::string::npos);
+  CHECK_FALSE(place_bench(circuit, looks.look(), {8, 8, 114, 40}, 0, problem).has_value());
+  CHECK(problem.find("height") != std::string::npos);
+  CHECK_FALSE(place_bench(circuit, looks.look(), {8, 8, 70, 66}, 0, problem).has_value());
+  CHECK(problem.find("width") != std::string::npos);
 }

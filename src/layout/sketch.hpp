@@ -1,0 +1,55 @@
+// The circuit as columns of nodes and links between neighbouring columns, before it has coordinates.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "layout/outline.hpp"
+
+namespace towloom {
+
+struct SketchNode {
+  PartId part;                   // none: a wire that passes this column
+  int wire = -1;                 // the passing wire
+  Side side = Side::centre;      // right above the axis, left below, centre on it
+  int twin = -1;                 // its mirror image on the other side
+  int column = 0;
+  Outline outline;
+  bool bar = false;              // splice or joint of four and more: its terminals find their own heights
+  int x = 0, y = 0;              // of its origin, modules; y from the axis
+  bool passing() const { return !part; }
+};
+struct SketchLink {              // a wire, or its stretch between two neighbouring columns
+  int wire = 0;
+  int left = 0, right = 0;       // nodes
+  int left_terminal = -1, right_terminal = -1;   // -1 at passing nodes
+};
+struct Sketch {
+  std::vector<SketchNode> nodes;
+  std::vector<SketchLink> links;           // only those between neighbouring columns
+  std::vector<std::vector<int>> columns;   // nodes from top to bottom
+  std::vector<int> zone;                   // of each column: see Zones
+};
+// Zones of the sheet from left to right.
+enum Zones : int { in_coach, in_inlet, in_middle, in_pocket, in_lamp };
+
+// Which side and column each part stands in, and its mirror image. Studs are left out: each wire to one
+// gets a ground symbol of its own.
+Sketch make_sketch(const Circuit&, const Look&);
+// Orders each column: right side, centre, left side from the top; mirror images at mirrored places.
+void order_columns(Sketch&, const Circuit&);
+// Heights by the axis: straight links first, then as near the axis as the order allows. `spread`: modules
+// added between parts. Returns the greatest distance from the axis above and below.
+struct Heights { int above = 0, below = 0; };
+Heights set_heights(Sketch&, const Circuit&, int spread);
+// Gap to the right of each column, modules: tracks for what is upright in it, and labels of short wires.
+struct GapNeed { int least = 1, wanted = 2; };   // least: no room for labels
+std::vector<GapNeed> gap_needs(const Sketch&, const Circuit&, const Look&);
+// The least that is printed beside a wire: number and letters.
+std::string short_label(const Wire&);
+
+// Left and right taken out of a text: mirror images then read the same.
+std::string without_side(std::string);
+const PinSpot* pin_of(const SketchNode&, int terminal);
+
+}  // namespace towloom

@@ -1,0 +1,87 @@
+// How wide the gaps between columns must be: tracks for upright stretches, labels of short wires.
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <tuple>
+
+#include "layout/sketch.hpp"
+
+namespace towloom {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+constexpr int least_gap = 2, cord_gap = 12, volts_room = 7, ground_room = 4;
+
+int pin_y(const SketchNode& n, int terminal) {
+  const PinSpot* pin = terminal < 0 ? nullptr : pin_of(n, terminal);
+  return n.y + (pin == nullptr || n.bar ? 0 : pin->at.y);
+}
+
+}  // namespace
+
+std::string short_label(const Wire& w) {
+  if (w.group == "coach" || w.group == "inside") return "";
+  if (w.status == Status::factory) return w.colour;
+  return w.id + " " + w.colour;
+}
+
+std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, const Look& look) {
+  std::vector<GapNeed> out(sketch.columns.size(), {1, least_gap});
+  std::vector<std::vector<std::tuple<int, int, int>>> upright(sketch.columns.size());   // top, bottom, net
+  std::map<int, int> stretches;                                                         // wire -> links
+  for (const SketchLink& l : sketch.links) ++stretches[l.wire];
+  const auto kind = [&](const SketchNode& n) { return n.passing() ? std::string() : circuit.part(n.part).kind; };
+  for (const SketchLink& l : sketch.links) {
+    const SketchNode &a = sketch.nodes[at(l.left)], &b = sketch.nodes[at(l.right)];
+    const Wire& w = circuit.wires[at(l.wire)];
+    const int ya = pin_y(a, l.left_terminal), yb = pin_y(b, l.right_terminal);
+    const bool level = ya == yb || kind(a) == "coach-feed";
+    if (!level) upright[at(a.column)].emplace_back(std::min(ya, yb), std::max(ya, yb), circuit.net(w.from).v);
+    GapNeed& need = out[at(a.column)];
+    if (w.group == "cord") need = {std::max(need.least, cord_gap - 1), std::max(need.wanted, cord_gap)};
+    const bool lit = std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [&](const LampIntent& lamp) { return lamp.lamp == b.part && !lamp.tow_signal.empty(); });
+    if (lit) {   // between the last part and the housing's frame
+      const int frame = static_cast<int>(std::ceil(1 - b.outline.room.left));
+      need = {std::max(need.least, volts_room + frame - 1), std::max(need.wanted, volts_room + frame)};
+    }
+    if (stretches[l.wire] > 1) continue;
+    const bool fitted = w.status != Status::factory;
+    // A factory colour is read once: where the wire reaches a pocket or a lamp.
+    const bool inner = !fitted && (sketch.zone[at(b.column)] < in_pocket || kind(b) == "splice");
+    const double text = std::max(look.width(short_label(w), fitted), fitted && w.size ? look.width(w.size->text(), false) : 0.0);
+    const bool dot = kind(a) == "splice" && fitted;   // its other wires leave upwards or downwards
+    const int label = static_cast<int>(std::ceil(text + 1.0)) + (level && !dot ? 0 : 1);
+    if (!inner) need.wanted = std::max(need.wanted, label);
+    if (fitted && !short_label(w).empty()) need.least = std::max(need.least, label);
+  }
+  for (std::size_t c = 0; c < out.size(); ++c) {
+    // Density: the most nets that any height has at once; each needs a track of its own.
+    int density = 0;
+    for (const auto& [top, bottom, net] : upright[c]) {
+      std::vector<int> nets;
+      for (const auto& [t, b, n] : upright[c])
+        if (t <= top && top <= b && std::find(nets.begin(), nets.end(), n) == nets.end()) nets.push_back(n);
+      density = std::max(density, static_cast<int>(nets.size()));
+    }
+    if (density > 0) out[c].least = std::max(out[c].least, density + 1);
+    out[c].wanted = std::max(out[c].wanted, density > 0 ? density + 2 : 0);
+  }
+  // Ground symbols stand behind the inlet and before the battery.
+  for (const Wire& w : circuit.wires)
+    for (const auto& [stud, other] : {std::pair{w.from.part, w.to}, {w.to.part, w.from}}) {
+      if (circuit.part(stud).kind != "stud") continue;
+      for (const SketchNode& n : sketch.nodes) {
+        if (n.part != other.part || sketch.zone[at(n.column)] == in_lamp) continue;
+        const PinSpot* pin = pin_of(n, other.index);
+        if (pin == nullptr || pin->way == Way::down) continue;
+        const int column = pin->way == Way::left ? n.column - 1 : n.column;
+        if (column < 0) continue;
+        const int room = w.status == Status::fitted ? ground_room + 1 : ground_room;
+        out[at(column)].least += room - 1;
+        out[at(column)].wanted += room;
+      }
+    }
+  return out;
+}
+
+}  // namespace towloom
