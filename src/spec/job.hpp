@@ -139,6 +139,7 @@ struct Spec {
   WireRules wire;
   Limits limits;
   std::string paper = "a4";     // sheets: paper
+  std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
 };
 
 // Reads one job. Every problem of the file is reported in one run; nothing if there was an error.
