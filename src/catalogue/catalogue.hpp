@@ -182,6 +182,8 @@ struct Catalogue {
 const std::vector<const char*>& required_rules();
 
 // Reads every *.yaml below `folder` (specs/, without jobs/). Files are added to `sources`.
-std::optional<Catalogue> read_catalogue(const std::filesystem::path& folder, Sources& sources, Diagnostics&);
+// `own`: further folders, read after it and held to the same rules; their place is where they were named.
+std::optional<Catalogue> read_catalogue(const std::filesystem::path& folder, Sources& sources, Diagnostics&,
+                                        const std::vector<PlacedText>& own = {});
 
 }  // namespace towloom

@@ -43,6 +43,21 @@ void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostic
                     near.empty() ? "begin with connector:, lamps:, series:, method: …" : "did you mean '" + near + "'?");
 }
 
+// Every file below a folder, in the order of their names.
+void read_all(const PlacedText& folder, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
+  std::vector<fs::path> files;
+  std::error_code refused;
+  for (fs::recursive_directory_iterator it(folder.value, refused), end; !refused && it != end; it.increment(refused)) {
+    if (it->is_directory() && it->path().filename() == "jobs") it.disable_recursion_pending();
+    if (it->is_regular_file() && it->path().extension() == ".yaml") files.push_back(it->path());
+  }
+  if (refused || files.empty())
+    return diagnostics.error("catalogue", folder.place, "no catalogue files in " + folder.value,
+                             "name a folder that holds .yaml files");
+  std::sort(files.begin(), files.end());
+  for (const fs::path& path : files) read_one(path, out, sources, diagnostics);
+}
+
 // The diode inside a transistor is one of the catalogue's own.
 void check_body_diodes(const Catalogue& catalogue, Diagnostics& diagnostics) {
   const auto check = [&](const PlacedText& body) {
@@ -121,23 +136,15 @@ const LampFunction* Catalogue::function(const std::string& wanted) const {
 
 const Rule& Catalogue::rule(const std::string& name) const { return rules.at(name); }
 
-std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources, Diagnostics& diagnostics) {
+std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources, Diagnostics& diagnostics,
+                                        const std::vector<PlacedText>& own_folders) {
   Catalogue out;
   Diagnostics own;
-  std::vector<fs::path> files;
-  std::error_code refused;
-  for (fs::recursive_directory_iterator it(folder, refused), end; !refused && it != end; it.increment(refused)) {
-    if (it->is_directory() && it->path().filename() == "jobs") it.disable_recursion_pending();
-    if (it->is_regular_file() && it->path().extension() == ".yaml") files.push_back(it->path());
-  }
-  if (refused || files.empty()) {
-    diagnostics.error("catalogue", {}, "no catalogue files in " + folder.string());
-    return std::nullopt;
-  }
-  std::sort(files.begin(), files.end());
-  for (const fs::path& path : files) read_one(path, out, sources, own);
+  read_all({folder.string(), {}}, out, sources, own);
+  for (const PlacedText& more : own_folders) read_all(more, out, sources, own);
   for (const char* needed : required_rules())
-    if (out.rules.count(needed) == 0) own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
+    if (out.rules.count(needed) == 0 && !own.has_errors())
+      own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
   check_body_diodes(out, own);
   if (!own.has_errors()) check_connectors(out, own);
   for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);

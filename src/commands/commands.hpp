@@ -15,6 +15,7 @@ enum Exit : int { clean = 0, faults = 1, bad_input = 2, internal = 3, cannot_wri
 struct Arguments {
   std::vector<std::string> files;
   std::string output;          // -o
+  std::string catalogue;       // --catalogue: folder of the user's own catalogue files
   std::string data;            // --data: folder that holds specs/ and styles/
   std::string paper;           // --paper, empty = the job's
   std::string coach, car;      // trace: signals joined by +
@@ -30,6 +31,8 @@ struct Loaded {
   std::string data;
 };
 std::optional<Loaded> load(const Arguments&);
+// The shipped catalogue, then that of --catalogue, then `folders` (named in a job). Says what is wrong itself.
+std::optional<Catalogue> load_catalogue(const Arguments&, const std::vector<PlacedText>& folders, Sources&, std::string& data);
 // Folder with specs/ and styles/: --data, TOWLOOM_DATA, beside or above the program, share/towloom, the current folder.
 std::string find_data(const Arguments&);
 void print(const Diagnostics&, const Sources&);
@@ -39,6 +42,7 @@ Diagnostics as_diagnostics(const std::vector<Finding>&);
 int draw_command(const Arguments&);
 int check_command(const Arguments&);
 int trace_command(const Arguments&);
+int list_command(const Arguments&);
 int run(const std::vector<std::string>& words);   // parses the command line and calls the verb
 
 }  // namespace towloom

@@ -56,7 +56,7 @@ int write(const Loaded& loaded, const Arguments& arguments, const Pages& bench, 
     std::cerr << "towloom: internal fault: PDF: " << problem << "\n";
     return internal;
   }
-  const fs::path folder = arguments.output;
+  const fs::path folder = arguments.output.empty() ? "out" : arguments.output;
   const std::string stem = fs::path(arguments.files.front()).stem().string();
   Files files{{folder / (stem + ".pdf"), pdf}};
   add_svg(files, folder, stem, bench);

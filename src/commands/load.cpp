@@ -53,6 +53,23 @@ Diagnostics as_diagnostics(const std::vector<Finding>& findings) {
   return out;
 }
 
+std::optional<Catalogue> load_catalogue(const Arguments& arguments, const std::vector<PlacedText>& folders,
+                                        Sources& sources, std::string& data) {
+  data = find_data(arguments);
+  if (data.empty()) {
+    std::cerr << "towloom: error: the folders specs/ and styles/ were not found\n"
+                 "  say where they are with --data FOLDER or the variable TOWLOOM_DATA\n";
+    return std::nullopt;
+  }
+  std::vector<PlacedText> own;
+  if (!arguments.catalogue.empty()) own.push_back({arguments.catalogue, {}});
+  own.insert(own.end(), folders.begin(), folders.end());
+  Diagnostics diagnostics;
+  auto catalogue = read_catalogue(fs::path(data) / "specs", sources, diagnostics, own);
+  print(diagnostics, sources);
+  return catalogue;
+}
+
 std::optional<Loaded> load(const Arguments& arguments) {
   Loaded out;
   Diagnostics diagnostics;
@@ -63,16 +80,14 @@ std::optional<Loaded> load(const Arguments& arguments) {
     std::cerr << "towloom: error: " << name << ": " << problem << "\n";
     return std::nullopt;
   }
-  out.data = find_data(arguments);
-  if (out.data.empty()) {
-    std::cerr << "towloom: error: the folders specs/ and styles/ were not found\n"
-                 "  say where they are with --data FOLDER or the variable TOWLOOM_DATA\n";
-    return std::nullopt;
-  }
   const int file = out.sources.add(name, *text);
-  auto catalogue = read_catalogue(fs::path(out.data) / "specs", out.sources, diagnostics);
   const auto root = read_yaml(file, out.sources, diagnostics);
   const auto spec = root ? read_job(*root, file, diagnostics) : std::nullopt;
+  std::vector<PlacedText> folders;  // a job names them as seen from its own place
+  if (spec)
+    for (const PlacedText& folder : spec->catalogues)
+      folders.push_back({(fs::path(name).parent_path() / folder.value).string(), folder.place});
+  auto catalogue = load_catalogue(arguments, folders, out.sources, out.data);
   std::optional<Facts> facts;
   if (catalogue && spec) {
     out.catalogue = std::move(*catalogue);

@@ -11,10 +11,12 @@ struct Verb {
   const char* usage;
   const char* says;
   int (*call)(const Arguments&);
+  size_t least = 1, most = 1;   // words besides options
 };
 const Verb verbs[] = {
     {"draw", "draw JOB.yaml -o FOLDER", "draw every sheet of a job: one PDF, one SVG a sheet", draw_command},
     {"check", "check JOB.yaml", "solve every scene, size the wires, report what is wrong", check_command},
+    {"list", "list KIND [NAME] [-o FOLDER]", "what the catalogue knows; -o draws connectors: one, or all on a poster", list_command, 0, 2},
     {"trace", "trace JOB.yaml --coach left+tail", "one scene: volts and amps along the path of every lamp that is lit", trace_command},
 };
 
@@ -26,8 +28,9 @@ struct Option {
   bool Arguments::*flag;
 };
 const Option options[] = {
-    {"-o", "FOLDER", "where draw writes (default: out)", &Arguments::output, nullptr},
+    {"-o", "FOLDER", "where draw (default: out) and list write", &Arguments::output, nullptr},
     {"--paper", "NAME", "a4, letter or a3, instead of the job's", &Arguments::paper, nullptr},
+    {"--catalogue", "FOLDER", "folder of your own catalogue files, read beside the shipped ones", &Arguments::catalogue, nullptr},
     {"--data", "FOLDER", "folder that holds specs/ and styles/", &Arguments::data, nullptr},
     {"--coach", "SIGNALS", "trace: left right stop tail hazard, joined by +; the cord is in", &Arguments::coach, nullptr},
     {"--car", "SIGNALS", "trace: pedal lamps left right reverse, joined by +", &Arguments::car, nullptr},
@@ -111,9 +114,9 @@ int run(const std::vector<std::string>& words) {
     names.push_back(v.name);
     if (words[0] != v.name) continue;
     Arguments arguments;
-    arguments.output = "out";
     if (const auto refused = parse(words, arguments)) return *refused;
-    if (arguments.files.size() != 1) return refuse(words[0] + " takes exactly one job file", v.usage);
+    if (arguments.files.size() < v.least || arguments.files.size() > v.most)
+      return refuse(words[0] + (v.most == 1 ? " takes exactly one job file" : " takes a kind and a name"), v.usage);
     return v.call(arguments);
   }
   return refuse("unknown command '" + words[0] + "'", suggestion(words[0], names));

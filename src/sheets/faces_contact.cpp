@@ -6,10 +6,12 @@
 namespace towloom {
 namespace {
 
-Rgb fill_of(const FaceContact& c, const Style& style) {
+// Base (0) or tracer (1) of the wire on this contact.
+std::optional<Rgb> colour_of(const FaceContact& c, size_t which, const Style& style) {
   const auto letters = colour_letters(c.colour, style);
-  const auto found = letters.empty() ? style.colours.end() : style.colours.find(letters[0]);
-  return found == style.colours.end() ? ink(style, "paper") : found->second.rgb;
+  const auto found = letters.size() <= which ? style.colours.end() : style.colours.find(letters[which]);
+  if (found == style.colours.end()) return std::nullopt;
+  return found->second.rgb;
 }
 
 Disc disc(Point centre, double radius_mm, Pen pen, std::optional<Rgb> fill) {
@@ -41,9 +43,19 @@ Shape bar(Point centre, double x, double y, double length, double depth, Pen pen
 }
 
 struct Look {
-  Pen outline;
+  Pen outline, slit;
   Rgb fill, ink, shroud, paper;
+  std::optional<Rgb> tracer;
 };
+
+// The second colour of the wire: a band across its contact.
+void add_tracer(std::vector<Mark>& out, Point at, double radius, const Look& look) {
+  if (!look.tracer) return;
+  Pen band;
+  band.width = mm(radius * 0.5);
+  band.colour = *look.tracer;
+  out.push_back(line({at.x - mm(radius * 0.85), at.y}, {at.x + mm(radius * 0.85), at.y}, band));
+}
 
 void add_blade(std::vector<Mark>& out, const FaceView& v, const FaceContact& c, Point at,
                double unit, const Look& look) {
@@ -58,22 +70,29 @@ void add_round(std::vector<Mark>& out, const FaceView& v, const FaceContact& c, 
                double radius, const Look& look) {
   if (v.view == View::wire) {  // the wire as it enters: insulation round the strands
     out.push_back(disc(at, radius, look.outline, look.fill));
+    add_tracer(out, at, radius, look);
     out.push_back(disc(at, radius * 0.42, look.outline, look.paper));
     return;
   }
   const bool bare = c.gender == "pin" || c.gender == "blade";
   if (bare) {
     out.push_back(disc(at, radius * 0.72, look.outline, look.fill));
+    add_tracer(out, at, radius * 0.72, look);
+    if (c.contact->longer) out.push_back(disc(at, radius * 0.36, look.outline, look.fill));
     return;
   }
   out.push_back(disc(at, radius * 1.22, look.outline, look.shroud));
   out.push_back(disc(at, radius * 0.86, look.outline, look.fill));
+  add_tracer(out, at, radius * 0.86, look);
   out.push_back(disc(at, radius * 0.4, {}, look.ink));
+  if (c.gender != "receiver") return;
+  // A round receiver is split, so that it springs round its pin.
+  for (double side : {-1.0, 1.0})
+    out.push_back(line({at.x + mm(side * radius * 0.3), at.y}, {at.x + mm(side * radius * 1.0), at.y}, look.slit));
 }
 
 double round_radius(const ConnectorContact& c, double unit) {
-  if (c.shape == "bullet") return 0.3 * unit;
-  return 0.16 * unit;
+  return (c.shape == "bullet" ? 0.3 : 0.16) * (c.larger ? 1.35 : 1) * unit;
 }
 
 }  // namespace
@@ -87,8 +106,8 @@ ContactFigure contact_figure(const FaceView& v, const FaceContact& c, Point cent
   out.view = v.view == View::mating ? "mating" : "wire";
   out.centre = centre;
   const bool small = unit < 8;
-  Look look{pen.pen(small ? "outline" : "symbol"), fill_of(c, pen.style), ink(pen.style, "ink"),
-            ink(pen.style, "zone"), ink(pen.style, "paper")};
+  Look look{pen.pen(small ? "outline" : "symbol"), pen.pen("symbol-heavy", "paper"), colour_of(c, 0, pen.style).value_or(ink(pen.style, "paper")), ink(pen.style, "ink"),
+            ink(pen.style, "zone"), ink(pen.style, "paper"), colour_of(c, 1, pen.style)};
   const bool blade = c.contact->shape == "blade";
   if (!c.used) {
     Pen dashed = pen.pen("outline", "quiet");

@@ -1,42 +1,60 @@
-// Flat connectors: contacts in a row, labels in columns below, each led to its contact.
+// Flat connectors: contacts in one or two rows, labels in columns above and below, each led to its contact.
 #include <algorithm>
+#include <cmath>
 
 #include "sheets/faces_pen.hpp"
 
 namespace towloom {
 namespace {
 
-constexpr double shell_side = 0.85, shell_half_height = 0.72;  // of the pitch
+constexpr double shell_side = 0.85, shell_over = 0.72;  // of the pitch, beyond the outer contacts
 constexpr Mm100 column_gap = mm(2.5);
 
-double lead_mm(const Picture& p) { return p.compact ? 4 : 7; }
+Mm100 lead_of(const Picture& p) { return mm(p.compact ? 4 : 7); }
 
-struct Row {
-  std::vector<const FaceContact*> order;  // left to right
-  double low = 0, high = 0;               // x of the outer contacts
+struct Face {
+  std::vector<const FaceContact*> above, below;           // left to right; labelled over, under the shell
+  double left = 0, right = 0, top = 0, bottom = 0;        // of the contacts, pitch units, y up
 };
-Row row_of(const FaceView& v) {
-  Row row;
-  for (const FaceContact& c : v.contacts) row.order.push_back(&c);
-  std::stable_sort(row.order.begin(), row.order.end(),
-                   [](const FaceContact* a, const FaceContact* b) { return a->x < b->x; });
-  if (!row.order.empty()) {
-    row.low = row.order.front()->x;
-    row.high = row.order.back()->x;
+Face face_of(const FaceView& v) {
+  Face face;
+  if (v.contacts.empty()) return face;
+  face.left = face.right = v.contacts[0].x;
+  face.top = face.bottom = v.contacts[0].y;
+  for (const FaceContact& c : v.contacts) {
+    face.left = std::min(face.left, c.x);
+    face.right = std::max(face.right, c.x);
+    face.top = std::max(face.top, c.y);
+    face.bottom = std::min(face.bottom, c.y);
   }
-  return row;
+  for (const FaceContact& c : v.contacts)  // one row is labelled below
+    (c.y > (face.top + face.bottom) / 2 + 0.01 ? face.above : face.below).push_back(&c);
+  for (auto* row : {&face.above, &face.below})
+    std::stable_sort(row->begin(), row->end(), [](const FaceContact* a, const FaceContact* b) { return a->x < b->x; });
+  return face;
 }
 
-Mm100 column_width(const Picture& p, const FacesPen& pen) {
+Mm100 column_width(const Picture& p, const std::vector<const FaceContact*>& row, const FacesPen& pen) {
   Mm100 widest = mm(p.unit) - column_gap;
-  for (const FaceContact& c : p.view->contacts)
-    for (const ContactLine& line : contact_lines(p, c, pen.style))
+  for (const FaceContact* c : row)
+    for (const ContactLine& line : contact_lines(p, *c, pen.style))
       widest = std::max(widest, pen.width(line.text, weight_of(line)));
   return widest + column_gap;
 }
 
-Mm100 shell_width(const Picture& p, const Row& row) {
-  return mm((row.high - row.low + 2 * shell_side) * p.unit);
+Mm100 lines_height(const Picture& p, const std::vector<const FaceContact*>& row, const Style& style) {
+  size_t most = 0;
+  for (const FaceContact* c : row) most = std::max(most, contact_lines(p, *c, style).size());
+  return static_cast<Mm100>(most) * face_line;
+}
+
+Mm100 shell_width(const Picture& p, const Face& face) { return mm((face.right - face.left + 2 * shell_side) * p.unit); }
+Mm100 shell_height(const Picture& p, const Face& face) { return mm((face.top - face.bottom + 2 * shell_over) * p.unit); }
+
+// Room over the shell: labels of the upper row, or the key's name where it has no room beside.
+Mm100 over(const Picture& p, const Face& face, const Style& style) {
+  if (!face.above.empty()) return lines_height(p, face.above, style) + lead_of(p) + mm(1);
+  return p.compact && !p.view->connector->key.empty() ? mm(5) : 0;
 }
 
 void draw_key(const Picture& p, const Rect& shell, FacesPen& pen) {
@@ -59,52 +77,55 @@ void draw_key(const Picture& p, const Rect& shell, FacesPen& pen) {
                      left ? Anchor::end : Anchor::start, Weight::regular, "quiet"));
 }
 
-// Room over the shell for the key's name.
-Mm100 over(const Picture& p) { return p.compact && !p.view->connector->key.empty() ? mm(5) : 0; }
+// Labels of one row in columns, and a lead from each to its contact's edge of the shell.
+void draw_labels(const Picture& p, const Face& face, bool above, const Rect& shell, FacesPen& pen) {
+  const auto& row = above ? face.above : face.below;
+  const Mm100 middle = shell.x + shell.w / 2, column = column_width(p, row, pen);
+  const Mm100 first = middle - column * static_cast<Mm100>(row.size()) / 2 + column / 2;
+  const Mm100 edge = above ? shell.y : shell.bottom(), way = above ? -1 : 1;
+  for (size_t i = 0; i < row.size(); ++i) {
+    const FaceContact& c = *row[i];
+    const auto lines = contact_lines(p, c, pen.style);
+    const Mm100 from = middle + mm((c.x - (face.left + face.right) / 2) * p.unit);
+    const Mm100 x = first + column * static_cast<Mm100>(i), label = edge + way * lead_of(p);
+    pen.add({polyline({{from, edge}, {from, edge + way * mm(1.2)}, {x, label - way * mm(1)}, {x, label - way * mm(0.2)}},
+                      pen.pen("outline", "quiet"))});
+    const Mm100 top = above ? label - static_cast<Mm100>(lines.size()) * face_line : label;
+    for (size_t k = 0; k < lines.size(); ++k)
+      pen.write(contact_label(*p.view, c, lines[k], {x, top + mm(3.2) + static_cast<Mm100>(k) * face_line},
+                              Anchor::middle, pen));
+  }
+}
 
 }  // namespace
 
 Extent flat_extent(const Picture& p, const FacesPen& pen) {
-  const Row row = row_of(*p.view);
+  const Face face = face_of(*p.view);
   const std::string& named = p.view->connector->key;
   const Mm100 key = p.compact ? mm(4) : named.empty() ? 0 : pen.width(named) + mm(5);
-  const Mm100 columns = column_width(p, pen) * static_cast<Mm100>(row.order.size());
-  const Mm100 lines = (p.compact ? 2 : p.narrow ? 4 : 3) * face_line;
-  return {std::max(columns, shell_width(p, row) + 2 * key),
-          over(p) + mm(2 * shell_half_height * p.unit) + mm(lead_mm(p)) + lines + mm(1)};
+  Mm100 columns = 0;
+  for (const auto* row : {&face.above, &face.below})
+    columns = std::max(columns, column_width(p, *row, pen) * static_cast<Mm100>(row->size()));
+  return {std::max(columns, shell_width(p, face) + 2 * key),
+          over(p, face, pen.style) + shell_height(p, face) + lead_of(p) + lines_height(p, face.below, pen.style) + mm(1)};
 }
 
 void draw_flat(const Picture& p, Rect room, FacesPen& pen) {
   const FaceView& v = *p.view;
-  const Row row = row_of(v);
-  const Mm100 middle = room.x + room.w / 2, w = shell_width(p, row);
-  const Rect shell{middle - w / 2, room.y + over(p), w, mm(2 * shell_half_height * p.unit)};
+  const Face face = face_of(v);
+  const Mm100 middle = room.x + room.w / 2, w = shell_width(p, face);
+  const Rect shell{middle - w / 2, room.y + over(p, face, pen.style), w, shell_height(p, face)};
   std::vector<Mark> body;
   body.push_back(filled_box(shell, ink(pen.style, "zone"), mm(0.35 * p.unit)));
   body.push_back(box(shell, pen.pen("symbol"), mm(0.35 * p.unit)));
   pen.add(std::move(body));
   draw_key(p, shell, pen);
-  const Mm100 column = column_width(p, pen);
-  const Mm100 first = middle - column * static_cast<Mm100>(row.order.size()) / 2 + column / 2;
-  const Mm100 text_top = shell.bottom() + mm(lead_mm(p));
-  for (size_t i = 0; i < row.order.size(); ++i) {
-    const FaceContact& c = *row.order[i];
-    const Point centre{middle + mm((c.x - (row.low + row.high) / 2) * p.unit),
-                       shell.y + shell.h / 2 - mm(c.y * p.unit)};
-    const Mm100 x = first + column * static_cast<Mm100>(i);
-    const Mm100 under = shell.bottom() + mm(1.2);
-    pen.add({polyline({{centre.x, shell.bottom()},
-                       {centre.x, under},
-                       {x, text_top - mm(1)},
-                       {x, text_top - mm(0.2)}},
-                      pen.pen("outline", "quiet"))});
-    pen.drawing.items.push_back(contact_figure(v, c, centre, p.unit, pen));
-    const auto lines = contact_lines(p, c, pen.style);
-    for (size_t k = 0; k < lines.size(); ++k)
-      pen.write(contact_label(v, c, lines[k],
-                              {x, text_top + mm(3.2) + static_cast<Mm100>(k) * face_line},
-                              Anchor::middle, pen));
-  }
+  if (!face.above.empty()) draw_labels(p, face, true, shell, pen);
+  draw_labels(p, face, false, shell, pen);
+  const double centre_x = (face.left + face.right) / 2, centre_y = (face.top + face.bottom) / 2;
+  for (const FaceContact& c : v.contacts)
+    pen.drawing.items.push_back(contact_figure(
+        v, c, {middle + mm((c.x - centre_x) * p.unit), shell.y + shell.h / 2 - mm((c.y - centre_y) * p.unit)}, p.unit, pen));
 }
 
 }  // namespace towloom

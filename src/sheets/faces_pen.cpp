@@ -56,8 +56,9 @@ std::vector<std::string> FacesPen::wrap(const std::string& words, Mm100 room) co
 }
 
 std::vector<ContactLine> contact_lines(const Picture& p, const FaceContact& c, const Style& style) {
-  const std::string mark =
-      c.contact->number + (c.contact->mark.empty() ? "" : " " + c.contact->mark);
+  std::string mark = c.contact->number + (c.contact->mark.empty() ? "" : " " + c.contact->mark);
+  if (p.view->view == View::mating && c.contact->larger) mark += ", " + word(style, "contact-larger");
+  if (p.view->view == View::mating && c.contact->longer) mark += ", " + word(style, "contact-longer");
   if (p.compact)
     return {{c.circuit, c.used}, {c.contact->number + " " + (c.used ? c.colour : "–"), c.used}};
   std::vector<ContactLine> out;
@@ -65,6 +66,11 @@ std::vector<ContactLine> contact_lines(const Picture& p, const FaceContact& c, c
   if (space != std::string::npos) out.push_back({c.title.substr(0, space), c.used});
   out.push_back({space == std::string::npos ? c.title : c.title.substr(space + 1), c.used});
   out.push_back({c.used ? mark + "  " + c.colour : mark + ", " + word(style, "not-used"), c.used});
+  if (p.view->site == Site::part) {
+    std::string least = c.size.empty() ? "" : word(style, "from-size") + " " + c.size;
+    if (c.contact->rating_a) least += (least.empty() ? "" : ", ") + format_plain(*c.contact->rating_a) + " A";
+    if (!least.empty()) out.push_back({least, false});
+  }
   if (!c.used || c.wire.empty()) return out;
   const bool unsized = c.size.empty() && p.view->site == Site::outlet;
   const std::string before = unsized          ? word(style, "coach-wire") + " "

@@ -1,107 +1,25 @@
-// Round connectors: contacts on a circle and in the centre, labels left, right, above and below.
+// Round connectors: contacts on a circle and inside it, labels left, right, above and below.
 #include <algorithm>
 #include <cmath>
 
-#include "sheets/faces_pen.hpp"
+#include "sheets/faces_tags.hpp"
 
 namespace towloom {
 namespace {
 
-constexpr double cavity = 1.30, rim = 1.52;  // of the contact circle's radius
-constexpr double upright = 0.25;             // |sin| of angles that are labelled above or below
-constexpr Mm100 beside = mm(1.2), between = mm(1.2);
+constexpr Mm100 beside = mm(1.2);
 
 Mm100 reach(const Picture& p) { return p.compact ? mm(3) : mm(5); }
-
-enum class Spot { left, right, above, below };
-struct Tag {
-  const FaceContact* contact = nullptr;
-  Spot spot = Spot::left;
-  double sine = 0, cosine = 1;  // direction of its lead, from the centre; cosine upwards
-  std::vector<ContactLine> lines;
-  Mm100 y = 0;  // top of its text, from the centre
-  Mm100 height() const { return static_cast<Mm100>(lines.size()) * face_line; }
-};
-
-// A way out for the centre contact's lead that passes no other contact; downwards first.
-double free_angle(const FaceView& v) {
-  constexpr double degree = 3.14159265358979323846 / 180;
-  for (int angle : {180, 150, 210, 120, 240, 90, 270, 60, 300, 30, 330, 0}) {
-    const double s = std::sin(angle * degree), c = std::cos(angle * degree);
-    const bool clear =
-        std::none_of(v.contacts.begin(), v.contacts.end(), [&](const FaceContact& f) {
-          const double along = f.x * s + f.y * c, across = std::fabs(f.x * c - f.y * s);
-          return along > 0.1 && across < 0.3;
-        });
-    if (clear) return angle * degree;
-  }
-  return 165 * degree;
-}
-
-Tag tag_of(const Picture& p, const FaceContact& c, const Style& style) {
-  Tag tag;
-  tag.contact = &c;
-  tag.lines = contact_lines(p, c, style);
-  const double r = std::hypot(c.x, c.y);
-  const double free = r < 0.1 ? free_angle(*p.view) : 0;
-  tag.sine = r < 0.1 ? std::sin(free) : c.x / r;
-  tag.cosine = r < 0.1 ? std::cos(free) : c.y / r;
-  if (std::fabs(tag.sine) < upright)
-    tag.spot = tag.cosine > 0 ? Spot::above : Spot::below;
-  else
-    tag.spot = tag.sine < 0 ? Spot::left : Spot::right;
-  return tag;
-}
-
-bool key_above(const FaceView& v) {
-  return !v.connector->key.empty() && v.key_y > 0 && std::fabs(v.key_x) < 0.3;
-}
-
-// Labels of one side keep their order downwards and clear one another; they stay near their
-// contacts.
-void spread(std::vector<Tag>& tags, Spot side) {
-  std::vector<Tag*> column;
-  for (Tag& t : tags)
-    if (t.spot == side) column.push_back(&t);
-  std::stable_sort(column.begin(), column.end(),
-                   [](const Tag* a, const Tag* b) { return a->y < b->y; });
-  if (column.empty()) return;
-  for (size_t round = 0; round < 20; ++round) {
-    for (size_t i = 1; i < column.size(); ++i) {
-      const Mm100 overlap = column[i - 1]->y + column[i - 1]->height() + between - column[i]->y;
-      if (overlap <= 0) continue;
-      column[i - 1]->y -= (overlap + 1) / 2;
-      column[i]->y += (overlap + 1) / 2;
-    }
-  }
-}
-
-std::vector<Tag> place_tags(const Picture& p, const Style& style) {
-  std::vector<Tag> tags;
-  const Mm100 outer = mm(rim * p.unit);
-  for (const FaceContact& c : p.view->contacts) {
-    Tag tag = tag_of(p, c, style);
-    if (tag.spot == Spot::above)
-      tag.y = -outer - (key_above(*p.view) ? face_line + mm(1) : 0) - mm(2) - tag.height();
-    else if (tag.spot == Spot::below)
-      tag.y = outer + mm(2.5);
-    else
-      tag.y = -mm(tag.cosine * 1.35 * p.unit) - tag.height() / 2;
-    tags.push_back(std::move(tag));
-  }
-  spread(tags, Spot::left);
-  spread(tags, Spot::right);
-  return tags;
-}
 
 struct Bounds {
   Mm100 left = 0, right = 0, top = 0, bottom = 0;
 };
 
 Bounds bounds_of(const Picture& p, const std::vector<Tag>& tags, const FacesPen& pen) {
-  const Mm100 outer = mm(rim * p.unit);
+  const Mm100 outer = mm(shell_rim * p.unit);
   Bounds b{-outer, outer, -outer, outer};
-  if (key_above(*p.view)) b.top -= face_line + mm(1);
+  b.top -= named_above(*p.view);
+  b.bottom += named_below(*p.view);
   for (const Tag& t : tags) {
     Mm100 widest = 0;
     for (const ContactLine& line : t.lines)
@@ -125,49 +43,79 @@ Disc ring(Point centre, double radius_mm, Pen pen, Rgb fill) {
   return out;
 }
 
+// A closed patch on the rim in direction (x, y): from radius `in` to `out`, `half` to either side.
+Shape patch(Point centre, FacePoint direction, double unit, double in, double out, double half) {
+  const double r = std::hypot(direction.first, direction.second);
+  const double rx = direction.first / r, ry = -direction.second / r, tx = -ry, ty = rx;
+  const auto at = [&](double along, double across) {
+    return Point{centre.x + mm((rx * along + tx * across) * unit),
+                 centre.y + mm((ry * along + ty * across) * unit)};
+  };
+  Shape out_shape = polyline({at(in, -half), at(out, -half), at(out, half), at(in, half)}, {});
+  out_shape.path.push_back({PathStep::Kind::close, {}, {}, {}});
+  out_shape.filled = true;
+  return out_shape;
+}
+
+// The names of key and lid, outside the shell where they are; in one line where they meet.
+void name_marks(const Picture& p, Point centre, FacesPen& pen) {
+  const FaceView& v = *p.view;
+  struct Named {
+    FacePoint at;
+    std::string text;
+  };
+  std::vector<Named> names;
+  if (!v.connector->key.empty()) names.push_back({{v.key_x, v.key_y}, v.connector->key});
+  if (has_lid(v) && !p.compact) {
+    const std::string lid = word(pen.style, "lid-hinge");
+    if (!names.empty() && names[0].at.second * lid_at(v).second > 0)
+      names[0].text += ", " + lid;
+    else
+      names.push_back({lid_at(v), lid});
+  }
+  for (const Named& n : names) {
+    const double r = std::hypot(n.at.first, n.at.second);
+    if (r == 0) continue;
+    const Mm100 out = mm((has_lid(v) ? shell_rim + 0.12 : shell_rim) * p.unit) + mm(1.3);
+    const Mm100 x = centre.x + static_cast<Mm100>(n.at.first / r * out),
+                y = centre.y - static_cast<Mm100>(n.at.second / r * out);
+    const bool side = std::fabs(n.at.first / r) > 0.3;
+    const Anchor anchor = !side ? Anchor::middle : n.at.first < 0 ? Anchor::end : Anchor::start;
+    const Mm100 down = side ? mm(1.2) : n.at.second > 0 ? 0 : mm(2.9);
+    pen.write(pen.text(n.text, {x, y + down}, anchor, Weight::regular, "quiet"));
+  }
+}
+
 void draw_shell(const Picture& p, Point centre, FacesPen& pen) {
   const FaceView& v = *p.view;
   std::vector<Mark> marks;
-  marks.push_back(ring(centre, rim * p.unit, pen.pen("symbol"), ink(pen.style, "zone")));
-  marks.push_back(ring(centre, cavity * p.unit, pen.pen("outline"), ink(pen.style, "paper")));
-  const double r = std::hypot(v.key_x, v.key_y);
-  if (!v.connector->key.empty() && r > 0) {
-    const double rx = v.key_x / r, ry = -v.key_y / r, tx = -ry, ty = rx, half = 0.11 * p.unit;
-    const double in = cavity * p.unit, out = (cavity + 0.13) * p.unit;
-    const auto at = [&](double along, double across) {
-      return Point{centre.x + mm(rx * along + tx * across),
-                   centre.y + mm(ry * along + ty * across)};
-    };
-    Shape key = polyline({at(in - 0.03 * p.unit, -half), at(out, -half), at(out, half),
-                          at(in - 0.03 * p.unit, half)},
-                         {});
-    key.path.push_back({PathStep::Kind::close, {}, {}, {}});
-    key.filled = true;
+  if (has_lid(v)) {
+    Shape hinge = patch(centre, lid_at(v), p.unit, shell_rim - 0.05, shell_rim + 0.12, 0.4);
+    hinge.fill = ink(pen.style, "zone");
+    hinge.pen = pen.pen("outline", "quiet");
+    marks.push_back(hinge);
+  }
+  marks.push_back(ring(centre, shell_rim * p.unit, pen.pen("symbol"), ink(pen.style, "zone")));
+  marks.push_back(ring(centre, shell_cavity * p.unit, pen.pen("outline"), ink(pen.style, "paper")));
+  if (!v.connector->key.empty() && std::hypot(v.key_x, v.key_y) > 0) {
+    Shape key = patch(centre, {v.key_x, v.key_y}, p.unit, shell_cavity - 0.03, shell_cavity + 0.13, 0.11);
     key.fill = ink(pen.style, "ink");
     marks.push_back(key);
   }
   pen.add(std::move(marks));
-  if (v.connector->key.empty() || r == 0) return;
-  const Mm100 out = mm(rim * p.unit) + mm(1.3);
-  const Mm100 x = centre.x + static_cast<Mm100>(v.key_x / r * out),
-              y = centre.y - static_cast<Mm100>(v.key_y / r * out);
-  const bool top = key_above(v), side = !top && std::fabs(v.key_x) > 0.3;
-  const Anchor anchor = !side ? Anchor::middle : v.key_x < 0 ? Anchor::end : Anchor::start;
-  pen.write(pen.text(v.connector->key,
-                     {x, y + (top    ? 0
-                              : side ? mm(1.2)
-                                     : mm(3.4))},
-                     anchor, Weight::regular, "quiet"));
+  name_marks(p, centre, pen);
 }
 
-// Radially out of the shell, then to the label's first lines.
+// From the contact out of the shell, then to the label's first lines.
 void draw_lead(const Picture& p, const Tag& t, Point centre, Point target, FacesPen& pen) {
   const FaceContact& c = *t.contact;
-  const double from = std::hypot(c.x, c.y) + (c.contact->shape == "blade" ? 0.1 : 0.17);
-  const auto at = [&](double r) {
-    return Point{centre.x + mm(t.sine * r * p.unit), centre.y - mm(t.cosine * r * p.unit)};
+  const double to_x = t.sine * (shell_rim + 0.08), to_y = t.cosine * (shell_rim + 0.08);
+  const double length = std::hypot(to_x - c.x, to_y - c.y);
+  const double clear = (c.contact->shape == "blade" ? 0.1 : c.contact->larger ? 0.23 : 0.2) / length;
+  const auto at = [&](double x, double y) {
+    return Point{centre.x + mm(x * p.unit), centre.y - mm(y * p.unit)};
   };
-  Polyline path{at(from), at(rim + 0.08)};
+  Polyline path{at(c.x + (to_x - c.x) * clear, c.y + (to_y - c.y) * clear), at(to_x, to_y)};
   if (t.spot == Spot::left || t.spot == Spot::right) {
     const Mm100 step = t.spot == Spot::left ? mm(1.6) : -mm(1.6);
     path.push_back({target.x + step, target.y});
@@ -177,11 +125,11 @@ void draw_lead(const Picture& p, const Tag& t, Point centre, Point target, Faces
 }
 
 void draw_tag(const Picture& p, const Tag& t, Point centre, FacesPen& pen) {
-  const Mm100 outer = mm(rim * p.unit) + reach(p);
+  const Mm100 outer = mm(shell_rim * p.unit) + reach(p);
   Point target{centre.x, centre.y + t.y + std::min<Mm100>(t.height() / 2, face_line)};
   Anchor anchor = Anchor::middle;
   Mm100 x = centre.x;
-  if (t.spot == Spot::above || t.spot == Spot::below) x += mm(t.sine * rim * p.unit);
+  if (t.spot == Spot::above || t.spot == Spot::below) x += mm(t.sine * shell_rim * p.unit);
   if (t.spot == Spot::left) {
     target.x = centre.x - outer;
     x = target.x - beside;

@@ -58,30 +58,54 @@ std::string title_of(const Connector& connector, const ConnectorContact& contact
   return function + ", as found";
 }
 
-std::string default_colour(const Connector& connector, const ConnectorContact& contact) {
-  const auto found = contact.colour.find(connector.default_colours);
+std::string colour_in(const ConnectorContact& contact, const std::string& convention) {
+  const auto found = contact.colour.find(convention);
   return found == contact.colour.end() ? "" : found->second;
 }
 
-FaceContact face_contact(const Circuit& circuit, const FaceView& v, const ConnectorContact& c,
-                         const Style& style) {
-  const bool cord = v.site == Site::cord_at_outlet || v.site == Site::cord_at_inlet;
-  const std::string group = v.site == Site::outlet || v.site == Site::cord_at_outlet ? "J1" : "J2";
+// The short word that the style prints for a function, else the catalogue's.
+std::string short_word(const std::string& function, const Catalogue& catalogue, const Style& style) {
+  const std::string key = "circuit-" + function, styled = word(style, key);
+  if (styled != key) return styled;
+  const auto found = catalogue.contact_functions.find(function);
+  return found == catalogue.contact_functions.end() ? function : found->second.short_title;
+}
+
+FaceContact bare_contact(const FaceView& v, const ConnectorContact& c) {
   FaceContact out;
   out.contact = &c;
   out.x = seen_x(*v.connector, v.half->name, v.view, c.x);
   out.y = c.y;
   const auto gender = c.gender.find(v.half->name);
   if (gender != c.gender.end()) out.gender = gender->second;
+  return out;
+}
+
+FaceView bare_view(const Connector& connector, const ConnectorHalf& half, View view) {
+  FaceView v;
+  v.view = view;
+  v.connector = &connector;
+  v.half = &half;
+  v.key_x = seen_x(connector, half.name, view, connector.key_x);
+  v.key_y = connector.key_y;
+  for (const ConnectorContact& c : connector.contacts) v.weak = v.weak || c.position.weak();
+  return v;
+}
+
+FaceContact face_contact(const Circuit& circuit, const FaceView& v, const ConnectorContact& c,
+                         const Catalogue& catalogue, const Style& style) {
+  const bool cord = v.site == Site::cord_at_outlet || v.site == Site::cord_at_inlet;
+  const std::string group = v.site == Site::outlet || v.site == Site::cord_at_outlet ? "J1" : "J2";
+  FaceContact out = bare_contact(v, c);
   const Part* part = contact_part(circuit, group, c.number);
   out.used = part != nullptr;
   out.function = part != nullptr && !part->function.empty() ? part->function : c.function;
+  out.as_found = out.function != c.function;
   out.title = title_of(*v.connector, c, out.function);
-  out.circuit = word(style, "circuit-" + out.function);
-  if (out.circuit == "circuit-" + out.function) out.circuit = out.function;
+  out.circuit = short_word(out.function, catalogue, style);
   const Wire* wire = part == nullptr ? nullptr : landing(circuit, *part, cord);
   out.colour =
-      wire != nullptr && !wire->colour.empty() ? wire->colour : default_colour(*v.connector, c);
+      wire != nullptr && !wire->colour.empty() ? wire->colour : colour_in(c, v.connector->default_colours);
   if (wire != nullptr) {
     out.wire = wire->id;
     if (wire->size) out.size = wire->size->text();
@@ -89,22 +113,15 @@ FaceContact face_contact(const Circuit& circuit, const FaceView& v, const Connec
   return out;
 }
 
-void add_views(std::vector<FaceView>& out, const Facts& facts, const Style& style, Site site,
-               const std::string& name, const Connector& connector, const ConnectorHalf* half) {
+void add_views(std::vector<FaceView>& out, const Facts& facts, const Catalogue& catalogue, const Style& style,
+               Site site, const std::string& name, const Connector& connector, const ConnectorHalf* half) {
   if (half == nullptr) return;
   for (View view : {View::mating, View::wire}) {
-    FaceView v;
+    FaceView v = bare_view(connector, *half, view);
     v.site = site;
-    v.view = view;
     v.name = name;
-    v.connector = &connector;
-    v.half = half;
-    v.key_x = seen_x(connector, half->name, view, connector.key_x);
-    v.key_y = connector.key_y;
-    for (const ConnectorContact& c : connector.contacts) {
-      v.contacts.push_back(face_contact(facts.circuit(), v, c, style));
-      v.weak = v.weak || c.position.weak();
-    }
+    for (const ConnectorContact& c : connector.contacts)
+      v.contacts.push_back(face_contact(facts.circuit(), v, c, catalogue, style));
     out.push_back(std::move(v));
   }
 }
@@ -132,16 +149,40 @@ std::vector<FaceView> face_views(const Facts& facts, const Catalogue& catalogue,
   std::vector<FaceView> out;
   const Ends outlet = outlet_of(facts, catalogue), inlet = inlet_of(facts, catalogue);
   if (outlet.connector != nullptr) {
-    add_views(out, facts, style, Site::outlet, "J1", *outlet.connector,
+    add_views(out, facts, catalogue, style, Site::outlet, "J1", *outlet.connector,
               outlet.connector->half(outlet.half));
-    add_views(out, facts, style, Site::cord_at_outlet, "P1", *outlet.connector,
+    add_views(out, facts, catalogue, style, Site::cord_at_outlet, "P1", *outlet.connector,
               mate_of(*outlet.connector, outlet.half));
   }
   if (inlet.connector != nullptr) {
-    add_views(out, facts, style, Site::cord_at_inlet, "P2", *inlet.connector,
+    add_views(out, facts, catalogue, style, Site::cord_at_inlet, "P2", *inlet.connector,
               mate_of(*inlet.connector, inlet.half));
-    add_views(out, facts, style, Site::inlet, "J2", *inlet.connector,
+    add_views(out, facts, catalogue, style, Site::inlet, "J2", *inlet.connector,
               inlet.connector->half(inlet.half));
+  }
+  return out;
+}
+
+std::vector<FaceView> form_views(const Connector& connector, const std::string& convention,
+                                 const Catalogue& catalogue, const Style& style) {
+  std::vector<FaceView> out;
+  for (const ConnectorHalf& half : connector.halves) {
+    for (View view : {View::mating, View::wire}) {
+      FaceView v = bare_view(connector, half, view);
+      v.site = Site::part;
+      v.name = half.name;
+      for (const ConnectorContact& c : connector.contacts) {
+        FaceContact f = bare_contact(v, c);
+        f.used = true;
+        f.function = c.function;
+        f.title = c.title;
+        f.circuit = short_word(c.function, catalogue, style);
+        f.colour = colour_in(c, convention);
+        if (const auto size = parse_wire_size(c.minimum_size)) f.size = size->text();
+        v.contacts.push_back(std::move(f));
+      }
+      out.push_back(std::move(v));
+    }
   }
   return out;
 }

@@ -8,7 +8,7 @@
 
 namespace towloom {
 
-enum class Site { outlet, cord_at_outlet, cord_at_inlet, inlet };
+enum class Site { outlet, cord_at_outlet, cord_at_inlet, inlet, part };  // part: in the hand
 enum class View { mating, wire };  // the face that meets the other half; the side the wires enter
 
 struct FaceContact {
@@ -18,6 +18,7 @@ struct FaceContact {
   std::string function, title, circuit;  // circuit: short word, "LT"
   std::string colour, size, wire;        // of the wire that lands here
   bool used = false;
+  bool as_found = false;                 // carries something else than the catalogue has
 };
 struct FaceView {
   Site site = Site::outlet;
@@ -37,6 +38,8 @@ double seen_x(const Connector&, const std::string& half, View, double x);
 const ConnectorHalf* mate_of(const Connector&, const std::string& half);
 // Both views of the outlet, of the cord's two ends and of the inlet, in this order.
 std::vector<FaceView> face_views(const Facts&, const Catalogue&, const Style&);
+// Both views of both halves of a form as the catalogue has it, in one of its colour sets.
+std::vector<FaceView> form_views(const Connector&, const std::string& convention, const Catalogue&, const Style&);
 
 struct CoreRow {  // cord continuity, contact to contact
   std::string core, function, outlet, inlet, colour, size;

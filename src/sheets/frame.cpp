@@ -13,9 +13,7 @@ constexpr Mm100 border = mm(10), filing_border = mm(20);
 constexpr Mm100 strip_height = mm(14), line_pitch = mm(4.6), padding = mm(2.2),
                 banner_height = mm(7);
 
-struct Cell {
-  std::string head, value;
-  bool may_shorten = false;
+struct Cell : StripCell {
   Mm100 width = 0;
 };
 
@@ -128,11 +126,11 @@ struct Draft {
   }
 };
 
-std::vector<Cell> cells_of(const Facts& facts, const Catalogue& catalogue, const StripRows& rows,
+std::vector<StripCell> cells_of(const Facts& facts, const Catalogue& catalogue, const StripRows& rows,
                            const Style& style) {
   const TitleRows& job = facts.spec.job;
   const auto method = catalogue.methods.find(facts.spec.isolation.method.value);
-  std::vector<Cell> out;
+  std::vector<StripCell> out;
   out.push_back({word(style, "strip-document"), rows.document});
   out.push_back({word(style, "strip-job") + " " + job.number.value, job.title.value, true});
   out.push_back(
@@ -152,18 +150,24 @@ std::vector<Cell> cells_of(const Facts& facts, const Catalogue& catalogue, const
 
 Frame add_frame(Drawing& drawing, const Facts& facts, const Catalogue& catalogue,
                 const StripRows& rows, const Style& style, const TextMeasure& measure) {
+  const auto faults = std::count_if(facts.findings.begin(), facts.findings.end(),
+                                    [](const Finding& f) { return f.severity == Severity::error; });
+  return add_frame(drawing, cells_of(facts, catalogue, rows, style), static_cast<int>(faults), style, measure);
+}
+
+Frame add_frame(Drawing& drawing, const std::vector<StripCell>& strip_cells, int faults, const Style& style,
+                const TextMeasure& measure) {
   Draft draft{drawing, style, measure};
   Frame out;
   out.outer = {filing_border, border, drawing.width - filing_border - border,
                drawing.height - 2 * border};
   const Rect strip{out.outer.x, out.outer.bottom() - strip_height, out.outer.w, strip_height};
-  draft.strip(cells_of(facts, catalogue, rows, style), strip);
+  std::vector<Cell> cells;
+  for (const StripCell& c : strip_cells) cells.push_back({c, 0});
+  draft.strip(std::move(cells), strip);
   const Mm100 bottom =
       draft.cautions({out.outer.x, out.outer.y, out.outer.w, strip.y - out.outer.y});
   Mm100 top = out.outer.y;
-  const int faults = static_cast<int>(
-      std::count_if(facts.findings.begin(), facts.findings.end(),
-                    [](const Finding& f) { return f.severity == Severity::error; }));
   if (faults > 0) {
     draft.banner({out.outer.x, top, out.outer.w, banner_height}, faults);
     top += banner_height;

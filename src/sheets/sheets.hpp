@@ -17,6 +17,12 @@ std::vector<Drawing> faces_sheet(const Facts&, const Catalogue&, const Style&, c
 // Frame, title strip (ISO 7200 fields), banner "n faults: do not build from this" when there are errors,
 // "not to scale", "check local law; licensed practice decides". Returns the free space.
 struct StripRows { std::string document, scene, extra_head, extra; int page = 1, pages = 1; };
+struct StripCell { std::string head, value; bool may_shorten = false; };   // at least two; the second takes what is left
 Frame add_frame(Drawing&, const Facts&, const Catalogue&, const StripRows&, const Style&, const TextMeasure&);
+Frame add_frame(Drawing&, const std::vector<StripCell>&, int faults, const Style&, const TextMeasure&);
+
+// The faces of one form as the catalogue has it, and of all forms on one poster.
+std::vector<Drawing> form_sheet(const Connector&, const std::string& paper, const Catalogue&, const Style&, const TextMeasure&);
+Drawing connector_poster(const Catalogue&, const Style&, const TextMeasure&);
 
 }  // namespace towloom

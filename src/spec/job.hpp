@@ -153,6 +153,7 @@ struct Spec {
   WireRules wire;
   Limits limits;
   std::string paper = "a4";     // sheets: paper
+  std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
 };
 
 // How a car can drive a lamp: switched, controller, pulse-modulated, data-bus, ground-switched.

@@ -203,6 +203,7 @@ std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostic
     if (const auto paper = sheets.word("paper", {"a4", "letter", "a3"})) spec.paper = paper->value;
     sheets.finish();
   }
+  spec.catalogues = fields.texts("catalogue");
   fields.finish();
   if (diagnostics.has_errors()) return std::nullopt;
   return spec;

@@ -1,0 +1,111 @@
+// towloom list KIND [NAME]: what the catalogue knows; with -o, its connectors drawn.
+#include "commands/list.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <iostream>
+
+#include "base/file.hpp"
+#include "commands/commands.hpp"
+#include "prove/prove.hpp"
+#include "render/render.hpp"
+#include "sheets/sheets.hpp"
+
+namespace towloom {
+namespace fs = std::filesystem;
+namespace {
+
+int refuse(const std::string& message, const std::string& hint) {
+  std::cerr << "towloom: error: " << message << "\n  " << hint << "\n";
+  return bad_input;
+}
+
+template <class Names>
+std::string nearest(const std::string& word, const Names& names) {
+  const std::string near = did_you_mean(word, names);
+  std::string list;
+  for (const std::string& n : names) list += (list.empty() ? "" : ", ") + n;
+  return near.empty() ? "known: " + list : "did you mean '" + near + "'?";
+}
+
+int print_kinds() {
+  TextRows rows;
+  for (const ListKind& k : list_kinds()) rows.push_back({k.name, k.says});
+  std::cout << "towloom list KIND [NAME]\n\n" << text_table(rows);
+  return clean;
+}
+
+int save(const std::vector<Drawing>& pages, const fs::path& folder, const std::string& stem) {
+  for (const Drawing& page : pages)
+    for (const Defect& d : prove_geometry(page)) {
+      std::cerr << "towloom: internal fault: " << page.job << ": " << d.kind << ": " << d.message << "\n";
+      return internal;
+    }
+  std::string problem;
+  const std::string pdf = to_pdf(pages, {pages.front().title, "towloom", pages.front().description, ""}, problem);
+  if (!problem.empty()) {
+    std::cerr << "towloom: internal fault: PDF: " << problem << "\n";
+    return internal;
+  }
+  std::vector<std::pair<fs::path, std::string>> files{{folder / (stem + ".pdf"), pdf}};
+  for (size_t i = 0; i < pages.size(); ++i)
+    files.emplace_back(folder / (stem + "-faces" + (i > 0 ? "-" + std::to_string(i + 1) : "") + ".svg"), to_svg(pages[i]));
+  std::error_code refused;
+  fs::create_directories(folder, refused);
+  problem = refused ? folder.string() + ": " + refused.message() : write_files(files);
+  if (!problem.empty()) {
+    std::cerr << "towloom: error: cannot write: " << problem << "\n";
+    return cannot_write;
+  }
+  for (const auto& [path, bytes] : files) std::cout << path.string() << "\n";
+  return clean;
+}
+
+int draw(const Arguments& arguments, const Catalogue& catalogue, const std::string& data, const std::string& form) {
+  const TextMeasure text;
+  if (!text.ok()) return refuse(text.error(), "towloom draws with the faces of fonts-inter and fonts-dejavu-core");
+  Sources sources;
+  Diagnostics diagnostics;
+  const auto style = read_style(fs::path(data) / "styles", "workshop", sources, diagnostics);
+  print(diagnostics, sources);
+  if (!style) return bad_input;
+  if (form.empty()) return save({connector_poster(catalogue, *style, text)}, arguments.output, "connectors");
+  const std::string paper = arguments.paper.empty() ? "a4" : arguments.paper;
+  if (style->papers.count(paper) == 0) return refuse("unknown paper '" + paper + "'", "one of: a4, letter, a3");
+  return save(form_sheet(catalogue.connectors.at(form), paper, catalogue, *style, text), arguments.output, form);
+}
+
+}  // namespace
+
+int list_command(const Arguments& arguments) {
+  if (arguments.files.empty()) return print_kinds();
+  const std::string& wanted = arguments.files.front();
+  const std::string name = arguments.files.size() > 1 ? arguments.files[1] : "";
+  std::vector<std::string> names;
+  const ListKind* kind = nullptr;
+  for (const ListKind& k : list_kinds()) {
+    names.push_back(k.name);
+    if (wanted == k.name) kind = &k;
+  }
+  if (kind == nullptr) return refuse("the catalogue has no '" + wanted + "'", nearest(wanted, names));
+  const bool connectors = wanted == "connectors";
+  if (!arguments.output.empty() && !connectors)
+    return refuse("only connectors can be drawn", "leave out -o, or list connectors -o FOLDER");
+  Sources sources;
+  std::string data;
+  const auto catalogue = load_catalogue(arguments, {}, sources, data);
+  if (!catalogue) return bad_input;
+  TextRows rows = kind->rows(*catalogue);
+  if (!name.empty()) {
+    std::vector<std::string> known;
+    for (size_t i = 1; i < rows.size(); ++i) known.push_back(rows[i][0]);
+    if (std::find(known.begin(), known.end(), name) == known.end())
+      return refuse("no '" + name + "' among the " + wanted, nearest(name, known));
+    rows.erase(std::remove_if(rows.begin() + 1, rows.end(), [&](const auto& row) { return row[0] != name; }), rows.end());
+  }
+  if (!arguments.output.empty()) return draw(arguments, *catalogue, data, name);
+  std::cout << (connectors && !name.empty() ? connector_text(catalogue->connectors.at(name), *catalogue) : text_table(rows, ""));
+  return clean;
+}
+
+}  // namespace towloom
