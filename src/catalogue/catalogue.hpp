@@ -176,6 +176,12 @@ struct Feed {
   Provenance provenance;
 };
 
+struct FaultKind {                 // one kind of single fault; see specs/faults/
+  std::string name, title;         // "wire-open", "{at} open": {at} stands for the wire, part or contact
+  double ohm = 0;                  // in the way or across; 0 where the kind needs none
+  Provenance provenance;
+};
+
 struct Rule {                      // a default or limit with its source: drop budget, spare lengths ...
   double value = 0;
   Provenance provenance;
@@ -194,6 +200,7 @@ struct Catalogue {
   std::vector<LampFunction> functions;
   std::map<std::string, Method> methods;
   std::map<std::string, Feed> feeds;
+  std::map<std::string, FaultKind> faults;
   std::map<std::string, Rule> rules;   // by name, SI units; see specs/rules.yaml
   const Rule& rule(const std::string& name) const;   // must exist: checked when loaded
   const LampFunction* function(const std::string& name) const;

@@ -21,6 +21,7 @@ void read_method(const Node&, Catalogue&, Diagnostics&);
 void read_rules(const Node&, Catalogue&, Diagnostics&);
 void read_part_models(const Node&, Catalogue&, Diagnostics&);
 void read_module(const Node&, Catalogue&, Diagnostics&);
+void read_faults(const Node&, Catalogue&, Diagnostics&);
 void read_functions(const Node&, Catalogue&, Diagnostics&);
 
 // Calls `read(fields, entry)` for every row of the map under `key`; what it leaves unread is reported.

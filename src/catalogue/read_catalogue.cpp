@@ -19,6 +19,7 @@ const Kind kinds[] = {
     {"bundling", read_bundling},   {"fuses", read_fuses},      {"diodes", read_diodes},
     {"feed", read_feed},           {"method", read_method},    {"rules", read_rules},
     {"parts", read_part_models},   {"module", read_module},        {"functions", read_functions},
+    {"faults", read_faults},
 };
 
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
@@ -142,7 +143,8 @@ const std::vector<const char*>& required_rules() {
       "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "meter_ohm", "probe_ohm", "backfeed_limit_v",
       "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
-      "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm"};
+      "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm",
+      "fuse_opens", "coach_fuse_a", "dimmer_share"};
   return names;
 }
 

@@ -20,6 +20,7 @@ struct Arguments {
   std::string coach, car;      // trace: signals joined by +
   std::string netlist;         // trace: file to write
   bool strict = false, stats = false;
+  bool faults = false;         // check: solve every single fault
 };
 
 // Everything a verb starts from: the job read and solved. Diagnostics go to stderr.

@@ -32,6 +32,7 @@ const Option options[] = {
     {"--coach", "SIGNALS", "trace: left right stop tail hazard, joined by +; the cord is in", &Arguments::coach, nullptr},
     {"--car", "SIGNALS", "trace: pedal lamps left right reverse, joined by +", &Arguments::car, nullptr},
     {"--netlist", "FILE", "trace: write the scene, flash on, as a netlist that ngspice runs", &Arguments::netlist, nullptr},
+    {"--faults", nullptr, "check: solve every single fault and say what the lamps show", nullptr, &Arguments::faults},
     {"--strict", nullptr, "draw nothing and end with 1 when check finds an error", nullptr, &Arguments::strict},
     {"--stats", nullptr, "print the measured quality of each drawing", nullptr, &Arguments::stats},
 };

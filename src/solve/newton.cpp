@@ -99,10 +99,11 @@ bool settled(double step, double before) {
 
 }  // namespace
 
-Operating find_operating_point(const Network& net) {
+Operating find_operating_point(const Network& net, const std::vector<double>& start) {
   const Mesh mesh = make_mesh(net);
   Operating out;
-  out.volts.assign(static_cast<size_t>(net.points), 0);
+  out.volts = start;
+  out.volts.resize(static_cast<size_t>(net.points), 0);
   Picture at = look(net, out.volts);
   double moved_before = std::numeric_limits<double>::infinity();
   for (out.iterations = 1; out.iterations <= most_iterations; ++out.iterations) {

@@ -15,10 +15,18 @@ double rounded(double v) { return std::round(v * 1e6) / 1e6 + 0.0; }
 // Rounds of relays and modules before it is called chatter; real circuits settle in two or three.
 constexpr int most_rounds = 32;
 
+// Volts of the network's points as another solution has them; points that it does not know start at 0 V.
+std::vector<double> guess(const Flat& flat, const Phase& near) {
+  std::vector<double> out(static_cast<size_t>(flat.network.points), 0);
+  for (size_t p = 0; p < flat.point.size() && p < near.volts.size(); ++p)
+    if (flat.point[p] >= 0) out[static_cast<size_t>(flat.point[p])] = near.volts[p];
+  return out;
+}
+
 Phase solve_phase(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, int phase,
-                  const std::vector<Attached>& attached, const Pulled& pulled, bool pulse) {
+                  const std::vector<Attached>& attached, const Pulled& pulled, bool pulse, const Phase* near) {
   const Flat flat = flatten(circuit, catalogue, scene, phase, attached, pulled, pulse);
-  const Operating found = find_operating_point(flat.network);
+  const Operating found = find_operating_point(flat.network, near == nullptr ? std::vector<double>{} : guess(flat, *near));
   const auto amps = [&](int branch) { return branch < 0 ? 0.0 : rounded(found.amps[static_cast<size_t>(branch)]); };
   Phase out;
   out.iterations = found.iterations;
@@ -43,10 +51,12 @@ double pulse_duty(const Circuit& circuit, const Scene& scene) {
 }
 
 void solve_phases(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, const std::vector<Attached>& attached,
-                  const Modes& modes, Solved& out) {
-  for (int p = 0; p < out.phases; ++p)
-    out.phase[static_cast<size_t>(p)] = solve_phase(circuit, catalogue, scene, p % out.flash_phases(), attached,
-                                                    modes.pulled[static_cast<size_t>(p)], p < out.flash_phases());
+                  const Modes& modes, const Solved* near, Solved& out) {
+  for (int p = 0; p < out.phases; ++p) {
+    const auto at = static_cast<size_t>(p);
+    out.phase[at] = solve_phase(circuit, catalogue, scene, p % out.flash_phases(), attached, modes.pulled[at],
+                                p < out.flash_phases(), near == nullptr ? nullptr : &near->phase[at]);
+  }
 }
 
 // The parts whose modes still change: the loop.
@@ -63,10 +73,10 @@ std::vector<PartId> changing(const Modes& a, const Modes& b) {
 
 // All changes at once, until nothing changes. The modes found are left in `modes`.
 void settle(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, const std::vector<Attached>& attached,
-            const Points& points, Modes& modes, Solved& out) {
+            const Points& points, const Solved* near, Modes& modes, Solved& out) {
   std::vector<Modes> seen;
   for (int round = 0; round < most_rounds; ++round) {
-    solve_phases(circuit, catalogue, scene, attached, modes, out);
+    solve_phases(circuit, catalogue, scene, attached, modes, near, out);
     Modes next = next_modes(circuit, points, out, modes);
     if (next == modes) return;
     if (std::find(seen.begin(), seen.end(), next) != seen.end()) {
@@ -100,7 +110,7 @@ bool Solved::converged() const {
 }
 
 Solved solve(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene,
-             const std::vector<Attached>& attached) {
+             const std::vector<Attached>& attached, const Solved* near) {
   Solved out;
   for (const auto& [name, wave] : scene.signals)
     if (wave == Wave::flash || wave == Wave::counterflash) out.phases = 2;
@@ -110,15 +120,16 @@ Solved solve(const Circuit& circuit, const Catalogue& catalogue, const Scene& sc
   const Points points = number_points(circuit);
   Modes modes = modes_at_rest(circuit, out.phases);
   if (!has_devices(circuit)) {
-    solve_phases(circuit, catalogue, scene, attached, modes, out);
+    solve_phases(circuit, catalogue, scene, attached, modes, near, out);
     return out;
   }
-  settle(circuit, catalogue, scene, attached, points, modes, out);
+  settle(circuit, catalogue, scene, attached, points, near, modes, out);
+  if (near != nullptr) return out;
   // From the other end: where relays that were in stay in, the scene before decides.
   Solved after = out;
   after.chatter.clear();
   Modes other = modes_pulled_in(circuit, out.phases);
-  settle(circuit, catalogue, scene, attached, points, other, after);
+  settle(circuit, catalogue, scene, attached, points, nullptr, other, after);
   out.depends_on_before = out.chatter.empty() && other.pulled != modes.pulled;
   return out;
 }
