@@ -6,8 +6,8 @@ namespace towloom {
 namespace {
 
 // The highest reading over the flash phases.
-double reading(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, TerminalRef at, double ohm) {
-  const Solved solved = solve(circuit, catalogue, scene, {{at, TerminalRef{}, ohm}});
+double reading(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, TerminalRef at, double ohm, const Solved& without) {
+  const Solved solved = solve(circuit, catalogue, scene, {{at, TerminalRef{}, ohm}}, {&without, nullptr});
   const int point = number_points(circuit).at(at);
   double highest = 0;
   for (int p = 0; p < solved.phases; ++p) {
@@ -35,8 +35,8 @@ void probe_backfeed(const Circuit& circuit, const Catalogue& catalogue, States& 
       const BackfeedProbe& probe = circuit.probes[p];
       const bool asked = probe.towards == BackfeedProbe::Towards::coach ? car && !coach && !coupled : coach && !car && coupled;
       if (!asked) continue;
-      states.backfeed.push_back({static_cast<int>(s), static_cast<int>(p), reading(circuit, catalogue, scene, probe.at, meter),
-                                 reading(circuit, catalogue, scene, probe.at, loaded)});
+      states.backfeed.push_back({static_cast<int>(s), static_cast<int>(p), reading(circuit, catalogue, scene, probe.at, meter, states.solved[s]),
+                                 reading(circuit, catalogue, scene, probe.at, loaded, states.solved[s])});
     }
   }
 }

@@ -102,14 +102,10 @@ Circuit with_fault(Circuit circuit, const Fault& fault, const Catalogue& catalog
   return circuit;
 }
 
-bool leaves_alone(const Circuit& sound, const Points& points, const Fault& fault, const Solved& solved) {
-  for (int p = 0; p < solved.phases; ++p) {
-    const Phase& phase = solved.phase[static_cast<std::size_t>(p)];
-    if (any_pulled(phase)) return false;
-    const LeavesAlone alone{sound, points, phase};
-    if (!std::all_of(fault.changes.begin(), fault.changes.end(), [&](const Change& c) { return std::visit(alone, c); })) return false;
-  }
-  return true;
+bool leaves_alone(const Circuit& sound, const Points& points, const Fault& fault, const Phase& phase) {
+  if (any_pulled(phase)) return false;
+  const LeavesAlone alone{sound, points, phase};
+  return std::all_of(fault.changes.begin(), fault.changes.end(), [&](const Change& c) { return std::visit(alone, c); });
 }
 
 }  // namespace towloom

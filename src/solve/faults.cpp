@@ -48,7 +48,10 @@ const Protector* overloaded(const std::vector<Protector>& protectors, const Solv
 
 bool gives_light(Seen seen) { return seen == Seen::lit || seen == Seen::flash || seen == Seen::counterflash; }
 
+using Phases = std::map<std::vector<char>, Phase>;
+
 struct Run {
+  const Circuit& sound;
   const Catalogue& catalogue;
   const States& states;
   const Points points;
@@ -77,17 +80,34 @@ struct Run {
     }
   }
 
-  void solve_scene(int scene, const Circuit& faulty, FaultRow& row) const {
+  // Phases of a scene that the fault leaves alone are known from the sound circuit. True when all are.
+  bool keep_alone(int scene, const Fault& fault, const Circuit& faulty, Phases& phases) const {
+    const Solved& solved = states.solved[static_cast<std::size_t>(scene)];
+    bool all = true;
+    for (int p = 0; p < solved.phases; ++p) {
+      const Phase& phase = solved.phase[static_cast<std::size_t>(p)];
+      if (!leaves_alone(sound, points, fault, phase)) {
+        all = false;
+        continue;
+      }
+      const auto key = conducting(faulty, states.scenes[static_cast<std::size_t>(scene)], p % solved.flash_phases(), phase.pulled,
+                                  p < solved.flash_phases());
+      phases.try_emplace(key, phase).first->second.wire_a.resize(faulty.wires.size(), 0);
+    }
+    return all;
+  }
+
+  void solve_scene(int scene, const Circuit& faulty, Phases& phases, FaultRow& row) const {
     const Scene& asked = states.scenes[static_cast<std::size_t>(scene)];
     const Solved* near = &states.solved[static_cast<std::size_t>(scene)];
-    Solved solved = solve(faulty, catalogue, asked, {}, near);
+    Solved solved = solve(faulty, catalogue, asked, {}, {near, &phases});
     const Protector* over = overloaded(protectors, solved);
     if (over != nullptr) {
       Circuit blown = faulty;
       for (int round = 0; over != nullptr && round < most_blown; ++round) {
         blown = with_fault(std::move(blown), {"", "", {ElementBecomes{over->part, over->element, open_ohm}}}, catalogue);
         if (std::find(row.blown.begin(), row.blown.end(), over->part) == row.blown.end()) row.blown.push_back(over->part);
-        solved = solve(blown, catalogue, asked, {}, near);
+        solved = solve(blown, catalogue, asked, {}, {near, nullptr});
         over = overloaded(protectors, solved);
       }
     }
@@ -121,20 +141,21 @@ std::vector<WatchedLamp> watched_lamps(const Circuit& circuit) {
 }
 
 FaultTable solve_faults(const Circuit& circuit, const Catalogue& catalogue, const States& states, std::vector<Fault> faults, bool skip) {
-  Run run{catalogue, states, number_points(circuit), find_protectors(circuit, catalogue), watched_lamps(circuit),
+  Run run{circuit, catalogue, states, number_points(circuit), find_protectors(circuit, catalogue), watched_lamps(circuit),
           catalogue.rule("dimmer_share").value, {}};
   for (const Solved& solved : states.solved) run.before.push_back(run.look(circuit, solved));
   FaultTable out;
   for (Fault& fault : faults) {
     const Circuit faulty = with_fault(circuit, fault, catalogue);
     FaultRow row;
-    for (std::size_t s = 0; s < states.scenes.size(); ++s) {
-      if (skip && leaves_alone(circuit, run.points, fault, states.solved[s])) {
+    Phases phases;
+    for (int s = 0; s < static_cast<int>(states.scenes.size()); ++s) {
+      if (skip && run.keep_alone(s, fault, faulty, phases)) {
         ++out.skipped;
         continue;
       }
       ++out.solved;
-      run.solve_scene(static_cast<int>(s), faulty, row);
+      run.solve_scene(s, faulty, phases, row);
     }
     row.fault = std::move(fault);
     out.rows.push_back(std::move(row));

@@ -55,7 +55,7 @@ Circuit with_fault(Circuit, const Fault&, const Catalogue&);
 // The sound solution still holds with the fault: nothing flows where it opens, no volts stand where it joins,
 // no mode is other than forced. Then it is the one solution, since every law rises. The limit: 2 uA and 2 uV,
 // and no device pulled in, whose way there the fault could change.
-bool leaves_alone(const Circuit& sound, const Points&, const Fault&, const Solved& sound_solution);
+bool leaves_alone(const Circuit& sound, const Points&, const Fault&, const Phase& sound_solution);
 
 struct WatchedLamp {           // an element that gives light: the car's lamps, then the coach's own
   PartId part;

@@ -77,8 +77,9 @@ States solve_all(const Circuit& circuit, const Catalogue& catalogue, const Spec&
   States out;
   out.scenes = list_scenes(circuit, spec);
   const Points points = number_points(circuit);
+  std::map<std::vector<char>, Phase> phases;
   for (const Scene& scene : out.scenes) {
-    out.solved.push_back(solve(circuit, catalogue, scene));
+    out.solved.push_back(solve(circuit, catalogue, scene, {}, {nullptr, &phases}));
     std::vector<LampState> row;
     for (const LampIntent& lamp : circuit.lamps) row.push_back(lamp_state(circuit, catalogue, points, lamp.lamp, out.solved.back()));
     out.lamps.push_back(std::move(row));

@@ -44,6 +44,13 @@ bool conducts(const Element& e, const Scene& scene, int phase, const std::vector
   return false;
 }
 
+std::vector<char> conducting(const Circuit& circuit, const Scene& scene, int phase, const Pulled& pulled, bool pulse) {
+  std::vector<char> out;
+  for (size_t p = 0; p < circuit.parts.size(); ++p)
+    for (const Element& e : circuit.parts[p].elements) out.push_back(conducts(e, scene, phase, pulled[p], pulse) ? 1 : 0);
+  return out;
+}
+
 double ohm_of(const Wire& wire, const Circuit& circuit, const Catalogue& catalogue) {
   const double ohm = wire.fixed_ohm >= 0 ? wire.fixed_ohm : wire_ohm(wire, circuit, catalogue);
   return std::max(ohm, least_ohm);

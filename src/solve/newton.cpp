@@ -28,6 +28,8 @@ Picture look(const Network& net, const std::vector<double>& volts) {
   const auto n = static_cast<size_t>(net.points);
   out.into.assign(n, 0);
   out.rounding.assign(n, 0);
+  out.amps.reserve(net.branches.size());
+  out.siemens.reserve(net.branches.size());
   for (size_t p = 0; p < n; ++p) {
     out.into[p] = -static_cast<long double>(point_leak) * volts[p];
     out.content += point_leak * volts[p] * volts[p] / 2;

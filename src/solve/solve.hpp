@@ -70,9 +70,15 @@ struct States {
   std::vector<Backfeed> backfeed;
 };
 
-// Solves one scene; wires must have a size. Never returns a non-finite number as converged. `near` is a solution
-// of this scene in a circuit that differs little, a first guess; depends_on_before is then not asked.
-Solved solve(const Circuit&, const Catalogue&, const Scene&, const std::vector<Attached>& = {}, const Solved* near = nullptr);
+// What is known before: saves time, changes no answer.
+struct Known {
+  // A solution of this scene in a circuit that differs little, a first guess; depends_on_before is then not asked.
+  const Solved* near = nullptr;
+  // Phases of this circuit with these loads, by which elements conduct; those found are added.
+  std::map<std::vector<char>, Phase>* phases = nullptr;
+};
+// Solves one scene; wires must have a size. Never returns a non-finite number as converged.
+Solved solve(const Circuit&, const Catalogue&, const Scene&, const std::vector<Attached>& = {}, const Known& = {});
 
 // The scenes worth solving, each with its reason: towing (coach signals and pairs, flashing and steady),
 // car alone (singles and pairs), coach alone (uncoupled).
