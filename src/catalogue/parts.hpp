@@ -22,6 +22,8 @@ void read_rules(const Node&, Catalogue&, Diagnostics&);
 void read_part_models(const Node&, Catalogue&, Diagnostics&);
 void read_module(const Node&, Catalogue&, Diagnostics&);
 void read_faults(const Node&, Catalogue&, Diagnostics&);
+void read_instruments(const Node&, Catalogue&, Diagnostics&);
+void check_instruments(const Catalogue&, Diagnostics&);   // once everything is read
 void read_functions(const Node&, Catalogue&, Diagnostics&);
 
 // Calls `read(fields, entry)` for every row of the map under `key`; what it leaves unread is reported.

@@ -21,6 +21,7 @@ Flat flatten(const Circuit&, const Catalogue&, const Scene&, int phase, const st
 bool conducts(const Element&, const Scene&, int phase, const std::vector<char>& pulled = {}, bool pulse = true);
 // Of all elements in order: two phases with equal ones are one network.
 std::vector<char> conducting(const Circuit&, const Scene&, int phase, const Pulled&, bool pulse);
+Curve curve_of(const Attached&);
 double ohm_of(const Wire&, const Circuit&, const Catalogue&);
 
 }  // namespace towloom

@@ -21,10 +21,11 @@ struct Scene {
   Wave signal(const std::string& s) const;
 };
 
-// A load attached while solving: meter (10 Mohm), 1 kohm, test lamp; to car body or coach chassis.
+// A load attached while solving: meter, 1 kohm, test lamp. A terminal without part is car body.
 struct Attached {
   TerminalRef from, to;
   double ohm = 0;
+  std::optional<Element> load = {};   // in place of ohm; its own terminals mean nothing
 };
 
 struct Phase {
