@@ -151,6 +151,17 @@ struct Feed {
 };
 
 struct CircuitColour { std::string colour; Provenance provenance; };   // IEC 60757 letters
+struct Instrument {                // what a reading is taken with
+  std::string name, title;         // "test-lamp", "test lamp, 5 W"
+  double ohm = 0;                  // or
+  PlacedText lamp;                 // a bulb of the catalogue with one filament
+  Provenance provenance;
+};
+struct FaultKind {                 // one kind of single fault; see specs/faults/
+  std::string name, title;         // "wire-open", "{at} open": {at} stands for the wire, part or contact
+  double ohm = 0;                  // in the way or across; 0 where the kind needs none
+  Provenance provenance;
+};
 
 struct Rule {                      // a default or limit with its source: drop budget, spare lengths ...
   double value = 0;
@@ -173,6 +184,8 @@ struct Catalogue {
   std::map<std::string, TowSignal> tow_signals;
   std::map<std::string, Method> methods, extras;
   std::map<std::string, Feed> feeds;
+  std::map<std::string, Instrument> instruments;   // holds meter and meter-1k: checked when loaded
+  std::map<std::string, FaultKind> faults;
   std::map<std::string, Rule> rules;   // by name, SI units; see specs/rules.yaml
   const Rule& rule(const std::string& name) const;   // must exist: checked when loaded
   const LampFunction* function(const std::string& name) const;

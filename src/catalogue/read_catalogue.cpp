@@ -20,6 +20,7 @@ const Kind kinds[] = {
     {"feed", read_feed},           {"method", read_method},    {"rules", read_rules},
     {"parts", read_part_models},   {"module", read_module},    {"functions", read_functions},
     {"extra", read_extra},         {"contact functions", read_contact_functions},
+    {"faults", read_faults},       {"instruments", read_instruments},
 };
 
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
@@ -147,6 +148,7 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
       own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
   check_body_diodes(out, own);
   if (!own.has_errors()) check_connectors(out, own);
+  check_instruments(out, own);
   for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
   if (own.has_errors()) return std::nullopt;
   return out;
@@ -156,10 +158,11 @@ const std::vector<const char*>& required_rules() {
   static const std::vector<const char*> names = {
       "drop_budget_v", "ambient_c", "conductor_c", "stud_ohm", "unit_wire_ohm", "outlet_stub_ohm", "switch_ohm",
       "battery_v", "battery_ohm", "filament_exponent", "filament_epsilon", "flux_exponent", "lit_light", "dark_light",
-      "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "meter_ohm", "probe_ohm", "backfeed_limit_v",
+      "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "backfeed_limit_v",
       "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
-      "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm"};
+      "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm",
+      "fuse_opens", "coach_fuse_a", "dimmer_share"};
   return names;
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "size/size.hpp"
+#include "solve/faults.hpp"
 
 namespace towloom {
 
@@ -27,5 +28,7 @@ std::vector<Finding> check(const Spec&, const Catalogue&, const Sized&, const St
 std::optional<Facts> find_facts(const Spec&, const Catalogue&, Diagnostics&);
 // The function matrix as text: one row a scene, one column a lamp, required against solved.
 std::string matrix_text(const Facts&);
+// The symptom table as text: what shows, then the faults that show so.
+std::string faults_text(const Facts&, const Catalogue&, const FaultTable&);
 
 }  // namespace towloom

@@ -38,6 +38,11 @@ int check_command(const Arguments& arguments) {
   std::cout << matrix_text(loaded->facts);
   print_sizes(loaded->facts);
   print_assumed(loaded->facts.circuit());
+  if (arguments.faults) {
+    const Circuit& circuit = loaded->facts.circuit();
+    const FaultTable table = solve_faults(circuit, loaded->catalogue, loaded->facts.states, list_faults(circuit, loaded->catalogue));
+    std::cout << "\n" << faults_text(loaded->facts, loaded->catalogue, table);
+  }
   const Diagnostics found = as_diagnostics(loaded->facts.findings);
   print(found, loaded->sources);
   std::cout << "\nCheck local law; licensed practice decides.\n";

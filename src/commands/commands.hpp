@@ -19,8 +19,10 @@ struct Arguments {
   std::string data;            // --data: folder that holds specs/ and styles/
   std::string paper;           // --paper, empty = the job's
   std::string coach, car;      // trace: signals joined by +
+  std::string at, to, meter;   // trace: a reading between two terminals, with what
   std::string netlist;         // trace: file to write
   bool strict = false, stats = false;
+  bool faults = false;         // check: solve every single fault
 };
 
 // Everything a verb starts from: the job read and solved. Diagnostics go to stderr.

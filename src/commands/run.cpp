@@ -34,7 +34,11 @@ const Option options[] = {
     {"--data", "FOLDER", "folder that holds specs/ and styles/", &Arguments::data, nullptr},
     {"--coach", "SIGNALS", "trace: left right stop tail hazard, joined by +; the cord is in", &Arguments::coach, nullptr},
     {"--car", "SIGNALS", "trace: pedal lamps left right reverse, joined by +", &Arguments::car, nullptr},
+    {"--at", "TERMINAL", "trace: the reading at a terminal like D1.K, with the meter attached", &Arguments::at, nullptr},
+    {"--to", "TERMINAL", "trace: the meter's other lead (default: body)", &Arguments::to, nullptr},
+    {"--meter", "NAME", "trace: meter, meter-1k or test-lamp (default: meter)", &Arguments::meter, nullptr},
     {"--netlist", "FILE", "trace: write the scene, flash on, as a netlist that ngspice runs", &Arguments::netlist, nullptr},
+    {"--faults", nullptr, "check: solve every single fault and say what the lamps show", nullptr, &Arguments::faults},
     {"--strict", nullptr, "draw nothing and end with 1 when check finds an error", nullptr, &Arguments::strict},
     {"--stats", nullptr, "print the measured quality of each drawing", nullptr, &Arguments::stats},
 };

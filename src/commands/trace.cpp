@@ -5,7 +5,7 @@
 #include <set>
 
 #include "base/file.hpp"
-#include "commands/commands.hpp"
+#include "commands/reading.hpp"
 #include "solve/currents.hpp"
 
 namespace towloom {
@@ -111,7 +111,7 @@ int trace_command(const Arguments& arguments) {
   Scene scene;
   if (!read_signals(arguments.coach, "--coach", coach_words, scene.signals)) return bad_input;
   if (!read_signals(arguments.car, "--car", car_words, scene.signals)) return bad_input;
-  if (scene.signals.empty()) {
+  if (scene.signals.empty() && arguments.at.empty()) {
     std::cerr << "towloom: error: trace needs a signal\n  like --coach left+tail, or --car pedal\n";
     return bad_input;
   }
@@ -119,6 +119,7 @@ int trace_command(const Arguments& arguments) {
   if (!loaded) return bad_input;
   if (!arguments.coach.empty()) scene.signals["coupled"] = Wave::on;
   scene.name = "coach " + (arguments.coach.empty() ? "off" : arguments.coach) + ", car " + (arguments.car.empty() ? "off" : arguments.car);
+  if (!arguments.at.empty()) return print_reading(arguments, *loaded, scene);
   const Circuit& c = loaded->facts.circuit();
   const Solved solved = solve(c, loaded->catalogue, scene);
   if (!solved.converged() || !solved.chatter.empty()) {

@@ -2,18 +2,18 @@
 
 #include <cmath>
 
+#include "solve/meter.hpp"
+
 namespace towloom {
 namespace {
 
 // The highest reading over the flash phases.
-double reading(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, TerminalRef at, double ohm) {
-  const Solved solved = solve(circuit, catalogue, scene, {{at, TerminalRef{}, ohm}});
-  const int point = number_points(circuit).at(at);
+double reading(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, TerminalRef at, const char* instrument,
+               const Solved& without) {
+  const Attached attached = attach(catalogue.instruments.at(instrument), catalogue, at, TerminalRef{});
   double highest = 0;
-  for (int p = 0; p < solved.phases; ++p) {
-    const double volts = solved.phase[static_cast<std::size_t>(p)].volts[static_cast<std::size_t>(point)];
-    if (std::fabs(volts) > std::fabs(highest)) highest = volts;
-  }
+  for (const Reading& r : read_between(circuit, catalogue, scene, attached, {&without, nullptr}))
+    if (std::fabs(r.volts) > std::fabs(highest)) highest = r.volts;
   return highest;
 }
 
@@ -26,7 +26,6 @@ bool drives(const Scene& scene, const char* vehicle) {
 }  // namespace
 
 void probe_backfeed(const Circuit& circuit, const Catalogue& catalogue, States& states) {
-  const double meter = catalogue.rule("meter_ohm").value, loaded = catalogue.rule("probe_ohm").value;
   for (std::size_t s = 0; s < states.scenes.size(); ++s) {
     const Scene& scene = states.scenes[s];
     const bool car = drives(scene, "car."), coach = drives(scene, "coach.");
@@ -35,8 +34,8 @@ void probe_backfeed(const Circuit& circuit, const Catalogue& catalogue, States& 
       const BackfeedProbe& probe = circuit.probes[p];
       const bool asked = probe.towards == BackfeedProbe::Towards::coach ? car && !coach && !coupled : coach && !car && coupled;
       if (!asked) continue;
-      states.backfeed.push_back({static_cast<int>(s), static_cast<int>(p), reading(circuit, catalogue, scene, probe.at, meter),
-                                 reading(circuit, catalogue, scene, probe.at, loaded)});
+      states.backfeed.push_back({static_cast<int>(s), static_cast<int>(p), reading(circuit, catalogue, scene, probe.at, "meter", states.solved[s]),
+                                 reading(circuit, catalogue, scene, probe.at, "meter-1k", states.solved[s])});
     }
   }
 }

@@ -42,9 +42,9 @@ const char* to_text(Seen seen) {
   return "";
 }
 
-LampState lamp_state(const Circuit& circuit, const Catalogue& catalogue, const Points& points, PartId lamp, const Solved& solved) {
-  const Part& part = circuit.part(lamp);
-  const Element& element = part.elements[0];
+LampState lamp_state(const Circuit& circuit, const Catalogue& catalogue, const Points& points, PartId lamp, const Solved& solved, int at_element) {
+  const auto e = static_cast<std::size_t>(at_element);
+  const Element& element = circuit.part(lamp).elements[e];
   LampState out;
   Level levels[2] = {Level::dark, Level::dark};
   const int flashes = solved.flash_phases();
@@ -56,7 +56,7 @@ LampState lamp_state(const Circuit& circuit, const Catalogue& catalogue, const P
         return phase.volts[static_cast<std::size_t>(points.first[static_cast<std::size_t>(lamp.v)] + terminal)];
       };
       const double volts = at(element.a) - at(element.b);
-      const double amps = phase.element_a[static_cast<std::size_t>(lamp.v)][0];
+      const double amps = phase.element_a[static_cast<std::size_t>(lamp.v)][e];
       const double share = solved.weight(p) * flashes;
       light += light_of(element, volts, amps, catalogue) * share;
       amps_seen += amps * share;
@@ -77,8 +77,9 @@ States solve_all(const Circuit& circuit, const Catalogue& catalogue, const Spec&
   States out;
   out.scenes = list_scenes(circuit, spec);
   const Points points = number_points(circuit);
+  std::map<std::vector<char>, Phase> phases;
   for (const Scene& scene : out.scenes) {
-    out.solved.push_back(solve(circuit, catalogue, scene));
+    out.solved.push_back(solve(circuit, catalogue, scene, {}, {nullptr, &phases}));
     std::vector<LampState> row;
     for (const LampIntent& lamp : circuit.lamps) row.push_back(lamp_state(circuit, catalogue, points, lamp.lamp, out.solved.back()));
     out.lamps.push_back(std::move(row));

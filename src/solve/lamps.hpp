@@ -5,6 +5,7 @@
 
 namespace towloom {
 
-LampState lamp_state(const Circuit&, const Catalogue&, const Points&, PartId lamp, const Solved&);
+// `element` is the part's element that gives the light.
+LampState lamp_state(const Circuit&, const Catalogue&, const Points&, PartId lamp, const Solved&, int element = 0);
 
 }  // namespace towloom

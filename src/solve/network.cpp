@@ -44,6 +44,15 @@ bool conducts(const Element& e, const Scene& scene, int phase, const std::vector
   return false;
 }
 
+std::vector<char> conducting(const Circuit& circuit, const Scene& scene, int phase, const Pulled& pulled, bool pulse) {
+  std::vector<char> out;
+  for (size_t p = 0; p < circuit.parts.size(); ++p)
+    for (const Element& e : circuit.parts[p].elements) out.push_back(conducts(e, scene, phase, pulled[p], pulse) ? 1 : 0);
+  return out;
+}
+
+Curve curve_of(const Attached& load) { return load.load ? make_curve(*load.load) : make_resistor(load.ohm); }
+
 double ohm_of(const Wire& wire, const Circuit& circuit, const Catalogue& catalogue) {
   const double ohm = wire.fixed_ohm >= 0 ? wire.fixed_ohm : wire_ohm(wire, circuit, catalogue);
   return std::max(ohm, least_ohm);
@@ -72,7 +81,7 @@ Flat flatten(const Circuit& circuit, const Catalogue& catalogue, const Scene& sc
   for (const Wire& w : circuit.wires)
     out.branch_of_wire.push_back(add(points.at(w.from), points.at(w.to), make_resistor(ohm_of(w, circuit, catalogue))));
   for (const Attached& load : attached)
-    add(load.from.part ? points.at(load.from) : -1, load.to.part ? points.at(load.to) : -1, make_resistor(load.ohm));
+    add(load.from.part ? points.at(load.from) : -1, load.to.part ? points.at(load.to) : -1, curve_of(load));
   return out;
 }
 

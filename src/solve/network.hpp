@@ -19,6 +19,9 @@ Flat flatten(const Circuit&, const Catalogue&, const Scene&, int phase, const st
              const Pulled& = {}, bool pulse = true);
 // `pulled` are the part's devices.
 bool conducts(const Element&, const Scene&, int phase, const std::vector<char>& pulled = {}, bool pulse = true);
+// Of all elements in order: two phases with equal ones are one network.
+std::vector<char> conducting(const Circuit&, const Scene&, int phase, const Pulled&, bool pulse);
+Curve curve_of(const Attached&);
 double ohm_of(const Wire&, const Circuit&, const Catalogue&);
 
 }  // namespace towloom

@@ -28,6 +28,8 @@ Picture look(const Network& net, const std::vector<double>& volts) {
   const auto n = static_cast<size_t>(net.points);
   out.into.assign(n, 0);
   out.rounding.assign(n, 0);
+  out.amps.reserve(net.branches.size());
+  out.siemens.reserve(net.branches.size());
   for (size_t p = 0; p < n; ++p) {
     out.into[p] = -static_cast<long double>(point_leak) * volts[p];
     out.content += point_leak * volts[p] * volts[p] / 2;
@@ -99,10 +101,11 @@ bool settled(double step, double before) {
 
 }  // namespace
 
-Operating find_operating_point(const Network& net) {
+Operating find_operating_point(const Network& net, const std::vector<double>& start) {
   const Mesh mesh = make_mesh(net);
   Operating out;
-  out.volts.assign(static_cast<size_t>(net.points), 0);
+  out.volts = start;
+  out.volts.resize(static_cast<size_t>(net.points), 0);
   Picture at = look(net, out.volts);
   double moved_before = std::numeric_limits<double>::infinity();
   for (out.iterations = 1; out.iterations <= most_iterations; ++out.iterations) {

@@ -24,7 +24,7 @@ struct Operating {
   bool converged = false;
 };
 // Newton with a line search on the co-content, which is convex, so that the one solution is found
-// from anywhere. Never calls a non-finite point converged.
-Operating find_operating_point(const Network&);
+// from anywhere: from `start` (volts by point) if given, else from 0 V. Never calls a non-finite point converged.
+Operating find_operating_point(const Network&, const std::vector<double>& start = {});
 
 }  // namespace towloom

@@ -15,10 +15,18 @@ double rounded(double v) { return std::round(v * 1e6) / 1e6 + 0.0; }
 // Rounds of relays and modules before it is called chatter; real circuits settle in two or three.
 constexpr int most_rounds = 32;
 
+// Volts of the network's points as another solution has them; points that it does not know start at 0 V.
+std::vector<double> guess(const Flat& flat, const Phase& near) {
+  std::vector<double> out(static_cast<size_t>(flat.network.points), 0);
+  for (size_t p = 0; p < flat.point.size() && p < near.volts.size(); ++p)
+    if (flat.point[p] >= 0) out[static_cast<size_t>(flat.point[p])] = near.volts[p];
+  return out;
+}
+
 Phase solve_phase(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, int phase,
-                  const std::vector<Attached>& attached, const Pulled& pulled, bool pulse) {
+                  const std::vector<Attached>& attached, const Pulled& pulled, bool pulse, const Phase* near) {
   const Flat flat = flatten(circuit, catalogue, scene, phase, attached, pulled, pulse);
-  const Operating found = find_operating_point(flat.network);
+  const Operating found = find_operating_point(flat.network, near == nullptr ? std::vector<double>{} : guess(flat, *near));
   const auto amps = [&](int branch) { return branch < 0 ? 0.0 : rounded(found.amps[static_cast<size_t>(branch)]); };
   Phase out;
   out.iterations = found.iterations;
@@ -42,11 +50,30 @@ double pulse_duty(const Circuit& circuit, const Scene& scene) {
   return 1;
 }
 
-void solve_phases(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, const std::vector<Attached>& attached,
-                  const Modes& modes, Solved& out) {
-  for (int p = 0; p < out.phases; ++p)
-    out.phase[static_cast<size_t>(p)] = solve_phase(circuit, catalogue, scene, p % out.flash_phases(), attached,
-                                                    modes.pulled[static_cast<size_t>(p)], p < out.flash_phases());
+struct Asked {                 // everything of one call that stays the same from round to round
+  const Circuit& circuit;
+  const Catalogue& catalogue;
+  const Scene& scene;
+  const std::vector<Attached>& attached;
+  const Known& known;
+};
+
+void solve_phases(const Asked& q, const Modes& modes, Solved& out) {
+  for (int p = 0; p < out.phases; ++p) {
+    const auto at = static_cast<size_t>(p);
+    const int flash = p % out.flash_phases();
+    const bool pulse = p < out.flash_phases();
+    const Phase* near = q.known.near == nullptr ? nullptr : &q.known.near->phase[at];
+    const auto fresh = [&] { return solve_phase(q.circuit, q.catalogue, q.scene, flash, q.attached, modes.pulled[at], pulse, near); };
+    if (q.known.phases == nullptr) {
+      out.phase[at] = fresh();
+      continue;
+    }
+    const std::vector<char> key = conducting(q.circuit, q.scene, flash, modes.pulled[at], pulse);
+    const auto found = q.known.phases->find(key);
+    out.phase[at] = found != q.known.phases->end() ? found->second : q.known.phases->emplace(key, fresh()).first->second;
+    out.phase[at].pulled = modes.pulled[at];   // an equal network may be another mode
+  }
 }
 
 // The parts whose modes still change: the loop.
@@ -62,12 +89,11 @@ std::vector<PartId> changing(const Modes& a, const Modes& b) {
 }
 
 // All changes at once, until nothing changes. The modes found are left in `modes`.
-void settle(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, const std::vector<Attached>& attached,
-            const Points& points, Modes& modes, Solved& out) {
+void settle(const Asked& q, const Points& points, Modes& modes, Solved& out) {
   std::vector<Modes> seen;
   for (int round = 0; round < most_rounds; ++round) {
-    solve_phases(circuit, catalogue, scene, attached, modes, out);
-    Modes next = next_modes(circuit, points, out, modes);
+    solve_phases(q, modes, out);
+    Modes next = next_modes(q.circuit, points, out, modes);
     if (next == modes) return;
     if (std::find(seen.begin(), seen.end(), next) != seen.end()) {
       out.chatter = changing(modes, next);
@@ -101,7 +127,8 @@ bool Solved::converged() const {
 }
 
 Solved solve(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene,
-             const std::vector<Attached>& attached) {
+             const std::vector<Attached>& attached, const Known& known) {
+  const Asked asked{circuit, catalogue, scene, attached, known};
   Solved out;
   for (const auto& [name, wave] : scene.signals)
     if (wave == Wave::flash || wave == Wave::counterflash) out.phases = 2;
@@ -111,15 +138,16 @@ Solved solve(const Circuit& circuit, const Catalogue& catalogue, const Scene& sc
   const Points points = number_points(circuit);
   Modes modes = modes_at_rest(circuit, out.phases);
   if (!has_devices(circuit)) {
-    solve_phases(circuit, catalogue, scene, attached, modes, out);
+    solve_phases(asked, modes, out);
     return out;
   }
-  settle(circuit, catalogue, scene, attached, points, modes, out);
+  settle(asked, points, modes, out);
+  if (known.near != nullptr) return out;
   // From the other end: where relays that were in stay in, the scene before decides.
   Solved after = out;
   after.chatter.clear();
   Modes other = modes_pulled_in(circuit, out.phases);
-  settle(circuit, catalogue, scene, attached, points, other, after);
+  settle(asked, points, other, after);
   out.depends_on_before = out.chatter.empty() && other.pulled != modes.pulled;
   return out;
 }

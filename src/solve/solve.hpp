@@ -23,10 +23,11 @@ struct Scene {
   Wave signal(const std::string& s) const;
 };
 
-// A load attached while solving: meter (10 Mohm), 1 kohm, test lamp; to car body or coach chassis.
+// A load attached while solving: meter, 1 kohm, test lamp. A terminal without part is car body.
 struct Attached {
   TerminalRef from, to;
   double ohm = 0;
+  std::optional<Element> load = {};   // in place of ohm; its own terminals mean nothing
 };
 
 struct Phase {
@@ -72,8 +73,15 @@ struct States {
   std::vector<Backfeed> backfeed;
 };
 
+// What is known before: saves time, changes no answer.
+struct Known {
+  // A solution of this scene in a circuit that differs little, a first guess; depends_on_before is then not asked.
+  const Solved* near = nullptr;
+  // Phases of this circuit with these loads, by which elements conduct; those found are added.
+  std::map<std::vector<char>, Phase>* phases = nullptr;
+};
 // Solves one scene; wires must have a size. Never returns a non-finite number as converged.
-Solved solve(const Circuit&, const Catalogue&, const Scene&, const std::vector<Attached>& = {});
+Solved solve(const Circuit&, const Catalogue&, const Scene&, const std::vector<Attached>& = {}, const Known& = {});
 
 // The scenes worth solving, each with its reason: towing (coach signals and pairs, flashing and steady),
 // car alone (singles and pairs), coach alone (uncoupled).

@@ -207,7 +207,7 @@ TEST_CASE("rules are stored in volts, amperes, ohms and metres") {
   // 5 mohm, 0.075 m and 10 Mohm as written in the file: prefixes are resolved.
   CHECK(c.rule("stud_ohm").value == doctest::Approx(0.005).epsilon(1e-12));
   CHECK(c.rule("splice_loop_m").value == doctest::Approx(0.075).epsilon(1e-12));
-  CHECK(c.rule("meter_ohm").value == doctest::Approx(1e7).epsilon(1e-12));
+  CHECK(c.instruments.at("meter").ohm == doctest::Approx(1e7).epsilon(1e-12));
   CHECK(c.rule("leak_ohm").value == doctest::Approx(1e9).epsilon(1e-12));
   CHECK(c.rule("battery_ohm").provenance.weak());
   CHECK_FALSE(c.rule("led_lit_v").provenance.weak());

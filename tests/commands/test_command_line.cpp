@@ -187,3 +187,21 @@ TEST_CASE("paper that the bench sheet does not fit is refused with one error, an
   CHECK(o.text.find("error:", first + 1) == std::string::npos);
   CHECK(fs::is_empty(folder));
 }
+
+TEST_CASE("trace --at reads a terminal with the instrument attached; check --faults lists what shows") {
+  const std::string job = "specs/jobs/plain-hatchback.yaml";
+  const Outcome meter = towloom("trace " + job + " --coach left --at D1.K");
+  CHECK(meter.status == 0);
+  CHECK(has(meter, "flash on: 1"));
+  const Outcome open = towloom("trace " + job + " --at J2.3.car --to G-F.1 --meter test-lamp");
+  CHECK(open.status == 0);
+  CHECK(has(open, "0.000 V"));
+  const Outcome wrong = towloom("trace " + job + " --coach left --at D1.Q");
+  CHECK(wrong.status == 2);
+  CHECK(has(wrong, "D1."));
+  CHECK(towloom("trace " + job + " --at D1.K --meter clamp").status == 2);
+  const Outcome symptoms = towloom("check " + job + " --faults");
+  CHECK(symptoms.status == 0);
+  CHECK(has(symptoms, "diode D1.A1 open"));
+  CHECK(has(symptoms, "left rear stop/turn dark: left; stop;"));
+}

@@ -1,0 +1,65 @@
+// The symptom table as text: faults that show the same stand together.
+#include <map>
+
+#include "check/check.hpp"
+
+namespace towloom {
+namespace {
+
+constexpr std::size_t most_scenes = 4;   // named on one line
+
+std::string lamp_name(const Circuit& circuit, const Catalogue& catalogue, const WatchedLamp& lamp) {
+  const Part& part = circuit.part(lamp.part);
+  if (part.kind != "lamp")   // a filament of the coach's own, on one of its signals
+    return part.title + " " + part.terminals[static_cast<std::size_t>(part.elements[static_cast<std::size_t>(lamp.element)].a)];
+  const LampFunction* function = catalogue.function(part.function);
+  const std::string& title = function == nullptr ? part.function : function->title;
+  return part.group.empty() || part.group == title ? title : part.group + " " + title;
+}
+
+std::string shown(const Symptom& s) {
+  switch (s.light) {
+    case Change_of_light::dimmer: return "dimmer";
+    case Change_of_light::brighter: return "brighter";
+    case Change_of_light::none: break;
+  }
+  return to_text(s.seen);
+}
+
+// One line a lamp and look: the scenes in which it shows.
+std::string symptoms_text(const Circuit& circuit, const Catalogue& catalogue, const std::vector<Scene>& scenes, const std::vector<WatchedLamp>& lamps,
+                          const std::vector<Symptom>& symptoms) {
+  std::map<std::pair<int, std::string>, std::vector<std::string>> lines;
+  for (const Symptom& s : symptoms) lines[{s.lamp, shown(s)}].push_back(scenes[static_cast<std::size_t>(s.scene)].name);
+  std::string out;
+  for (const auto& [what, where] : lines) {
+    out += "  " + lamp_name(circuit, catalogue, lamps[static_cast<std::size_t>(what.first)]) + " " + what.second + ": ";
+    for (std::size_t i = 0; i < where.size() && i < most_scenes; ++i) out += (i > 0 ? "; " : "") + where[i];
+    if (where.size() > most_scenes) out += "; and " + std::to_string(where.size() - most_scenes) + " more";
+    out += "\n";
+  }
+  return out.empty() ? "  nothing shows at any lamp\n" : out;
+}
+
+}  // namespace
+
+std::string faults_text(const Facts& facts, const Catalogue& catalogue, const FaultTable& table) {
+  const Circuit& circuit = facts.circuit();
+  const std::vector<WatchedLamp> lamps = watched_lamps(circuit);
+  std::string out = "Single faults: " + std::to_string(table.rows.size()) + " solved in " + std::to_string(facts.states.scenes.size()) +
+                    " scenes; " + std::to_string(table.classes.size()) + " pictures. Lamps that are not named do as they should.\n";
+  int number = 0;
+  for (const FaultClass& c : table.classes) {
+    out += "\n" + std::to_string(++number) + ".\n" + symptoms_text(circuit, catalogue, facts.states.scenes, lamps, c.symptoms);
+    for (const int f : c.faults) {
+      const FaultRow& row = table.rows[static_cast<std::size_t>(f)];
+      out += "    - " + describe(row.fault, catalogue);
+      for (const PartId part : row.blown) out += ", and the fuse of " + circuit.part(part).id + " opens";
+      if (row.unsolved > 0) out += ", not solved in " + std::to_string(row.unsolved) + " scenes";
+      out += "\n";
+    }
+  }
+  return out;
+}
+
+}  // namespace towloom

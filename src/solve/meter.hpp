@@ -1,0 +1,17 @@
+// Readings between two terminals, solved while the instrument is attached.
+#pragma once
+
+#include "solve/solve.hpp"
+
+namespace towloom {
+
+struct Reading {
+  double volts = 0;            // from above to
+  double amps = 0;             // through the instrument, from `from` to `to`
+};
+// The instrument as a load between two terminals; a terminal without part is car body.
+Attached attach(const Instrument&, const Catalogue&, TerminalRef from, TerminalRef to);
+// One reading a phase of the scene. Empty when the scene then has no operating point or finds no rest.
+std::vector<Reading> read_between(const Circuit&, const Catalogue&, const Scene&, const Attached&, const Known& = {});
+
+}  // namespace towloom
