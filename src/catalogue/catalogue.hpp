@@ -105,7 +105,7 @@ struct FragmentJoin { std::vector<PlacedText> ends; };   // "block.A1", "signal"
 struct Fragment {
   std::string scope;               // lamp | added | trunk | job
   std::string cut;                 // leg | trunk | negative | none: the factory wire that is parted
-  std::vector<std::string> of;     // trunk: lamp functions
+  std::vector<std::string> of;     // lamp functions that are meant; lamp scope: none = all
   std::map<std::string, std::vector<std::string>> only;   // counts only where these choices have these values
   std::vector<FragmentPart> parts;
   std::vector<FragmentJoin> joins;

@@ -13,8 +13,8 @@ const std::vector<std::string>& choice_tables() {
 
 // Ports of each scope, besides those that every scope has.
 std::vector<std::string> ports_of(const Fragment& fragment) {
-  std::vector<std::string> out = {"signal.", "net.", "battery", "ground", "white", "ignition"};
-  if (fragment.scope == "lamp") out.insert(out.end(), {"signal", "feed", "lamp"});
+  std::vector<std::string> out = {"signal.", "net.", "battery", "battery negative", "ground", "white", "ignition"};
+  if (fragment.scope == "lamp") out.insert(out.end(), {"signal", "feed", "lamp", "lamp side"});
   if (fragment.scope == "added") out.insert(out.end(), {"signal", "lamp", "return"});
   if (fragment.scope == "trunk") out.insert(out.end(), {"driver", "joint"});
   if (fragment.cut == "negative") out.insert(out.end(), {"negative post", "negative cable"});

@@ -120,6 +120,18 @@ void fuse_unknown(const Asked& q, const RuleRow& row, Findings& out) {
         "find it at the source; it must not exceed " + format_fixed(std::floor(least), 0) + " A for these wires");
 }
 
+// A contact found to do something else than the form's table: believed, and said.
+void contact_differs(const Asked& q, const RuleRow& row, Findings& out) {
+  const auto form = q.catalogue.connectors.find(q.spec.coach.outlet.form.value);
+  if (form == q.catalogue.connectors.end()) return;
+  for (const FoundContact& f : q.spec.coach.found) {
+    const ConnectorContact* contact = form->second.contact(f.contact.value);
+    if (contact == nullptr || !f.does || f.does->value == "nothing" || f.does->value == contact->function || !f.note.empty()) continue;
+    add(out, row, f.does->place, "contact " + f.contact.value + " is " + contact->title + " on a " + form->second.title + ", and was found to do " + f.does->value,
+        "test it again; if it holds, say how it was proved: note: ...", {"J1." + contact->number});
+  }
+}
+
 void plate_dark(const Asked& q, const RuleRow& row, Findings& out) {
   const auto& lamps = q.circuit().lamps;
   const auto plate = std::find_if(lamps.begin(), lamps.end(), [](const LampIntent& l) { return l.car_function == "plate"; });
@@ -160,29 +172,6 @@ void diode_heat(const Asked& q, const RuleRow& row, Findings& out) {
   }
 }
 
-bool matches(const SuitRow& suit, const Spec& spec) {
-  for (const auto& [key, values] : suit.when) {
-    std::string value;
-    if (key == "car.monitoring") value = spec.car.monitoring.value;
-    // lamp.drive: the survey of this version knows plainly switched lamps only.
-    if (key == "lamp.drive") value = "switched";
-    if (std::find(values.begin(), values.end(), value) == values.end()) return false;
-  }
-  return true;
-}
-
-void method_unsuited(const Asked& q, const RuleRow& row, Findings& out) {
-  const auto method = q.catalogue.methods.find(q.spec.isolation.method.value);
-  if (method == q.catalogue.methods.end()) return;
-  for (const SuitRow& suit : method->second.suits) {
-    if (!matches(suit, q.spec)) continue;
-    if (suit.verdict != "suited")
-      add(out, row, q.spec.isolation.method.place, method->second.title + ": " + suit.why,
-          suit.extra.empty() ? "choose another method" : "add a " + suit.extra);
-    return;
-  }
-}
-
 void thin_ground(const Asked& q, const RuleRow& row, Findings& out) {
   double ground = 0, signal = 0;
   Place place;
@@ -193,7 +182,7 @@ void thin_ground(const Asked& q, const RuleRow& row, Findings& out) {
     if (w.circuit == "ground") {
       ground = std::max(ground, size->area_mm2);
       place = w.origin.job;
-    } else {
+    } else if (const auto tow = q.catalogue.tow_signals.find(w.circuit); tow != q.catalogue.tow_signals.end() && tow->second.kind == "lamp") {
       signal = std::max(signal, size->area_mm2);
     }
   }
@@ -215,9 +204,11 @@ const std::vector<RuleRow>& rule_table() {
       {"ampacity-over", Severity::error, "a wire that runs hot melts its neighbours", ampacity_over},
       {"fuse-over", Severity::error, "the fuse must open before the wire burns", fuse_over},
       {"fuse-unknown", Severity::warning, "a wire without a known fuse at its source is not protected", fuse_unknown},
+      {"contact-differs", Severity::warning, "a plug read from the wrong face is the commonest expensive mistake", contact_differs},
       {"plate-dark", Severity::warning, "the plate lamp is the function most often forgotten", plate_dark},
       {"diode-heat", Severity::warning, "a hot diode leaks, then fails", diode_heat},
       {"method-unsuited", Severity::error, "not every method fits every car", method_unsuited},
+      {"extra-missing", Severity::warning, "some cars need more than the method alone", extra_missing},
       {"thin-ground", Severity::warning, "ground is half the circuit and the commonest fault", thin_ground},
   };
   return table;

@@ -25,5 +25,7 @@ using Findings = std::vector<Finding>;
 void add(Findings&, const RuleRow&, Place, std::string message, std::string action, std::vector<std::string> about = {});
 void chatter(const Asked&, const RuleRow&, Findings&);
 void depends_on_before(const Asked&, const RuleRow&, Findings&);
+void method_unsuited(const Asked&, const RuleRow&, Findings&);
+void extra_missing(const Asked&, const RuleRow&, Findings&);
 
 }  // namespace towloom

@@ -107,7 +107,9 @@ void hang_lamps(Builder& b, Tree& tree) {
                           "name the lamp's side: left or right");
       continue;
     }
-    if (Trunk& t = b.trunks[static_cast<std::size_t>(trunk)]; t.node.empty()) t.node = row.node.value;
+    Trunk& t = b.trunks[static_cast<std::size_t>(trunk)];
+    if (t.node.empty()) t.node = row.node.value;
+    if (feed->each_node) t.drives = {row.function.value};   // its feed can drive any lamp; this one drives these
     b.legs.push_back({trunk, {b.circuit.lamps[i].lamp, 0}, row.feed, static_cast<int>(i), row.unit, row.place});
   }
 }

@@ -67,7 +67,7 @@ struct Ends {
 };
 
 bool ends_factory_wire(const std::string& port) {
-  return port == "feed" || port == "lamp" || port == "driver" || port == "joint" || port.rfind("negative ", 0) == 0;
+  return port == "feed" || port == "lamp" || port == "driver" || port == "joint" || port == "lamp side" || port.rfind("negative ", 0) == 0;
 }
 
 Ends find_ends(Builder& b, const Site& site, const Made& made, const FragmentJoin& join) {
@@ -215,6 +215,11 @@ void lay_fragment(Builder& b, const Site& site) {
   for (const FragmentJoin& join : site.fragment.joins) {
     const Ends ends = find_ends(b, site, made, join);
     if (ends.failed) return;
+    if (ends.wire == "lamp side") {   // beside the lamp, behind whatever isolates it
+      auto& users = b.lamp_side_users[site.lamp];
+      users.insert(users.end(), ends.own.begin(), ends.own.end());
+      continue;
+    }
     if (ends.wire.empty()) {
       join_nets(b, site, ends);
       continue;
@@ -225,7 +230,7 @@ void lay_fragment(Builder& b, const Site& site) {
     (car ? parted.car : parted.lamp) = at;
     if (site.fragment.cut == "none" && site.leg >= 0) parted.car = parted.lamp = at;   // a tap: the wire runs on
   }
-  if (site.leg >= 0) part_leg(b, site, parted);
+  if (site.leg >= 0 && (parted.car.part || parted.lamp.part)) part_leg(b, site, parted);
   if (site.trunk >= 0) part_trunk(b, site, parted);
   if (site.fragment.cut == "negative") part_negative(b, parted);
   give(b, site, made);

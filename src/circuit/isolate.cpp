@@ -136,6 +136,19 @@ void lay_lamps(Builder& b) {
   }
 }
 
+// Extras that put something beside each lamp.
+void lay_beside_lamps(Builder& b) {
+  for (const Recipe& recipe : b.recipes)
+    for (const Fragment& fragment : recipe.method->fragments) {
+      if (!recipe.method->extra || fragment.scope != "lamp" || !counts(recipe, fragment)) continue;
+      for (std::size_t i = 0; i < b.circuit.lamps.size() && !b.diagnostics.has_errors(); ++i) {
+        const LampIntent& lamp = b.circuit.lamps[i];
+        const bool meant = fragment.of.empty() || std::find(fragment.of.begin(), fragment.of.end(), lamp.car_function) != fragment.of.end();
+        if (meant && !lamp.tow_signal.empty()) lay_fragment(b, {recipe, fragment, -1, static_cast<int>(i)});
+      }
+    }
+}
+
 // What no recipe parted stays as the factory made it.
 void finish_trunks(Builder& b) {
   for (const Trunk& trunk : b.trunks)
@@ -161,6 +174,7 @@ void build_isolation(Builder& b) {
   finish_switch_legs(b);
   lay_all(b, "job", false);
   lay_lamps(b);
+  lay_beside_lamps(b);
 }
 
 }  // namespace towloom

@@ -33,9 +33,9 @@ void make_from_model(Part& part, const PartModel& m, const std::string& signal, 
   } else if (m.kind == "sensing-relay") {
     part.devices.push_back({"coil", 0, 2, figure("pull in"), figure("drop out"), true, -1});
     part.elements = {resistor(0, 2, figure("draw")), gated(resistor(0, 1, figure("contact")), Gate::pulled, 0)};
-  } else if (m.kind == "charger") {
+  } else if (m.kind == "charger") {   // it takes less as its input falls towards the volts where it stops
     part.devices.push_back({"supply", 0, 2, figure("works from"), figure("stops at"), true, -1});
-    part.elements = {gated(limited(0, 2, 0, figure("stops at") / figure("draw"), figure("draw"), 0), Gate::pulled, 0),
+    part.elements = {gated(limited(0, 2, figure("stops at"), (figure("works from") - figure("stops at")) / figure("draw"), figure("draw"), 0), Gate::pulled, 0),
                      gated(limited(1, 2, figure("volts"), charger_ohm, 0, figure("limit")), Gate::pulled, 0)};
   } else if (m.kind == "controller-output" || m.kind == "pulsed-output") {
     part.elements = {gated(resistor(0, 1, figure("on")), Gate::lit, signal)};

@@ -64,6 +64,7 @@ int net_of_port(Builder& b, const PlacedText& port, const std::string& place, co
   if (text.rfind("net.", 0) == 0)
     return named(b, site.recipe.method->name + " " + text, {text.substr(4), {}, {}, "", 0, false, site.recipe.place});
   if (text == "battery") return named(b, text, {"battery", b.circuit.terminal("BAT.+"), {}, "battery", 0, true, site.recipe.place});
+  if (text == "battery negative") return named(b, text, {"battery-negative", b.circuit.terminal("BAT.-"), {}, "battery", 0, true, site.recipe.place});
   if (text == "ignition") return named(b, text, {"ignition", ignition(b), {}, "battery", 0, true, site.recipe.place});
   if (text == "white") return b.signal_net.at("ground");
   const int ground = text == "ground" ? ground_net(b, place) : -1;

@@ -39,7 +39,7 @@ void spread_given(SizeGroup& group, const Circuit& circuit, Diagnostics& diagnos
 
 void find_choices(SizeGroup& group, const Circuit& circuit, const Catalogue& catalogue) {
   const WireSeries& series = catalogue.wires.at(circuit.wire_series);
-  double area = 0;
+  double area = catalogue.rule("least_new_mm2").value;
   for (const WireId id : group.wires)
     area = std::max(area, least_area(circuit.wires[static_cast<size_t>(id.v)], circuit, catalogue));
   for (size_t s = 0; s < series.sizes.size(); ++s)

@@ -60,10 +60,22 @@ Assignment largest(const Sizing& sizing) {
   return out;
 }
 
+// No assignment that passes has a group below this: it fails even with all others at their largest.
+Assignment least(Search& search) {
+  const Assignment most = largest(search.sizing);
+  Assignment out(most.size(), 0);
+  for (size_t g = 0; g < out.size(); ++g) {
+    Assignment a = most;
+    for (a[g] = 0; a[g] < most[g] && !try_assignment(search, a).passes();) ++a[g];
+    out[g] = a[g];
+  }
+  return out;
+}
+
 // Assignments in rising cost; equal cost in lexical order, so that every run finds the same one.
 class Rising {
  public:
-  explicit Rising(const Search& search) : search_(search) { push(Assignment(search.sizing.groups.size(), 0)); }
+  Rising(const Search& search, Assignment from) : search_(search) { push(std::move(from)); }
   bool empty() const { return queue_.empty(); }
   Assignment next() {
     const Assignment out = queue_.top().second;
@@ -109,7 +121,7 @@ Assignment shrink(Search& search) {
 
 Found enumerate(Search& search) {
   Found out;
-  Rising rising(search);
+  Rising rising(search, least(search));
   while (!rising.empty()) {
     if (search.trials >= most_trials) {
       if (!out.best) out.best = shrink(search), out.proved = false;

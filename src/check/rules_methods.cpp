@@ -1,0 +1,42 @@
+// Rules about the choice of a method.
+#include <algorithm>
+#include <set>
+
+#include "check/rules.hpp"
+#include "check/suit.hpp"
+
+namespace towloom {
+namespace {
+
+// Calls `say` once for each reason that a row of this verdict gives for a towed lamp.
+template <class Say>
+void each_reason(const Asked& q, const std::string& verdict, const Say& say) {
+  std::set<std::string> said;
+  for (const LampIntent& lamp : q.circuit().lamps) {
+    const auto row = std::find_if(q.spec.car.lamps.begin(), q.spec.car.lamps.end(),
+                                  [&](const LampRow& r) { return r.place == q.circuit().part(lamp.lamp).origin.job; });
+    if (lamp.tow_signal.empty() || row == q.spec.car.lamps.end()) continue;
+    const auto own = q.spec.isolation.by_function.find(lamp.car_function);
+    const PlacedText& name = own != q.spec.isolation.by_function.end() ? own->second : q.spec.isolation.method;
+    const auto method = q.catalogue.methods.find(name.value);
+    const SuitRow* suit = method == q.catalogue.methods.end() ? nullptr : find_suit(method->second, q.spec, *row);
+    if (suit != nullptr && suit->verdict == verdict && said.insert(name.value + suit->why).second) say(name.place, method->second, *suit);
+  }
+}
+
+}  // namespace
+
+void method_unsuited(const Asked& q, const RuleRow& row, Findings& out) {
+  each_reason(q, "unsuited", [&](Place place, const Method& method, const SuitRow& suit) {
+    add(out, row, place, method.title + ": " + suit.why, "choose another method; towloom advise ranks them");
+  });
+}
+
+void extra_missing(const Asked& q, const RuleRow& row, Findings& out) {
+  each_reason(q, "with-extra", [&](Place place, const Method& method, const SuitRow& suit) {
+    const bool there = std::any_of(q.spec.extras.begin(), q.spec.extras.end(), [&](const ExtraRow& e) { return e.name.value == suit.extra; });
+    if (!there) add(out, row, place, method.title + ": " + suit.why, "add: " + suit.extra);
+  });
+}
+
+}  // namespace towloom
