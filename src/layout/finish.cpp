@@ -187,7 +187,7 @@ void Finisher::add_studs() {
       const TerminalRef u = from ? c_.wires[w].to : c_.wires[w].from;
       Standing s;
       s.part = t.part;
-      s.outline = outline_of(c_.part(t.part), false, LampLines::two, look_);
+      s.outline = outline_of(c_.part(t.part), "", false, LampLines::two, look_);
       std::vector<GridPoint> tries;
       if (c_.part(u.part).zone == Zone::lamp)
         for (int dx = 0; dx < 4; ++dx) tries.push_back({out_.columns.end - 2 - dx, p.at.y + 1});

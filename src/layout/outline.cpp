@@ -93,7 +93,9 @@ Outline symbol_outline(const Part& part, const Symbol& symbol, bool lower) {
   // Only a part whose level pins differ in height has an outer side.
   double least = 0, most = 0;
   for (const Symbol::PinAt& p : symbol.pins) least = std::min(least, p.y), most = std::max(most, p.y);
-  out.flipped = lower && least < most && part.side == Side::left;
+  const std::string left = "-left";
+  const bool own = symbol.name.size() > left.size() && symbol.name.compare(symbol.name.size() - left.size(), left.size(), left) == 0;
+  out.flipped = lower && least < most && part.side == Side::left && !own;
   const int s = out.flipped ? -1 : 1;
   for (std::size_t t = 0; t < part.terminals.size(); ++t) {
     auto pin = std::find_if(symbol.pins.begin(), symbol.pins.end(), [&](const auto& p) { return p.name == part.terminals[t]; });
@@ -118,10 +120,14 @@ void add_labels(Outline& out, const Part& part, LampLines lines, const Style& st
     const std::string function = word(style, "lamp-" + part.function);
     if (lines == LampLines::one) out.labels = {{function + " " + part.value, middle, -1.8, Anchor::middle, true}};
     else out.labels = {{function, middle, -1.8, Anchor::middle, true}, {part.value, middle, 2.7, Anchor::middle, false}};
-  } else if (part.kind == "diode-pair") {
+  } else if (part.kind == "diode-pair" || part.kind == "ideal-pair") {
     out.labels = {{part.id, 4.7, 0.5, Anchor::middle, true}};
   } else if (part.kind == "relay") {
-    out.labels = {{part.id, 5.4, out.flipped ? 4.5 : -3.5, Anchor::start, true}};
+    out.labels = {{part.id, 5.0, 2.2, Anchor::start, true}};
+    for (const PinSpot& p : out.pins) {   // the numbers of DIN 72552 over their leads, under the lower contact
+      const bool right = p.at.x > 0, under = p.at.y == 1;
+      out.labels.push_back({part.terminals[static_cast<std::size_t>(p.terminal)], right ? 7.7 : 0.3, p.at.y + (under ? 1.2 : -0.25), right ? Anchor::end : Anchor::start, false});
+    }
   } else if (part.kind == "stud") {
     out.labels = {{part.id, -0.2, 3.2, Anchor::middle, true}};
   } else if (part.kind == "turn-switch" || part.kind == "turn-lever") {
@@ -161,8 +167,11 @@ void measure_room(Outline& outline, const Look& look) {
   }
 }
 
-Outline outline_of(const Part& part, bool lower, LampLines lines, const Look& look) {
-  const auto symbol = look.style.symbols.find(part.kind);
+Outline outline_of(const Part& part, const std::string& variant, bool lower, LampLines lines, const Look& look) {
+  auto symbol = look.style.symbols.find(part.kind + variant);
+  // Where ground or coil stand below in both halves, the left half has a symbol of its own.
+  const auto left = look.style.symbols.find(part.kind + variant + "-left");
+  if (lower && left != look.style.symbols.end()) symbol = left;
   Outline out;
   if (part.kind == "coach-feed") {
     out = loom_outline(part);

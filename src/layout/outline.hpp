@@ -41,8 +41,8 @@ struct Look {                    // what shapes are made from
 };
 
 enum class LampLines { two, one };   // function and bulb below each other, or in one line above
-// Upper half: coach side up.
-Outline outline_of(const Part&, bool lower, LampLines, const Look&);
+// `variant`: another symbol of the kind, "" or "-common-first". Upper half: coach side up.
+Outline outline_of(const Part&, const std::string& variant, bool lower, LampLines, const Look&);
 void measure_room(Outline&, const Look&);
 
 }  // namespace towloom

@@ -22,6 +22,7 @@ class Maker {
   int zone_of(int p) const;
   void find_columns();
   void add_parts();
+  std::string variant_of(int p) const;
   void add_links();
   bool mirrored(const Wire& a, const Wire& b) const;
   void pair_passing();
@@ -175,6 +176,14 @@ void Maker::find_columns() {
   }
 }
 
+// A relay whose common contact is fed stands the other way round.
+std::string Maker::variant_of(int p) const {
+  if (part(p).kind != "relay") return "";
+  for (const Wire& w : c_.wires)
+    if (w.to.part.v == p && part(p).terminals[at(w.to.index)] == "30") return "-common-first";
+  return "";
+}
+
 void Maker::add_parts() {
   const int n = static_cast<int>(c_.parts.size());
   std::map<std::pair<int, int>, int> column;   // zone, rank -> column
@@ -196,7 +205,7 @@ void Maker::add_parts() {
     Part oriented = part(p);
     oriented.side = node.side;
     const bool dark = std::any_of(c_.lamps.begin(), c_.lamps.end(), [&](const LampIntent& l) { return l.lamp == node.part && l.tow_signal.empty(); });
-    node.outline = outline_of(oriented, node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : LampLines::two, look_);
+    node.outline = outline_of(oriented, variant_of(p), node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : LampLines::two, look_);
     node.bar = (part(p).kind == "splice" || part(p).kind == "joint") && wires > 3;
     node_[at(p)] = static_cast<int>(out_.nodes.size());
     out_.nodes.push_back(std::move(node));

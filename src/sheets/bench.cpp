@@ -91,7 +91,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
     draw_wires(draft, routed);
     draw_parts(draft);
     label_parts(draft);
-    label_wires(draft, routed);
+    label_wires(draft, routed, frame);
     return {std::move(drawing)};
   }
   diagnostics.error("bench-sheet", facts.spec.job.title.place, "the bench sheet does not fit " + facts.spec.paper + " paper: " + problem,

@@ -33,6 +33,6 @@ void draw_zones(const BenchDraft&, const Frame&);
 void draw_parts(const BenchDraft&);
 void draw_wires(const BenchDraft&, const std::vector<Routed>&);
 void label_parts(const BenchDraft&);
-void label_wires(const BenchDraft&, const std::vector<Routed>&);
+void label_wires(const BenchDraft&, const std::vector<Routed>&, const Frame&);
 
 }  // namespace towloom

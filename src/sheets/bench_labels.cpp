@@ -22,7 +22,7 @@ using Block = std::vector<Line>;   // lines below each other
 
 class Labels {
  public:
-  Labels(const BenchDraft& d, const std::vector<Routed>& routed);
+  Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame);
   void label(std::size_t wire);
   void volts(std::size_t lamp);
   void splice(const Standing&);
@@ -42,6 +42,7 @@ class Labels {
 
   const BenchDraft& d_;
   const std::vector<Routed>& routed_;
+  Rect frame_;
   std::vector<Rect> taken_;
   std::vector<std::vector<Rect>> lines_;   // of each wire, bare centre lines
 };
@@ -55,7 +56,7 @@ double apart(const Rect& a, const Rect& b) {
   return std::sqrt(dx * dx + dy * dy);
 }
 
-Labels::Labels(const BenchDraft& d, const std::vector<Routed>& routed) : d_(d), routed_(routed) {
+Labels::Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) : d_(d), routed_(routed), frame_(frame.space) {
   for (const Item& item : d.drawing.items) {
     if (const auto* part = std::get_if<PartFigure>(&item)) taken_.push_back(part->body);
     if (const auto* label = std::get_if<Label>(&item)) taken_.push_back(label->room);
@@ -111,6 +112,7 @@ Label Labels::make(const Line& line, double x, double y, std::size_t wire) const
 bool Labels::fits(const Rect& text, std::size_t wire, Mm100 above) const {
   const Rect room{text.x - mm(0.9), text.y - above, text.w + mm(1.8), text.h + above + mm(0.1)};
   if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(room); })) return false;
+  if (room.x < frame_.x || room.right() > frame_.right() || room.y < frame_.y || room.bottom() > frame_.bottom()) return false;
   double own = std::numeric_limits<double>::max(), foreign = own;
   for (std::size_t w = 0; w < lines_.size(); ++w)
     for (const Rect& line : lines_[w]) (w == wire ? own : foreign) = std::min(w == wire ? own : foreign, apart(text, line));
@@ -271,8 +273,8 @@ void Labels::volts(std::size_t l) {
 
 }  // namespace
 
-void label_wires(const BenchDraft& d, const std::vector<Routed>& routed) {
-  Labels labels(d, routed);
+void label_wires(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) {
+  Labels labels(d, routed, frame);
   for (std::size_t l = 0; l < d.circuit().lamps.size(); ++l) labels.volts(l);
   for (const Standing& s : d.place.parts) labels.splice(s);
   // New wires first: they are what the fitter makes; the short ones before those that have room to spare.
