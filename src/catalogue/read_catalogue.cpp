@@ -132,6 +132,7 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
     if (out.rules.count(needed) == 0) own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
   check_body_diodes(out, own);
   check_instruments(out, own);
+  if (out.bundling.count("ABYC") == 0) own.error("missing-bundling", {}, "no bundling table 'ABYC' in the catalogue");
   for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
   if (own.has_errors()) return std::nullopt;
   return out;

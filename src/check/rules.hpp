@@ -25,5 +25,9 @@ using Findings = std::vector<Finding>;
 void add(Findings&, const RuleRow&, Place, std::string message, std::string action, std::vector<std::string> about = {});
 void chatter(const Asked&, const RuleRow&, Findings&);
 void depends_on_before(const Asked&, const RuleRow&, Findings&);
+void too_hot(const Asked&, const RuleRow&, Findings&);
+void hot(const Asked&, const RuleRow&, Findings&);
+void mounting_unknown(const Asked&, const RuleRow&, Findings&);
+void fuse_slow(const Asked&, const RuleRow&, Findings&);
 
 }  // namespace towloom

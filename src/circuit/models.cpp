@@ -41,6 +41,8 @@ void make_from_model(Part& part, const PartModel& m, const std::string& signal, 
     part.elements = {gated(resistor(0, 1, figure("on")), Gate::lit, signal)};
     if (m.kind == "pulsed-output") part.elements[0].duty = figure("duty");
     add_body_diode(part, 1, 0, body);
+  } else if (m.kind == "breaker") {
+    part.elements = {resistor(0, 1, figure("on"))};
   } else if (m.kind == "load") {
     part.elements = {limited(0, 1, 0, 1, figure("draw"), 0)};
   } else {

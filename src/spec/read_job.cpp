@@ -107,6 +107,7 @@ WireRules read_wire(const Node& node, Diagnostics& diagnostics) {
   out.place = node.place;
   Fields fields(node, "wire", diagnostics);
   out.standard = fields.need_text("standard");
+  out.basis = fields.text("bundling");
   for (const char* key : {"lamps", "ground", "tail", "left", "right", "plate", "jumper"}) {
     const auto text = fields.text(key);
     if (!text) continue;

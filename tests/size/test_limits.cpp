@@ -18,7 +18,7 @@ double sixteen(int bundle, double ambient) {
   size.ampacity_a = 25;
   WireSeries series;
   series.insulation_c = 105;
-  return ampacity_of(size, series, catalogue(), bundle, ambient);
+  return ampacity_of(size, series, catalogue().bundling.at("ABYC"), bundle, ambient);
 }
 
 }  // namespace
