@@ -74,18 +74,31 @@ Scene make_scene(Dice& d) {
   return s;
 }
 
+struct Case {
+  Circuit circuit;
+  Scene scene;
+  int phase;
+  Solved ours;
+};
+
+// Held by its leak of 1 nS alone: 100 Mohm move it. Behind a wire of 100 S ngspice's doubles are then off by 2e-14 A,
+// some 10 uV (tests/solve/test_floating.cpp holds such points against 30 digits).
+bool floats(const Case& c, const Catalogue& catalogue, std::size_t point) {
+  const Points points = number_points(c.circuit);
+  std::size_t part = 0;
+  while (part + 1 < points.first.size() && static_cast<std::size_t>(points.first[part + 1]) <= point) ++part;
+  const TerminalRef at{PartId{static_cast<int>(part)}, static_cast<int>(point) - points.first[part]};
+  const Solved loaded = solve(c.circuit, catalogue, c.scene, {{at, TerminalRef{}, 1e8}});
+  const auto phase = static_cast<std::size_t>(c.phase);
+  return std::fabs(loaded.phase[phase].volts[point] - c.ours.phase[phase].volts[point]) > 0.01 * std::fabs(c.ours.phase[phase].volts[point]);
+}
+
 }  // namespace
 
 TEST_CASE("300 jobs by chance are solved as ngspice does, in one process") {
   REQUIRE_MESSAGE(ngspice::present(), "this test needs the ngspice command");
   fixture::Job base = fixture::built(fixture::plain_job());
   const Catalogue& catalogue = *base.catalogue;
-  struct Case {
-    Circuit circuit;
-    Scene scene;
-    int phase;
-    Solved ours;
-  };
   std::vector<Case> cases;
   std::vector<std::string> decks;
   for (unsigned seed = 1; seed <= jobs; ++seed) {
@@ -110,7 +123,7 @@ TEST_CASE("300 jobs by chance are solved as ngspice does, in one process") {
     cases.push_back({std::move(*circuit), scene, phase, std::move(ours)});
   }
   const auto theirs = ngspice::volts_of_all(decks);
-  int points = 0, live = 0;
+  int points = 0, live = 0, floating = 0;
   for (std::size_t i = 0; i < cases.size(); ++i) {
     CAPTURE(i + 1);
     const Case& c = cases[i];
@@ -122,12 +135,18 @@ TEST_CASE("300 jobs by chance are solved as ngspice does, in one process") {
       const auto at = theirs[i].find("p" + std::to_string(flat.point[p]));
       REQUIRE(at != theirs[i].end());
       const double mine = c.ours.phase[static_cast<std::size_t>(c.phase)].volts[p];
-      worst = std::max(worst, std::fabs(mine - at->second) / (10e-6 + 1e-6 * std::fabs(at->second)));
+      double off = std::fabs(mine - at->second) / (10e-6 + 1e-6 * std::fabs(at->second));
+      if (off > 1 && floats(c, catalogue, p)) {
+        ++floating;
+        off /= 10;
+      }
+      worst = std::max(worst, off);
       ++points;
       live += at->second > 10;
     }
     CHECK(worst <= 1);
   }
+  CHECK(floating < 10);
   CHECK(points > 20000);
   CHECK(live > 3000);   // the decks were not dead
 }
