@@ -40,13 +40,26 @@ struct WireSeries {
   const WireSize* find(const WireSizeName&) const;
 };
 struct Bundling { int from = 0, to = 0; double factor = 1; };
+struct BundlingTable {             // factors for conductors that lie together, by one standard
+  std::string name, title;         // "ABYC", "ISO"
+  std::vector<Bundling> rows;      // rising, without a gap
+  Provenance provenance;
+};
+// How hot a part gets for each watt, by how it is mounted: "on metal", "free air", "in loom".
+struct Thermal {
+  std::map<std::string, double> k_per_w;
+  double hottest_c = 0;
+  Provenance provenance;
+};
+const std::vector<std::string>& mountings();
 struct FuseRating { double amps = 0; double ohm = 0; std::string colour; Provenance provenance; };
 struct DiodeModel {                // Shockley, electrical figures at 27 °C
   std::string name, title;         // "silicon", "silicon block"
   double is = 0, n = 1, rs = 0;    // A, -, ohm
   double eg = 1.11, xti = 3;       // eV, -
-  double rth_k_per_w = 0, tj_max_c = 0, rated_a = 0;
-  Provenance provenance, thermal;
+  double rated_a = 0;
+  Thermal thermal;
+  Provenance provenance;
 };
 
 // A relay, charger, output ...: the figures that its kind asks for (part_kinds.hpp), SI units.
@@ -54,6 +67,7 @@ struct PartModel {
   std::string name, kind, title;   // "change-over-cube", "relay"
   PlacedText body_diode;           // diode inside its transistor, "" = none
   std::map<std::string, double> figures;
+  std::optional<Thermal> thermal;
   Provenance provenance;
 };
 struct TableRow {                // of a truth table
@@ -68,6 +82,7 @@ struct ModuleModel {
   double high_v = 0, low_v = 0, input_ohm = 0;           // its inputs
   double on_ohm = 0, leak_a = 0;                         // its outputs
   PlacedText body_diode;                                 // inside each output's transistor, "" = none
+  std::optional<Thermal> thermal;
   int late_flashes = 0;                                  // flashes until it has understood
   std::vector<std::string> inputs, outputs;              // signals: terminals are in_left, out_left
   std::vector<TableRow> rows;
@@ -173,8 +188,7 @@ struct Catalogue {
   std::map<std::string, ContactFunction> contact_functions;
   std::map<std::string, Bulb> bulbs;
   std::map<std::string, WireSeries> wires;
-  std::vector<Bundling> bundling;
-  Provenance bundling_source;
+  std::map<std::string, BundlingTable> bundling;   // holds the default, ABYC: checked when loaded
   std::vector<FuseRating> fuses;
   std::map<std::string, DiodeModel> diodes;
   std::map<std::string, PartModel> parts;

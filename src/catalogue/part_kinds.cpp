@@ -23,6 +23,7 @@ const std::vector<PartKind>& part_kinds() {
       {"charger", "U", {"in", "out", "ground"}, "parts",
        {{"works from", Unit::volt}, {"stops at", Unit::volt}, {"volts", Unit::volt}, {"limit", Unit::ampere}, {"draw", Unit::ampere}}},
       {"fuse", "FU", {"1", "2"}, "", {}},
+      {"breaker", "FU", {"1", "2"}, "parts", {{"rating", Unit::ampere}, {"on", Unit::ohm}}},
       {"resistor", "R", {"1", "2"}, "", {}},
       {"load", "B", {"supply", "ground"}, "parts", {{"draw", Unit::ampere}}},
       {"module", "U", {}, "modules", {}},

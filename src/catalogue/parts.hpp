@@ -8,6 +8,8 @@ namespace towloom {
 // source: and confidence: of a row; both are required unless `fallback` is given.
 Provenance read_provenance(Fields&, const Provenance* fallback = nullptr);
 std::optional<Confidence> read_confidence(Fields&, const char* key);
+// thermal: hottest: thermal source: thermal confidence:; nothing where `thermal` is absent.
+std::optional<Thermal> read_thermal(Fields&);
 Provenance read_provenance_node(const Node* node, const std::string& what, Diagnostics&);
 
 void read_connector(const Node&, Catalogue&, Diagnostics&);

@@ -76,19 +76,24 @@ void read_wire_series(const Node& node, Catalogue& out, Diagnostics& diagnostics
 }
 
 void read_bundling(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
+  BundlingTable table;
   Fields file(node, "bundling file", diagnostics);
+  table.name = file.need_text("basis").value;
+  table.title = file.need_text("title").value;
   if (const Node* rows = file.need_node("bundling"))
     for (const Node& row : rows->items) {
       Fields fields(row, "bundling row", diagnostics);
-      out.bundling.push_back({static_cast<int>(value_or(fields.number("from"), 0)),
-                              static_cast<int>(value_or(fields.number("to"), 0)), value_or(fields.number("factor"), 0)});
+      table.rows.push_back({static_cast<int>(value_or(fields.number("from"), 0)),
+                            static_cast<int>(value_or(fields.number("to"), 0)), value_or(fields.number("factor"), 0)});
       fields.finish();
-      const Bundling& b = out.bundling.back();
+      const Bundling& b = table.rows.back();
       if (b.from < 1 || b.to < b.from || !(b.factor > 0) || b.factor > 1)
         diagnostics.error("bundling", row.place, "a row reads {from: 3, to: 3, factor: 0.7}");
     }
-  out.bundling_source = read_provenance(file);
+  table.provenance = read_provenance(file);
   file.finish();
+  const std::string name = table.name;
+  keep(out.bundling, name, std::move(table), node.entries.front().key_place, "bundling table", diagnostics);
 }
 
 void read_fuses(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
@@ -130,11 +135,9 @@ void read_diodes(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
     d.eg = value_or(fields.number("eg"), 1.11);
     d.xti = value_or(fields.number("xti"), 3);
     d.rated_a = value_or(fields.need_quantity("rated", Unit::ampere), 0);
-    d.rth_k_per_w = value_or(fields.need_quantity("thermal", Unit::kelvin_per_watt), 0);
-    d.tj_max_c = value_or(fields.need_quantity("hottest", Unit::celsius), 0);
+    (void)fields.need_node("thermal");
+    if (auto thermal = read_thermal(fields)) d.thermal = std::move(*thermal);
     d.provenance = read_provenance(fields);
-    d.thermal = {fields.need_text("thermal source").value, Confidence::practice, fields.key_place("thermal source")};
-    if (const auto confidence = read_confidence(fields, "thermal confidence")) d.thermal.confidence = *confidence;
     if (!(d.is > 0) || !(d.n > 0) || !(d.rs > 0))
       diagnostics.error("diode", e.key_place, "is, n and rs must be above 0");
     keep(out.diodes, e.key, std::move(d), e.key_place, "diode", diagnostics);

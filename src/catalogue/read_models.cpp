@@ -50,6 +50,7 @@ void read_part_models(const Node& node, Catalogue& out, Diagnostics& diagnostics
     model.kind = kind.value;
     model.title = fields.need_text("title").value;
     if (const auto body = fields.text("body diode")) model.body_diode = *body;
+    model.thermal = read_thermal(fields);
     model.provenance = read_provenance(fields);
     const PartKind* known = find_kind(model.kind);
     if (known == nullptr || std::string(known->model_of) != "parts") {
@@ -97,6 +98,7 @@ void read_module(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
   if (const auto body = fields.text("body diode")) m.body_diode = *body;
   if (const auto late = fields.number("late flashes")) m.late_flashes = static_cast<int>(late->value);
   for (const PlacedText& t : fields.texts("limits")) m.limits.push_back(t.value);
+  m.thermal = read_thermal(fields);
   m.provenance = read_provenance(fields);
   fields.finish();
   keep(out.modules, m.name, m, node.entries.front().key_place, "module", diagnostics);

@@ -141,37 +141,6 @@ void plate_dark(const Asked& q, const RuleRow& row, Findings& out) {
     add(out, row, q.circuit().part(plate->lamp).origin.job, "the plate lamp stays dark in tow", "re-feed it: plate: with left tail");
 }
 
-// Watts of each diode in its worst scene, weighted by half when it flashes.
-void diode_heat(const Asked& q, const RuleRow& row, Findings& out) {
-  const double ambient = q.spec.limits.ambient_c ? q.spec.limits.ambient_c->value : q.catalogue.rule("ambient_c").value;
-  const Points points = number_points(q.circuit());
-  for (std::size_t p = 0; p < q.circuit().parts.size(); ++p) {
-    const Part& part = q.circuit().parts[p];
-    const auto model = q.catalogue.diodes.find(part.model);
-    if (model == q.catalogue.diodes.end()) continue;
-    double watts = 0;
-    for (const Solved& solved : q.states.solved) {
-      double sum = 0;
-      for (int phase = 0; phase < solved.phases; ++phase) {
-        const Phase& ph = solved.phase[static_cast<std::size_t>(phase)];
-        for (std::size_t e = 0; e < part.elements.size(); ++e) {
-          const Element& element = part.elements[e];
-          if (element.law != Law::diode) continue;
-          const auto volts = [&](int at) { return ph.volts[static_cast<std::size_t>(points.first[p] + at)]; };
-          sum += (volts(element.a) - volts(element.b)) * ph.element_a[p][e] / solved.phases;
-        }
-      }
-      watts = std::max(watts, sum);
-    }
-    const DiodeModel& d = model->second;
-    const double hot = ambient + watts * d.rth_k_per_w;
-    const double budget = ambient + 0.8 * (d.tj_max_c - ambient);
-    if (hot <= budget) continue;
-    add(out, row, part.origin.job, part.id + " reaches " + format_fixed(hot, 0) + " °C inside at " + format_fixed(watts, 1) + " W",
-        "bolt it to bare body metal, or choose the low-drop kind", {part.id});
-  }
-}
-
 void thin_ground(const Asked& q, const RuleRow& row, Findings& out) {
   double ground = 0, signal = 0;
   Place place;
@@ -206,7 +175,10 @@ const std::vector<RuleRow>& rule_table() {
       {"fuse-unknown", Severity::warning, "a wire without a known fuse at its source is not protected", fuse_unknown},
       {"contact-differs", Severity::warning, "a plug read from the wrong face is the commonest expensive mistake", contact_differs},
       {"plate-dark", Severity::warning, "the plate lamp is the function most often forgotten", plate_dark},
-      {"diode-heat", Severity::warning, "a hot diode leaks, then fails", diode_heat},
+      {"fuse-slow", Severity::warning, "a short that the fuse does not clear heats the wire", fuse_slow},
+      {"too-hot", Severity::error, "a part beyond its hottest temperature fails", too_hot},
+      {"hot", Severity::warning, "a hot diode leaks, then fails", hot},
+      {"mounting", Severity::error, "how a part is mounted decides how hot it gets", mounting_unknown},
       {"method-unsuited", Severity::error, "not every method fits every car", method_unsuited},
       {"extra-missing", Severity::warning, "some cars need more than the method alone", extra_missing},
       {"thin-ground", Severity::warning, "ground is half the circuit and the commonest fault", thin_ground},

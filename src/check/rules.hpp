@@ -27,5 +27,9 @@ void chatter(const Asked&, const RuleRow&, Findings&);
 void depends_on_before(const Asked&, const RuleRow&, Findings&);
 void method_unsuited(const Asked&, const RuleRow&, Findings&);
 void extra_missing(const Asked&, const RuleRow&, Findings&);
+void too_hot(const Asked&, const RuleRow&, Findings&);
+void hot(const Asked&, const RuleRow&, Findings&);
+void mounting_unknown(const Asked&, const RuleRow&, Findings&);
+void fuse_slow(const Asked&, const RuleRow&, Findings&);
 
 }  // namespace towloom

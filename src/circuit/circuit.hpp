@@ -29,7 +29,7 @@ enum class Wave : unsigned char { off, on, flash, counterflash };
 bool lit_in_phase(Wave, int phase);    // phase 0 or 1
 
 // ---- electrical laws between two points of one part ----------------------------------------
-enum class Law { resistor, source, filament, led, diode, limited };
+enum class Law { resistor, source, filament, led, diode, limited, power };
 // When an element conducts. `always`; `lit`: signal on in this phase; `selected`: signal not off;
 // `idle`: signal off; `pulled` and `rest`: the part's device is in that mode. Open elements carry nothing.
 enum class Gate { always, lit, selected, idle, pulled, rest };
@@ -38,6 +38,7 @@ struct Element {
   int a = 0, b = 0;            // terminal or inner point of the part; current counts from a to b
   // resistor: ohm. source: volts (a above b) behind ohm. filament: amps at volts (times count).
   // led: amps at volts, threshold. diode: anode a, cathode b.
+  // power: an LED's switching driver: volts times amps watts from threshold_v up, dark below nine tenths of that.
   // limited: (V - volts) / ohm, never above amps nor below -least_a: chargers and steady loads.
   double ohm = 0, volts = 0, amps = 0, threshold_v = 0, least_a = 0;
   double is = 0, n = 1, rs = 0, eg = 1.11, xti = 3, celsius = 27;   // diode

@@ -42,6 +42,8 @@ void make_from_model(Part& part, const PartModel& m, const std::string& signal, 
     if (m.kind == "pulsed-output") part.elements[0].duty = figure("duty");
     if (!full.empty()) part.elements.push_back(gated(resistor(0, 1, figure("on")), Gate::lit, full));
     add_body_diode(part, 1, 0, body);
+  } else if (m.kind == "breaker") {
+    part.elements = {resistor(0, 1, figure("on"))};
   } else if (m.kind == "load") {
     part.elements = {limited(0, 1, 0, 1, figure("draw"), 0)};
   } else {

@@ -22,6 +22,19 @@ double least_area(const Wire& wire, const Circuit& circuit, const Catalogue& cat
   return area;
 }
 
+// A ribbon's ground lies beside the others for as far as they go together, though it leaves at its own stud.
+void count_ground(SizeGroup& group, const Circuit& circuit) {
+  bool along = false, beside = false;
+  for (const WireId id : group.wires) {
+    const Wire& wire = circuit.wires[static_cast<size_t>(id.v)];
+    if (wire.circuit == "ground") beside = beside || (wire.runs.empty() && wire.status == Status::fitted);
+    else along = along || !wire.runs.empty();
+  }
+  if (!along || !beside) return;
+  group.beside = 1;
+  ++group.bundle;
+}
+
 // A size that one wire of the group was given holds for all of them.
 void spread_given(SizeGroup& group, const Circuit& circuit, Diagnostics& diagnostics) {
   const Wire* first = nullptr;
@@ -57,6 +70,7 @@ void add_wire(std::vector<SizeGroup>& groups, const Wire& wire, int index, const
   at->wires.push_back({index});
   at->length_m += wire.length_m;
   at->fuses.push_back(protection);
+  at->bundle = std::max(at->bundle, wire.bundle);
   at->ground = at->ground || wire.circuit == "ground";
 }
 
@@ -78,6 +92,7 @@ std::vector<SizeGroup> find_groups(const Circuit& circuit, const Catalogue& cata
     add_wire(groups, wire, static_cast<int>(w), protection[w]);
   }
   for (SizeGroup& group : groups) {
+    count_ground(group, circuit);
     spread_given(group, circuit, diagnostics);
     if (group.given) continue;
     find_choices(group, circuit, catalogue);
@@ -93,10 +108,21 @@ double ambient_c(const Catalogue& catalogue, const Spec& spec) {
   return spec.limits.ambient_c ? spec.limits.ambient_c->value : catalogue.rule("ambient_c").value;
 }
 
-double ampacity_of(const WireSize& size, const WireSeries& series, const Catalogue& catalogue, int bundle,
+const BundlingTable& bundling_of(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  const BundlingTable& usual = catalogue.bundling.at("ABYC");
+  if (!spec.wire.basis) return usual;
+  const auto found = catalogue.bundling.find(spec.wire.basis->value);
+  if (found != catalogue.bundling.end()) return found->second;
+  std::string list;
+  for (const auto& [name, table] : catalogue.bundling) list += (list.empty() ? "" : ", ") + name;
+  diagnostics.error("bundling-basis", spec.wire.basis->place, "no bundling factors of '" + spec.wire.basis->value + "'", "there are: " + list);
+  return usual;
+}
+
+double ampacity_of(const WireSize& size, const WireSeries& series, const BundlingTable& bundling, int bundle,
                    double ambient) {
   double factor = 1;
-  for (const Bundling& row : catalogue.bundling)
+  for (const Bundling& row : bundling.rows)
     if (bundle >= row.from) factor = bundle <= row.to ? row.factor : std::min(factor, row.factor);
   const double room = (series.insulation_c - ambient) / (series.insulation_c - 30.0);
   return room <= 0 ? 0.0 : size.ampacity_a * factor * std::sqrt(room);

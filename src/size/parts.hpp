@@ -23,14 +23,18 @@ struct SizeGroup {
   bool given = false, ground = false;
   double length_m = 0;
   std::vector<Protection> fuses;  // by wire
+  int bundle = 1;                // its fullest
+  int beside = 0;                // loaded conductors beside its runs that own none: a ribbon's ground
   std::vector<int> choices;
 };
 std::vector<SizeGroup> find_groups(const Circuit&, const Catalogue&, const Spec&, Diagnostics&);
 
 double ambient_c(const Catalogue&, const Spec&);
+// The factors that the job asks for; an unknown basis is reported and ABYC taken.
+const BundlingTable& bundling_of(const Spec&, const Catalogue&, Diagnostics&);
 // Table × bundling × sqrt((Tins - Tamb) / (Tins - 30)): electrical.md 2.1 reproduces the published
 // factors within 0.006.
-double ampacity_of(const WireSize&, const WireSeries&, const Catalogue&, int bundle, double ambient_c);
+double ampacity_of(const WireSize&, const WireSeries&, const BundlingTable&, int bundle, double ambient_c);
 // The row that bears this name, with its series; the circuit's own series first; nullptr when unknown.
 struct FoundSize {
   const WireSeries* series = nullptr;
@@ -58,6 +62,7 @@ struct Sizing {
   std::vector<Scene> scenes;     // towing
   std::vector<SizeGroup> groups;
   double drop_limit_v = 0, ambient = 30;
+  const BundlingTable* bundling = nullptr;
 };
 // `whole` = every scene and every load; otherwise it stops at the first scene that fails.
 Trial try_sizes(const Circuit&, const Sizing&, bool whole, size_t& first_scene);

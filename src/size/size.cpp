@@ -212,7 +212,8 @@ bool sizes_known(const Circuit& circuit, const Catalogue& catalogue, Diagnostics
 }
 
 Sizing make_sizing(const Circuit& circuit, const Catalogue& catalogue, const Spec& spec, Diagnostics& diagnostics) {
-  Sizing out{catalogue, {}, find_groups(circuit, catalogue, spec, diagnostics), 0, ambient_c(catalogue, spec)};
+  Sizing out{catalogue, {}, find_groups(circuit, catalogue, spec, diagnostics), 0, ambient_c(catalogue, spec),
+             &bundling_of(spec, catalogue, diagnostics)};
   out.drop_limit_v = spec.limits.drop_v ? spec.limits.drop_v->value : catalogue.rule("drop_budget_v").value;
   for (Scene& scene : list_scenes(circuit, spec))
     if (scene.kind == "towing") out.scenes.push_back(std::move(scene));
@@ -229,7 +230,7 @@ std::optional<Sized> size(Circuit circuit, const Catalogue& catalogue, const Spe
   }
   Diagnostics own;
   const Sizing sizing = sizes_known(circuit, catalogue, own) ? make_sizing(circuit, catalogue, spec, own)
-                                                             : Sizing{catalogue, {}, {}, 0, 0};
+                                                             : Sizing{catalogue, {}, {}, 0, 0, nullptr};
   for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
   if (own.has_errors()) return std::nullopt;
 

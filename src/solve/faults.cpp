@@ -28,6 +28,8 @@ std::vector<Protector> find_protectors(const Circuit& circuit, const Catalogue& 
     if (part.kind == "fuse") {
       const auto rating = parse_quantity(part.value, Unit::ampere);
       if (rating && !part.elements.empty()) out.push_back({id, 0, factor * *rating});
+    } else if (part.kind == "breaker") {
+      out.push_back({id, 0, factor * catalogue.parts.at(part.model).figures.at("rating")});
     } else if (part.kind == "coach-feed") {
       for (std::size_t e = 0; e < part.elements.size(); ++e)
         if (part.elements[e].law == Law::source)
@@ -138,6 +140,18 @@ std::vector<WatchedLamp> watched_lamps(const Circuit& circuit) {
       if (circuit.parts[p].kind != "lamp" && circuit.parts[p].elements[e].law == Law::filament)
         out.push_back({{static_cast<int>(p)}, static_cast<int>(e)});
   return out;
+}
+
+double shorted_amps(const Circuit& circuit, const Catalogue& catalogue, const Fault& fault, const std::string& signal) {
+  Scene scene;
+  scene.signals = {{"coupled", Wave::on}, {"coach." + signal, Wave::on}};
+  const Solved solved = solve(with_fault(circuit, fault, catalogue), catalogue, scene);
+  if (!solved.converged()) return 0;
+  double most = 0;
+  for (const Protector& p : find_protectors(circuit, catalogue))
+    if (circuit.part(p.part).kind == "coach-feed" && circuit.part(p.part).elements[static_cast<std::size_t>(p.element)].signal == "coach." + signal)
+      most = std::max(most, std::fabs(solved.phase[0].element_a[static_cast<std::size_t>(p.part.v)][static_cast<std::size_t>(p.element)]));
+  return most;
 }
 
 FaultTable solve_faults(const Circuit& circuit, const Catalogue& catalogue, const States& states, std::vector<Fault> faults, bool skip) {

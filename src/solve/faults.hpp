@@ -90,4 +90,7 @@ struct FaultTable {
 // again. `skip` = false solves every scene: for tests.
 FaultTable solve_faults(const Circuit&, const Catalogue&, const States&, std::vector<Fault>, bool skip = true);
 
+// The coach's amps into a short while one of its signals is on and the cord is in, before anything opens.
+double shorted_amps(const Circuit&, const Catalogue&, const Fault&, const std::string& signal);
+
 }  // namespace towloom

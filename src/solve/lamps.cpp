@@ -12,6 +12,7 @@ enum class Level { dark, glow, lit };
 
 double light_of(const Element& lamp, double volts, double amps, const Catalogue& catalogue) {
   if (lamp.law == Law::filament) return std::pow(std::fabs(volts) / lamp.volts, catalogue.rule("flux_exponent").value);
+  if (lamp.law == Law::power) return std::max(0.0, volts * amps) / (lamp.volts * lamp.amps);
   return lamp.amps > 0 ? std::max(0.0, amps) / lamp.amps : 0;  // an LED's light goes with its current
 }
 

@@ -8,6 +8,7 @@ namespace {
 
 constexpr double boltzmann = 1.38064852e-23, charge = 1.6021766208e-19;  // as in ngspice 39
 constexpr double nominal_kelvin = 300.15;                                // TNOM = 27 °C
+constexpr double power_start = 0.1;   // of its threshold: over these volts a driver wakes up
 constexpr double euler = 2.718281828459045;
 // Beyond this the exponential goes on as its tangent: no iterate may overflow.
 constexpr double largest_power = 200;
@@ -112,7 +113,16 @@ Curve make_resistor(double ohm) {
   return c;
 }
 
-Curve make_curve(const Element& e) {
+double power_amps(const Element& e, double at_v) { return e.volts * e.amps / std::max(at_v, e.threshold_v); }
+
+Curve make_curve(const Element& e, double at_v) {
+  if (e.law == Law::power) {   // rises over a tenth of its threshold, then is bounded
+    Curve c = make_resistor(power_start * e.threshold_v / power_amps(e, 0));
+    c.law = Law::limited;
+    c.volts = (1 - power_start) * e.threshold_v;
+    c.amps = power_amps(e, at_v);
+    return c;
+  }
   Curve c = make_resistor(e.law == Law::led ? (e.volts - e.threshold_v) / e.amps : e.ohm);
   c.law = e.law;
   c.volts = e.law == Law::led ? e.threshold_v : e.volts;
@@ -137,6 +147,7 @@ Response respond(const Curve& c, double v) {
     case Law::led: return led(c, v);
     case Law::diode: return diode(c, v);
     case Law::limited: return limited(c, v);
+    case Law::power: break;   // made into a limited curve
   }
   return {};
 }

@@ -22,7 +22,10 @@ struct Curve {
   double volts = 0, amps = 0;   // source: emf; filament: design point; led: threshold
   double is = 0, slope_v = 0, rs = 0;   // diode at its temperature; slope_v = N k T / q
 };
-Curve make_curve(const Element&);
+// A power element takes less current at more volts, which no rising law does: `at_v` are the volts at which its
+// current is taken, found again until they agree (solve.cpp).
+Curve make_curve(const Element&, double at_v = 0);
+double power_amps(const Element&, double at_v);
 Curve make_resistor(double ohm);
 
 // The saturation current at a temperature, as ngspice scales it (electrical.md 4.2).

@@ -37,6 +37,12 @@ std::string element_line(const Element& e, const std::string& id, const std::str
       return "B" + id + " " + a + " " + b + " I = max(-" + exact(e.least_a) + ", min(" + exact(e.amps) + ", (" + v + "-" + exact(e.volts) +
              ")*" + exact(1 / std::max(e.ohm, least_ohm)) + ")) + " + exact(junction_leak) + "*" + v + "\n";
     }
+    case Law::power: {
+      const std::string v = "V(" + a + "," + b + ")";
+      const Curve c = make_curve(e);
+      return "B" + id + " " + a + " " + b + " I = max(0, min(" + exact(e.volts * e.amps) + "/max(" + v + "," + exact(e.threshold_v) + "), (" + v +
+             "-" + exact(c.volts) + ")*" + exact(c.siemens) + ")) + " + exact(junction_leak) + "*" + v + "\n";
+    }
     case Law::diode: return "D" + id + " " + a + " " + b + " M" + id + " temp=" + exact(e.celsius) + "\n.model M" + id + " D(IS=" + exact(e.is) + " N=" + exact(e.n) +
                             " RS=" + exact(e.rs) + " EG=" + exact(e.eg) + " XTI=" + exact(e.xti) + ")\n";
   }

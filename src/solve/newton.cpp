@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <limits>
+#include <map>
 
 #include "solve/mesh.hpp"
 
@@ -23,9 +24,12 @@ struct Picture {
   double content = 0;
 };
 
-Picture look(const Network& net, const std::vector<double>& volts) {
-  Picture out;
+// `out` is filled anew: its memory serves again.
+void look(const Network& net, const std::vector<double>& volts, Picture& out) {
   const auto n = static_cast<size_t>(net.points);
+  out.amps.clear();
+  out.siemens.clear();
+  out.content = 0;
   out.into.assign(n, 0);
   out.rounding.assign(n, 0);
   out.amps.reserve(net.branches.size());
@@ -53,7 +57,6 @@ Picture look(const Network& net, const std::vector<double>& volts) {
       out.rounding[static_cast<size_t>(b.b)] += error;
     }
   }
-  return out;
 }
 
 std::vector<double> newton_step(const Network& net, const Mesh& mesh, const Picture& at) {
@@ -67,17 +70,24 @@ std::vector<double> newton_step(const Network& net, const Mesh& mesh, const Pict
   return mesh.solve(between, to_reference, {at.into.begin(), at.into.end()});
 }
 
-Mesh make_mesh(const Network& net) {
-  std::vector<std::pair<int, int>> pairs;
+// The order of elimination depends on which points are joined only: it is kept for the next network of that shape.
+// Faults and scenes of one circuit have few shapes. A memory, not a state: no answer depends on it.
+const Mesh& mesh_of(const Network& net) {
+  using Shape = std::pair<int, std::vector<std::pair<int, int>>>;
+  constexpr size_t most_shapes = 256;
+  thread_local std::map<Shape, Mesh> known;
+  Shape shape{net.points, {}};
   for (const Branch& b : net.branches)
-    if (b.a >= 0 && b.b >= 0) pairs.push_back({b.a, b.b});
-  return Mesh(net.points, pairs);
+    if (b.a >= 0 && b.b >= 0) shape.second.push_back({b.a, b.b});
+  const auto found = known.find(shape);
+  if (found != known.end()) return found->second;
+  if (known.size() >= most_shapes) known.clear();
+  Mesh mesh(shape.first, shape.second);
+  return known.emplace(std::move(shape), std::move(mesh)).first->second;
 }
 
-std::vector<double> moved(const std::vector<double>& from, const std::vector<double>& step, double share) {
-  std::vector<double> out = from;
-  for (size_t i = 0; i < out.size(); ++i) out[i] += share * step[i];
-  return out;
+void move(const std::vector<double>& from, const std::vector<double>& step, double share, std::vector<double>& to) {
+  for (size_t i = 0; i < from.size(); ++i) to[i] = from[i] + share * step[i];
 }
 
 // Kirchhoff's law holds as far as the volts' last digit lets it be seen.
@@ -102,11 +112,13 @@ bool settled(double step, double before) {
 }  // namespace
 
 Operating find_operating_point(const Network& net, const std::vector<double>& start) {
-  const Mesh mesh = make_mesh(net);
+  const Mesh& mesh = mesh_of(net);
   Operating out;
   out.volts = start;
   out.volts.resize(static_cast<size_t>(net.points), 0);
-  Picture at = look(net, out.volts);
+  Picture at, next;
+  look(net, out.volts, at);
+  std::vector<double> volts(out.volts.size());
   double moved_before = std::numeric_limits<double>::infinity();
   for (out.iterations = 1; out.iterations <= most_iterations; ++out.iterations) {
     const std::vector<double> step = newton_step(net, mesh, at);
@@ -114,17 +126,17 @@ Operating find_operating_point(const Network& net, const std::vector<double>& st
     for (size_t p = 0; p < step.size(); ++p) slope -= static_cast<double>(at.into[p]) * step[p];
     if (!std::isfinite(slope)) break;
     double share = 1;
-    std::vector<double> volts = moved(out.volts, step, share);
-    Picture next = look(net, volts);
+    move(out.volts, step, share, volts);
+    look(net, volts, next);
     const double rounding = 1e-13 * (1 + std::abs(at.content));
     for (int i = 0; i < most_halvings && !(next.content <= at.content + 1e-4 * share * slope + rounding); ++i) {
       share /= 2;
-      volts = moved(out.volts, step, share);
-      next = look(net, volts);
+      move(out.volts, step, share, volts);
+      look(net, volts, next);
     }
     if (!std::isfinite(next.content)) break;
-    out.volts = std::move(volts);
-    at = std::move(next);
+    std::swap(out.volts, volts);
+    std::swap(at, next);
     const double moved_by = largest(step);
     if (share == 1 && settled(moved_by, moved_before) && balanced(at)) {
       out.converged = true;

@@ -23,10 +23,39 @@ std::vector<double> guess(const Flat& flat, const Phase& near) {
   return out;
 }
 
+// Constant-power drivers: solved with the current of the volts found before, until both agree. Where the supply is
+// too weak for the watts that never ends, and the phase counts as not converged.
+constexpr int most_power_rounds = 60;
+constexpr double power_amps_limit = 1e-9;
+
+Operating settle_power(const Circuit& circuit, Flat& flat, const std::vector<double>& start) {
+  Operating found = find_operating_point(flat.network, start);
+  for (int round = 0; found.converged; ++round) {
+    bool agree = true;
+    for (size_t p = 0; p < circuit.parts.size(); ++p)
+      for (size_t e = 0; e < circuit.parts[p].elements.size(); ++e) {
+        const int at = flat.branch_of[p][e];
+        if (circuit.parts[p].elements[e].law != Law::power || at < 0) continue;
+        Branch& branch = flat.network.branches[static_cast<size_t>(at)];
+        const auto volts = [&](int point) { return point < 0 ? 0.0 : found.volts[static_cast<size_t>(point)]; };
+        const double amps = power_amps(circuit.parts[p].elements[e], volts(branch.a) - volts(branch.b));
+        agree = agree && std::fabs(amps - branch.curve.amps) <= power_amps_limit;
+        branch.curve.amps = amps;
+      }
+    if (agree) break;
+    if (round == most_power_rounds) {
+      found.converged = false;
+      break;
+    }
+    found = find_operating_point(flat.network, found.volts);
+  }
+  return found;
+}
+
 Phase solve_phase(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, int phase,
                   const std::vector<Attached>& attached, const Pulled& pulled, bool pulse, const Phase* near) {
-  const Flat flat = flatten(circuit, catalogue, scene, phase, attached, pulled, pulse);
-  const Operating found = find_operating_point(flat.network, near == nullptr ? std::vector<double>{} : guess(flat, *near));
+  Flat flat = flatten(circuit, catalogue, scene, phase, attached, pulled, pulse);
+  const Operating found = settle_power(circuit, flat, near == nullptr ? std::vector<double>{} : guess(flat, *near));
   const auto amps = [&](int branch) { return branch < 0 ? 0.0 : rounded(found.amps[static_cast<size_t>(branch)]); };
   Phase out;
   out.iterations = found.iterations;

@@ -131,6 +131,7 @@ struct WireRules {        // wire:
   // `auto` or absent = computed. "16 AWG ribbon of 4" sets size and ribbon.
   std::map<std::string, std::optional<PlacedSize>> size;
   std::map<std::string, Place> named;   // where each of them was written
+  std::optional<PlacedText> basis;   // bundling: a basis of the catalogue; absent = ABYC
   bool ribbon = false;    // tail, left, right and ground are one bonded ribbon of one size
   Place place;
 };

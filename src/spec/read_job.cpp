@@ -140,9 +140,10 @@ WireRules read_wire(const Node& node, Diagnostics& diagnostics) {
   out.place = node.place;
   Fields fields(node, "wire", diagnostics);
   out.standard = fields.need_text("standard");
+  out.basis = fields.text("bundling");
   for (const Entry& entry : node.entries) {
     const std::string& key = entry.key;
-    if (key == "standard") continue;
+    if (key == "standard" || key == "bundling") continue;
     out.named[key] = entry.key_place;
     const auto text = fields.text(key);
     if (!text) continue;

@@ -61,6 +61,17 @@ class TemporaryFolder {
     std::filesystem::create_directories(file.parent_path());
     std::ofstream(file, std::ios::binary) << text;
   }
+  // What every catalogue must hold: the shipped rules, two instruments, one bundling table.
+  void write_needed() const {
+    copy_from_specs("rules.yaml");
+    copy_from_specs("wire/bundling.yaml");
+    write_instruments();
+  }
+  void write_instruments() const {
+    write("instruments.yaml",
+          "instruments:\n  meter: {title: m, resistance: 10 Mohm, source: s, confidence: practice}\n"
+          "  meter-1k: {title: k, resistance: 1 kohm, source: s, confidence: practice}\n");
+  }
   void copy_from_specs(const std::string& name) const {
     std::filesystem::create_directories((path_ / name).parent_path());
     std::filesystem::copy_file(std::filesystem::path(TOWLOOM_ROOT) / "specs" / name, path_ / name);

@@ -22,8 +22,7 @@ bool has(const Diagnostic& d, const std::string& fragment) {
 void expect(const std::string& text, const std::vector<Said>& expected) {
   CAPTURE(text);
   TemporaryFolder folder;
-  for (const char* needed : {"rules.yaml", "connectors/contact-functions.yaml"})
-    folder.copy_from_specs(needed);
+  folder.write_needed();
   folder.write("broken.yaml", text);
   const CatalogueReading r = read_folder(folder.path());
   INFO(describe(r.diagnostics));
@@ -105,8 +104,7 @@ const std::string good_contact =
 void expect_sound(const std::string& text) {
   CAPTURE(text);
   TemporaryFolder folder;
-  for (const char* needed : {"rules.yaml", "connectors/contact-functions.yaml"})
-    folder.copy_from_specs(needed);
+  folder.write_needed();
   folder.write("sound.yaml", text);
   const CatalogueReading r = read_folder(folder.path());
   INFO(describe(r.diagnostics));
@@ -177,7 +175,8 @@ TEST_CASE("a broken bundling table") {
       "  - {from: 1, to: 2, factor: 1.0}\n"
       "  - {from: 3, to: 3, factor: 1.7}\n"
       "source: s\n"
-      "confidence: standard\n",
+      "confidence: standard\n"
+      "basis: b\ntitle: t\n",
       {{3, 5, "bundling", "factor"}});
 }
 
@@ -192,7 +191,7 @@ TEST_CASE("a broken fuse table") {
 
 TEST_CASE("a broken diode") {
   const std::string tail =
-      ", rated: 6 A, thermal: 20 K/W, hottest: 150 °C, source: s, confidence: agreed, "
+      ", rated: 6 A, thermal: {on metal: 20 K/W, free air: 30 K/W, in loom: 50 K/W}, hottest: 150 °C, source: s, confidence: agreed, "
       "thermal source: s, thermal confidence: practice}\n";
   expect_sound("diodes:\n  si: {title: si, is: 5e-9, n: 1.75, rs: 0.015" + tail);
   expect("diodes:\n  si: {title: si, is: 5e-9, n: 1.75, rs: 0" + tail, {{2, 3, "diode", "rs"}});
@@ -228,18 +227,22 @@ TEST_CASE("a figure without its source, or with an unknown confidence") {
   expect(
       "bundling:\n"
       "  - {from: 1, to: 2, factor: 1.0}\n"
-      "confidence: standard\n",
+      "confidence: standard\n"
+      "basis: b\ntitle: t\n",
       {{1, 1, "missing-key", "source"}});
   expect(
       "bundling:\n"
       "  - {from: 1, to: 2, factor: 1.0}\n"
       "source: s\n"
-      "confidence: standart\n",
+      "confidence: standart\n"
+      "basis: b\ntitle: t\n",
       {{4, 13, "unknown-word", "did you mean 'standard'"}});
 }
 
 TEST_CASE("a rule that the program asks for and that is missing") {
   TemporaryFolder folder;
+  folder.copy_from_specs("wire/bundling.yaml");
+  folder.write_instruments();
   folder.write("rules.yaml",
                "rules:\n  drop_budget_v: {value: 0.5 V, source: s, confidence: practice}\n");
   const CatalogueReading r = read_folder(folder.path());
@@ -256,8 +259,7 @@ TEST_CASE("a rule that the program asks for and that is missing") {
 
 TEST_CASE("a rule whose value has no known unit") {
   TemporaryFolder folder;
-  for (const char* needed : {"rules.yaml", "connectors/contact-functions.yaml"})
-    folder.copy_from_specs(needed);
+  folder.write_needed();
   folder.write("zz.yaml", "rules:\n  extra: {value: 5 parsec, source: s, confidence: practice}\n");
   const CatalogueReading r = read_folder(folder.path());
   INFO(describe(r.diagnostics));
@@ -269,8 +271,7 @@ TEST_CASE("a rule whose value has no known unit") {
 
 TEST_CASE("errors of several files are reported in one run") {
   TemporaryFolder folder;
-  for (const char* needed : {"rules.yaml", "connectors/contact-functions.yaml"})
-    folder.copy_from_specs(needed);
+  folder.write_needed();
   folder.write("a.yaml", "conector: two\n");
   folder.write("deep/b.yaml",
                "fuses: {ten: {colour: RD, resistance: 7.7 mohm}}\nsource: s\n"
@@ -310,8 +311,7 @@ TEST_CASE("a truth table with a cell too few, an unknown level, or no last word"
 
 TEST_CASE("one name in two files: the second is refused at its place") {
   TemporaryFolder folder;
-  for (const char* needed : {"rules.yaml", "connectors/contact-functions.yaml"})
-    folder.copy_from_specs(needed);
+  folder.write_needed();
   folder.write("second.yaml", "rules:\n  battery_v: {value: 12 V, source: x, confidence: low}\n");
   const CatalogueReading r = read_folder(folder.path());
   CHECK_FALSE(r.catalogue);

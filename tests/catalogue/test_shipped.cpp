@@ -57,13 +57,13 @@ TEST_CASE("every figure group names its source") {
     CHECK(sourced(series.ampacity));
   }
   for (const auto& [name, diode] : c.diodes)
-    CHECK((sourced(diode.provenance) && sourced(diode.thermal)));
+    CHECK((sourced(diode.provenance) && sourced(diode.thermal.provenance)));
   for (const auto& [name, rule] : c.rules) {
     CAPTURE(name);
     CHECK(sourced(rule.provenance));
   }
   for (const FuseRating& f : c.fuses) CHECK(sourced(f.provenance));
-  CHECK(sourced(c.bundling_source));
+  for (const auto& [name, table] : c.bundling) CHECK(sourced(table.provenance));
 }
 
 TEST_CASE("connector halves mate: a contact is bare on one half and shrouded on the other") {
@@ -196,10 +196,12 @@ TEST_CASE("fuses rise in rating and fall in resistance; bundling rows leave no g
     CHECK(c.fuses[i].amps > c.fuses[i - 1].amps);
     CHECK(c.fuses[i].ohm < c.fuses[i - 1].ohm);
   }
-  REQUIRE_FALSE(c.bundling.empty());
-  CHECK(c.bundling.front().from == 1);
-  for (std::size_t i = 1; i < c.bundling.size(); ++i)
-    CHECK(c.bundling[i].from == c.bundling[i - 1].to + 1);
+  CHECK(c.bundling.size() >= 2);
+  for (const auto& [name, table] : c.bundling) {
+    REQUIRE_FALSE(table.rows.empty());
+    CHECK(table.rows.front().from == 1);
+    for (std::size_t i = 1; i < table.rows.size(); ++i) CHECK(table.rows[i].from == table.rows[i - 1].to + 1);
+  }
 }
 
 TEST_CASE("rules are stored in volts, amperes, ohms and metres") {

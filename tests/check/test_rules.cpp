@@ -59,9 +59,9 @@ TEST_CASE("a hot place makes the diodes too hot, by the law of heat") {
   hot.limits.ambient_c = PlacedNumber{125, {}};
   const auto found = check(hot, *c.job.catalogue, c.facts->sized, c.facts->states);
   bool said = false;
-  for (const Finding& f : found) said = said || f.rule == "diode-heat";
+  for (const Finding& f : found) said = said || f.rule == "hot";
   CHECK(said);
-  CHECK_FALSE(c.has("diode-heat"));
+  CHECK_FALSE(c.has("hot"));
 }
 
 TEST_CASE("a ground thinner than the signals is said") {

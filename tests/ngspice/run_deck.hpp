@@ -9,7 +9,9 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <sstream>
 #include <string>
+#include <vector>
 
 #include <doctest/doctest.h>
 
@@ -35,6 +37,42 @@ inline std::map<std::string, double> volts(const std::string& deck) {
   }
   pclose(pipe);
   if (std::getenv("KEEP_DECK") == nullptr) std::filesystem::remove(path);
+  return out;
+}
+
+// The same for many decks in one process: each is loaded, solved and printed by one script.
+inline std::vector<std::map<std::string, double>> volts_of_all(const std::vector<std::string>& decks) {
+  const auto folder = std::filesystem::temp_directory_path() / ("towloom-decks-" + std::to_string(getpid()));
+  std::filesystem::create_directories(folder);
+  std::ofstream script(folder / "all.cir");
+  script << "* many decks\nR1 1 0 1\n.control\nset numdgt=12\n";
+  for (std::size_t d = 0; d < decks.size(); ++d) {
+    const std::string name = (folder / ("d" + std::to_string(d) + ".cir")).string();
+    const auto control = decks[d].find(".control");
+    REQUIRE(control != std::string::npos);
+    std::ofstream(name) << decks[d].substr(0, control) << ".end\n";
+    script << "echo deck " << d << "\nsource " << name << "\nop\n";
+    std::istringstream lines(decks[d].substr(control));
+    for (std::string line; std::getline(lines, line);)
+      if (line.rfind("print ", 0) == 0) script << line << "\n";
+    script << "remcirc\n";
+  }
+  script << "quit\n.endc\n.end\n";
+  script.close();
+  FILE* pipe = popen(("ngspice -b '" + (folder / "all.cir").string() + "' 2>/dev/null").c_str(), "r");
+  REQUIRE(pipe != nullptr);
+  std::vector<std::map<std::string, double>> out(decks.size());
+  std::size_t deck = 0;
+  std::array<char, 512> line;
+  while (fgets(line.data(), line.size(), pipe) != nullptr) {
+    const std::string text = line.data();
+    if (text.rfind("deck ", 0) == 0) deck = std::strtoul(text.c_str() + 5, nullptr, 10);
+    const auto close = text.find(") = ");
+    if (text.rfind("v(", 0) != 0 || close == std::string::npos) continue;
+    out[deck][text.substr(2, close - 2)] = std::strtod(text.c_str() + close + 4, nullptr);
+  }
+  pclose(pipe);
+  if (std::getenv("KEEP_DECK") == nullptr) std::filesystem::remove_all(folder);
   return out;
 }
 

@@ -27,10 +27,10 @@ TEST_CASE("silicon is the model DSI, low-drop the model DSB") {
 }
 
 TEST_CASE("E35 silicon bolted to metal: 20 K/W") {
-  CHECK(shipped().diodes.at("silicon").rth_k_per_w == 20);
+  CHECK(shipped().diodes.at("silicon").thermal.k_per_w.at("on metal") == 20);
 }
 
 TEST_CASE("electrical.md 4.3 hottest junction: silicon 150, Schottky 125 degrees") {
-  CHECK(shipped().diodes.at("silicon").tj_max_c == 150);
-  CHECK(shipped().diodes.at("low-drop").tj_max_c == 125);
+  CHECK(shipped().diodes.at("silicon").thermal.hottest_c == 150);
+  CHECK(shipped().diodes.at("low-drop").thermal.hottest_c == 125);
 }

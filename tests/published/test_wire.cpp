@@ -194,7 +194,7 @@ TEST_CASE("E19 to E22 ampacity of 105 degree wire: free, bundled, in the engine 
   const auto amps = [&](double table, int bundle, double ambient) {
     WireSize size;
     size.ampacity_a = table;
-    return ampacity_of(size, hot, shipped(), bundle, ambient);
+    return ampacity_of(size, hot, shipped().bundling.at("ABYC"), bundle, ambient);
   };
   CHECK(amps(25, 1, 30) == doctest::Approx(25).epsilon(1e-12));  // E19
   // E20, E22: printed with the factor 0.85, two figures; the formula for any ambient gives 0.856.

@@ -1,0 +1,68 @@
+// Rules about heat: parts, and the short circuit that a fuse must clear.
+#include <algorithm>
+#include <cmath>
+
+#include "check/heat.hpp"
+#include "check/rules.hpp"
+#include "size/parts.hpp"
+
+namespace towloom {
+namespace {
+
+// The share of the way from ambient to the hottest that a part may use up before it is said (common practice).
+constexpr double warm_share = 0.8;
+
+void say_hot(const Asked& q, const RuleRow& row, Findings& out, bool over) {
+  const double ambient = ambient_c(q.catalogue, q.spec);
+  for (const PartHeat& h : find_heat(q.circuit(), q.catalogue, q.states, mounting_of(q.spec, q.catalogue), ambient)) {
+    const bool too_hot = h.celsius > h.hottest_c;
+    const bool warm = h.celsius > ambient + warm_share * (h.hottest_c - ambient);
+    if (over ? !too_hot : !warm || too_hot) continue;
+    const Part& part = q.circuit().part(h.part);
+    add(out, row, part.origin.job,
+        part.id + " reaches " + format_fixed(h.celsius, 0) + " °C inside " + h.mounting + " at " + format_fixed(h.watts, 1) + " W in scene '" +
+            q.states.scenes[static_cast<std::size_t>(h.scene)].name + "'; it bears " + format_fixed(h.hottest_c, 0) + " °C" +
+            (h.thermal.weak() ? " (thermal figures from memory)" : ""),
+        "bolt it to bare body metal, or choose the low-drop kind", {part.id});
+  }
+}
+
+}  // namespace
+
+void too_hot(const Asked& q, const RuleRow& row, Findings& out) { say_hot(q, row, out, true); }
+void hot(const Asked& q, const RuleRow& row, Findings& out) { say_hot(q, row, out, false); }
+
+void mounting_unknown(const Asked& q, const RuleRow& row, Findings& out) {
+  const auto choice = q.spec.isolation.choices.find("mounting");
+  if (choice == q.spec.isolation.choices.end()) return;
+  if (std::find(mountings().begin(), mountings().end(), choice->second.value) != mountings().end()) return;
+  std::string list;
+  for (const std::string& m : mountings()) list += (list.empty() ? "" : ", ") + m;
+  add(out, row, choice->second.place, "'" + choice->second.value + "' is no mounting", "one of: " + list);
+}
+
+// A wire shorted to body at its far end must carry the fuse's opening current, or it stays hot.
+void fuse_slow(const Asked& q, const RuleRow& row, Findings& out) {
+  const double factor = q.catalogue.rule("fuse_opens").value;
+  for (const FoundContact& f : q.spec.coach.found) {
+    if (!f.fuse_a || !f.does) continue;
+    double least = 0;
+    std::string at;
+    for (const Fault& fault : list_faults(q.circuit(), q.catalogue)) {
+      if (fault.kind != "wire-to-body") continue;
+      const auto wire = std::find_if(q.circuit().wires.begin(), q.circuit().wires.end(), [&](const Wire& w) { return w.id == fault.at; });
+      if (wire->circuit != f.does->value || wire->status == Status::factory) continue;
+      const double amps = shorted_amps(q.circuit(), q.catalogue, fault, f.does->value);
+      if (amps <= 0 || (!at.empty() && amps >= least)) continue;
+      least = amps;
+      at = fault.at;
+    }
+    if (at.empty() || least >= factor * f.fuse_a->value) continue;
+    add(out, row, f.fuse_a->place,
+        "a short at the end of " + at + " draws " + format_fixed(least, 0) + " A: too little to open the " + format_plain(f.fuse_a->value) +
+            " A fuse soon, which needs " + format_fixed(factor * f.fuse_a->value, 0) + " A",
+        "fit a smaller fuse, or thicker wire", {at});
+  }
+}
+
+}  // namespace towloom
