@@ -49,7 +49,7 @@ int save(const std::vector<Drawing>& pages, const fs::path& folder, const std::s
   }
   std::vector<std::pair<fs::path, std::string>> files{{folder / (stem + ".pdf"), pdf}};
   for (size_t i = 0; i < pages.size(); ++i)
-    files.emplace_back(folder / (stem + "-faces" + (i > 0 ? "-" + std::to_string(i + 1) : "") + ".svg"), to_svg(pages[i]));
+    files.emplace_back(folder / (stem + (stem == pages[i].sheet ? "" : "-faces") + (i > 0 ? "-" + std::to_string(i + 1) : "") + ".svg"), to_svg(pages[i]));
   std::error_code refused;
   fs::create_directories(folder, refused);
   problem = refused ? folder.string() + ": " + refused.message() : write_files(files);

@@ -37,14 +37,14 @@ std::vector<FaceSection> sections_of(const std::vector<FaceView>& views, const F
     if (v.site == Site::inlet) s.title = end_title(v, facts.spec.car.inlet.at, style);
     const bool another = v.site == Site::inlet && v.connector != views.front().connector;
     if (v.view != View::mating || (v.site != Site::outlet && !another)) continue;
-    s.notes = v.connector->cautions;
-    for (std::string& note : found_notes(v, facts, style)) s.notes.push_back(std::move(note));
+    for (const std::string& caution : v.connector->cautions) table.notes.push_back(v.name + ": " + caution);
+    for (const std::string& note : found_notes(v, facts, style)) table.notes.push_back(v.name + ": " + note);
   }
   cord.title = word(style, "cord-ends");
   table.title = word(style, "cord-continuity");
   table.rows = cord_rows(facts, catalogue, style);
   std::vector<FaceSection> out;
-  for (FaceSection* s : {&outlet, &cord, &inlet, &table})
+  for (FaceSection* s : {&outlet, &cord, &table, &inlet})
     if (!s->pictures.empty() || !s->rows.empty()) out.push_back(std::move(*s));
   return out;
 }

@@ -43,7 +43,7 @@ Shape bar(Point centre, double x, double y, double length, double depth, Pen pen
 }
 
 struct Look {
-  Pen outline, slit;
+  Pen outline, slit, edge;  // edge: round a hole, so that it shows in a black contact
   Rgb fill, ink, shroud, paper;
   std::optional<Rgb> tracer;
 };
@@ -63,7 +63,7 @@ void add_blade(std::vector<Mark>& out, const FaceView& v, const FaceContact& c, 
   out.push_back(bar(at, c.x, c.y, length, depth, look.outline, look.fill));
   if (v.view == View::wire || c.gender != "receiver") return;
   // A receiver is a slot: its mouth is open.
-  out.push_back(bar(at, c.x, c.y, length * 0.66, depth * 0.3, {}, look.ink));
+  out.push_back(bar(at, c.x, c.y, length * 0.66, depth * 0.3, look.edge, look.ink));
 }
 
 void add_round(std::vector<Mark>& out, const FaceView& v, const FaceContact& c, Point at,
@@ -84,7 +84,7 @@ void add_round(std::vector<Mark>& out, const FaceView& v, const FaceContact& c, 
   out.push_back(disc(at, radius * 1.22, look.outline, look.shroud));
   out.push_back(disc(at, radius * 0.86, look.outline, look.fill));
   add_tracer(out, at, radius * 0.86, look);
-  out.push_back(disc(at, radius * 0.4, {}, look.ink));
+  out.push_back(disc(at, radius * 0.4, look.edge, look.ink));
   if (c.gender != "receiver") return;
   // A round receiver is split, so that it springs round its pin.
   for (double side : {-1.0, 1.0})
@@ -106,7 +106,7 @@ ContactFigure contact_figure(const FaceView& v, const FaceContact& c, Point cent
   out.view = v.view == View::mating ? "mating" : "wire";
   out.centre = centre;
   const bool small = unit < 8;
-  Look look{pen.pen(small ? "outline" : "symbol"), pen.pen("symbol-heavy", "paper"), colour_of(c, 0, pen.style).value_or(ink(pen.style, "paper")), ink(pen.style, "ink"),
+  Look look{pen.pen(small ? "outline" : "symbol"), pen.pen("symbol-heavy", "paper"), pen.pen("outline", "paper"), colour_of(c, 0, pen.style).value_or(ink(pen.style, "paper")), ink(pen.style, "ink"),
             ink(pen.style, "zone"), ink(pen.style, "paper"), colour_of(c, 1, pen.style)};
   const bool blade = c.contact->shape == "blade";
   if (!c.used) {

@@ -34,18 +34,42 @@ Face face_of(const FaceView& v) {
   return face;
 }
 
-Mm100 column_width(const Picture& p, const std::vector<const FaceContact*>& row, const FacesPen& pen) {
-  Mm100 widest = mm(p.unit) - column_gap;
+using Row = std::vector<const FaceContact*>;
+
+// Many labels in a row stand on two levels in turn: half as much width, the leads of the far
+// level pass between the labels of the near one.
+constexpr Mm100 level_gap = mm(2);
+bool staggered(const Picture& p, const Row& row) { return row.size() > (p.compact ? 4 : 5); }
+
+Mm100 label_width(const Picture& p, const Row& row, const FacesPen& pen) {
+  Mm100 widest = 0;
   for (const FaceContact* c : row)
     for (const ContactLine& line : contact_lines(p, *c, pen.style))
       widest = std::max(widest, pen.width(line.text, weight_of(line)));
-  return widest + column_gap;
+  return widest;
 }
 
-Mm100 lines_height(const Picture& p, const std::vector<const FaceContact*>& row, const Style& style) {
+// From label to label of a row.
+Mm100 column_width(const Picture& p, const Row& row, const FacesPen& pen) {
+  const Mm100 widest = label_width(p, row, pen);
+  return std::max(mm(p.unit), staggered(p, row) ? (widest + mm(4)) / 2 : widest + column_gap);
+}
+
+Mm100 row_width(const Picture& p, const Row& row, const FacesPen& pen) {
+  if (row.empty()) return 0;
+  return column_width(p, row, pen) * static_cast<Mm100>(row.size() - 1) + label_width(p, row, pen) + column_gap;
+}
+
+Mm100 level_height(const Picture& p, const Row& row, bool far, const Style& style) {
   size_t most = 0;
-  for (const FaceContact* c : row) most = std::max(most, contact_lines(p, *c, style).size());
+  for (size_t i = 0; i < row.size(); ++i)
+    if (!staggered(p, row) || (i % 2 == 1) == far) most = std::max(most, contact_lines(p, *row[i], style).size());
   return static_cast<Mm100>(most) * face_line;
+}
+
+Mm100 lines_height(const Picture& p, const Row& row, const Style& style) {
+  const Mm100 near = level_height(p, row, false, style);
+  return staggered(p, row) ? near + level_gap + level_height(p, row, true, style) : near;
 }
 
 Mm100 shell_width(const Picture& p, const Face& face) { return mm((face.right - face.left + 2 * shell_side) * p.unit); }
@@ -83,12 +107,14 @@ void draw_labels(const Picture& p, const Face& face, bool above, const Rect& she
   const Mm100 middle = shell.x + shell.w / 2, column = column_width(p, row, pen);
   const Mm100 first = middle - column * static_cast<Mm100>(row.size()) / 2 + column / 2;
   const Mm100 edge = above ? shell.y : shell.bottom(), way = above ? -1 : 1;
+  const Mm100 next_level = level_height(p, row, false, pen.style) + level_gap;
   for (size_t i = 0; i < row.size(); ++i) {
     const FaceContact& c = *row[i];
     const auto lines = contact_lines(p, c, pen.style);
     const Mm100 from = middle + mm((c.x - (face.left + face.right) / 2) * p.unit);
-    const Mm100 x = first + column * static_cast<Mm100>(i), label = edge + way * lead_of(p);
-    pen.add({polyline({{from, edge}, {from, edge + way * mm(1.2)}, {x, label - way * mm(1)}, {x, label - way * mm(0.2)}},
+    const Mm100 x = first + column * static_cast<Mm100>(i), near = edge + way * lead_of(p);
+    const Mm100 label = near + (staggered(p, row) && i % 2 == 1 ? way * next_level : 0);
+    pen.add({polyline({{from, edge}, {from, edge + way * mm(1.2)}, {x, near - way * mm(1)}, {x, label - way * mm(0.2)}},
                       pen.pen("outline", "quiet"))});
     const Mm100 top = above ? label - static_cast<Mm100>(lines.size()) * face_line : label;
     for (size_t k = 0; k < lines.size(); ++k)
@@ -105,7 +131,7 @@ Extent flat_extent(const Picture& p, const FacesPen& pen) {
   const Mm100 key = p.compact ? mm(4) : named.empty() ? 0 : pen.width(named) + mm(5);
   Mm100 columns = 0;
   for (const auto* row : {&face.above, &face.below})
-    columns = std::max(columns, column_width(p, *row, pen) * static_cast<Mm100>(row->size()));
+    columns = std::max(columns, row_width(p, *row, pen));
   return {std::max(columns, shell_width(p, face) + 2 * key),
           over(p, face, pen.style) + shell_height(p, face) + lead_of(p) + lines_height(p, face.below, pen.style) + mm(1)};
 }

@@ -7,21 +7,24 @@ namespace towloom {
 namespace {
 
 // "Other uses: centre pin reverse (7 reverse)."
-std::vector<std::string> notes_of(const Connector& c, const Style& style) {
+std::vector<std::string> notes_of(const Connector& c, const Catalogue& catalogue, const Style& style) {
   std::vector<std::string> out = c.cautions;
   std::string uses, orders;
   for (const auto& [name, allocation] : c.allocations) uses += (uses.empty() ? "" : "; ") + allocation.title;
   for (const auto& [name, layout] : c.layouts) orders += (orders.empty() ? "" : "; ") + layout.title;
   if (!uses.empty()) out.push_back(word(style, "other-uses") + ": " + uses + ".");
   if (!orders.empty()) out.push_back(word(style, "other-layouts") + ": " + orders + ".");
-  for (const auto& [form, note] : c.others) out.push_back(sentence(form + ": " + note.says));
+  for (const auto& [form, note] : c.others)
+    out.push_back(sentence(word(style, note.mates ? "mates" : "mates-not") + " " + catalogue.connectors.at(form).title + ": " + note.says));
   const bool weak = std::any_of(c.contacts.begin(), c.contacts.end(),
                                 [](const ConnectorContact& k) { return k.provenance.weak(); });
   if (weak) out.push_back(sentence(word(style, "functions-uncertain")));
   return out;
 }
 
-std::vector<FaceSection> sections_of(const std::vector<FaceView>& views, const Style& style) {
+// A section a half, drawn as large as a page of its own allows; the notes below the last, or apart.
+std::vector<FaceSection> sections_of(const std::vector<FaceView>& views, const Catalogue& catalogue, Rect space,
+                                     const FacesPen& pen) {
   std::vector<FaceSection> out;
   for (const FaceView& v : views) {
     if (v.view == View::mating) out.push_back({});
@@ -31,7 +34,22 @@ std::vector<FaceSection> sections_of(const std::vector<FaceView>& views, const S
     s.pictures.push_back(picture_of(v));
     s.weak = s.weak || v.weak;
   }
-  if (!out.empty()) out.back().notes = notes_of(*views.front().connector, style);
+  FaceSection notes;
+  notes.title = word(pen.style, "notes");
+  notes.notes = notes_of(*views.front().connector, catalogue, pen.style);
+  out.back().notes = notes.notes;
+  const bool round = is_round(out.back().pictures.front());
+  const std::vector<double> units = round ? std::vector<double>{20, 18, 16, 14, 12, 10, 9, 8} : std::vector<double>{12, 11, 10, 9, 8, 7, 6};
+  for (const bool together : {true, false}) {
+    if (!together) out.back().notes.clear();
+    for (const double unit : units) {
+      for (FaceSection& s : out)
+        for (Picture& p : s.pictures) p.unit = unit;
+      if (!std::all_of(out.begin(), out.end(), [&](const FaceSection& s) { return fits(s, space, pen); })) continue;
+      if (!together) out.push_back(notes);
+      return out;
+    }
+  }
   return out;
 }
 
@@ -61,7 +79,7 @@ std::vector<Drawing> form_sheet(const Connector& form, const std::string& paper,
   Drawing trial = blank;  // how much room the frame leaves
   const Rect space = faces_room(add_frame(trial, strip(1, 9), 0, style, measure).space);
   const FacesPen ruler{trial, style, measure};
-  const auto pages = paginate(sections_of(views, style), space, ruler);
+  const auto pages = paginate(sections_of(views, catalogue, space, ruler), space, ruler);
   std::vector<Drawing> out;
   for (size_t i = 0; i < pages.size(); ++i) {
     Drawing page = blank;

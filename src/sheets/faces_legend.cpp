@@ -3,6 +3,7 @@
 #include <set>
 
 #include "sheets/faces_page.hpp"
+#include "sheets/faces_tags.hpp"
 
 namespace towloom {
 namespace {
@@ -40,6 +41,10 @@ bool fits(const Shown& e, const FaceView& v, const FaceContact& c) {
 
 void draw_legend(const std::vector<FaceSection>& sections, Point left_middle, FacesPen& pen) {
   std::set<size_t> met;
+  bool lid = false;
+  for (const FaceSection& s : sections)
+    for (const Picture& p : s.pictures)
+      lid = lid || (is_round(p) && has_lid(*p.view));
   for (const FaceSection& s : sections)
     for (const Picture& p : s.pictures)
       for (const FaceContact& c : p.view->contacts)
@@ -64,6 +69,9 @@ void draw_legend(const std::vector<FaceSection>& sections, Point left_middle, Fa
     pen.write(pen.text(text, {at.x, at.y + mm(1.25)}, Anchor::start, Weight::regular, "quiet"));
     at.x += pen.width(text) + gap;
   }
+  if (!lid) return;
+  pen.add({box({at.x, at.y - mm(0.7), mm(6), mm(1.4)}, pen.pen("outline", "quiet"))});
+  pen.write(pen.text(word(pen.style, "lid-hinge"), {at.x + mm(7.2), at.y + mm(1.25)}, Anchor::start, Weight::regular, "quiet"));
 }
 
 }  // namespace towloom

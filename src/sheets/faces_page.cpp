@@ -58,7 +58,9 @@ Mm100 notes_height(const FaceSection& s, const Rect& room, const FacesPen& pen) 
 }
 
 Mm100 measure_section(const FaceSection& s, const Rect& room, const FacesPen& pen) {
-  if (!s.rows.empty()) return section_head + table_height(s.rows);
+  if (!s.rows.empty())
+    return section_head + table_height(s.rows, room.w - 2 * margin, pen) + notes_height(s, room, pen);
+  if (s.pictures.empty()) return section_head + notes_height(s, room, pen);
   const auto columns = columns_of(s, room, pen);
   Mm100 tallest = 0;
   for (const Picture& p : s.pictures) tallest = std::max(tallest, extent_of(p, pen).h);
@@ -76,32 +78,53 @@ void draw_picture(const Picture& p, const Rect& column, const std::vector<std::s
     draw_flat(p, room, pen);
 }
 
-void draw_section(const FaceSection& s, const Rect& room, FacesPen& pen) {
-  pen.write(pen.text(s.title, {room.x + margin, room.y + mm(4.4)}, Anchor::start, Weight::semibold,
-                     "ink", "head"));
-  if (s.weak)
-    pen.write(pen.text(sentence(word(pen.style, "match-letters")),
-                       {room.right() - margin, room.y + mm(4.4)}, Anchor::end, Weight::semibold,
-                       "cut"));
-  const Rect inner{room.x, room.y + section_head, room.w, room.h - section_head};
-  if (!s.rows.empty()) return draw_core_table(s.rows, {inner.x + margin, inner.y}, pen);
-  const auto columns = columns_of(s, inner, pen);
-  const Heads heads = heads_of(s, columns, pen);
-  const Mm100 head = head_height(heads), tallest = inner.h - head - notes_height(s, room, pen);
-  for (size_t i = 0; i < s.pictures.size(); ++i)
-    draw_picture(s.pictures[i], columns[i], heads.looks[i], head, tallest, pen);
-  Mm100 y = inner.y + head + tallest + mm(6);
+void draw_notes(const FaceSection& s, const Rect& room, Mm100 top, FacesPen& pen) {
+  Mm100 y = top + mm(6);
   for (const std::string& row : note_lines(s, room.w, pen)) {
     pen.write(pen.text(row, {room.x + margin, y}, Anchor::start, Weight::regular, "ink"));
     y += face_line;
   }
 }
 
-// Where a row of flat faces is too wide for the paper, their titles are broken.
+void draw_section(const FaceSection& s, const Rect& room, FacesPen& pen) {
+  const std::string warning = s.weak ? sentence(word(pen.style, "match-letters")) : "";
+  const Mm100 free = room.w - 2 * margin - (s.weak ? pen.width(warning, Weight::semibold) + margin : 0);
+  std::string title = s.title;  // a long one loses what stands behind its last commas
+  while (pen.width(title, Weight::semibold, "head") > free && title.rfind(',') != std::string::npos)
+    title.resize(title.rfind(','));
+  pen.write(pen.text(title, {room.x + margin, room.y + mm(4.4)}, Anchor::start, Weight::semibold,
+                     "ink", "head"));
+  if (s.weak)
+    pen.write(pen.text(warning,
+                       {room.right() - margin, room.y + mm(4.4)}, Anchor::end, Weight::semibold,
+                       "cut"));
+  const Rect inner{room.x, room.y + section_head, room.w, room.h - section_head};
+  const Mm100 notes = inner.bottom() - notes_height(s, room, pen);
+  if (s.pictures.empty()) {
+    if (!s.rows.empty()) draw_core_table(s.rows, {inner.x + margin, inner.y}, inner.w - 2 * margin, pen);
+    return draw_notes(s, room, s.rows.empty() ? inner.y - mm(3) : notes, pen);
+  }
+  const auto columns = columns_of(s, inner, pen);
+  const Heads heads = heads_of(s, columns, pen);
+  const Mm100 head = head_height(heads), tallest = notes - inner.y - head;
+  for (size_t i = 0; i < s.pictures.size(); ++i)
+    draw_picture(s.pictures[i], columns[i], heads.looks[i], head, tallest, pen);
+  draw_notes(s, room, notes, pen);
+}
+
+// Where a row of faces is too wide for the paper, their labels are broken.
+// Where that is not enough, all are drawn smaller, in the same proportion to one another.
 void fit(FaceSection& s, const Rect& room, const FacesPen& pen) {
-  Mm100 used = 0;
-  for (const Picture& p : s.pictures) used += std::max(extent_of(p, pen).w, head_width(p, pen));
-  for (Picture& p : s.pictures) p.narrow = used > room.w && !is_round(p) && !p.compact;
+  const auto used = [&] {
+    Mm100 sum = 0;
+    for (const Picture& p : s.pictures) sum += std::max(extent_of(p, pen).w, head_width(p, pen));
+    return sum;
+  };
+  if (used() <= room.w) return;
+  for (Picture& p : s.pictures) p.narrow = !p.compact;
+  constexpr double least = 5;  // mm a unit
+  while (used() > room.w && s.pictures.front().unit > least)
+    for (Picture& p : s.pictures) p.unit *= 0.95;
 }
 
 }  // namespace
@@ -126,6 +149,13 @@ std::string sentence(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
     text[0] = static_cast<char>(text[0] - 'a' + 'A');
   return text + ".";
+}
+
+bool fits(FaceSection s, Rect space, const FacesPen& pen) {
+  fit(s, space, pen);
+  Mm100 used = 0;
+  for (const Picture& p : s.pictures) used += std::max(extent_of(p, pen).w, head_width(p, pen)) + mm(4);
+  return used <= space.w && measure_section(s, space, pen) <= space.h;
 }
 
 Rect faces_room(Rect space) {

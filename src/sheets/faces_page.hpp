@@ -22,6 +22,7 @@ std::string sentence(std::string text);  // a capital first, a full stop last
 
 // Room for the sections inside the frame; the legend stands below it.
 Rect faces_room(Rect frame_space);
+bool fits(FaceSection, Rect space, const FacesPen&);  // on a page of its own
 // Sections in order, as many a page as fit.
 std::vector<std::vector<FaceSection>> paginate(std::vector<FaceSection>, Rect space, const FacesPen&);
 void draw_faces_page(const std::vector<FaceSection>&, Rect space, FacesPen&);

@@ -55,28 +55,58 @@ std::vector<std::string> FacesPen::wrap(const std::string& words, Mm100 room) co
   return out;
 }
 
+namespace {
+
+// Broken at blanks into pieces of at most `most` bytes where it can be; a unit stays with its number.
+std::vector<std::string> broken(const std::string& text, size_t most) {
+  std::vector<std::string> out;
+  for (size_t from = 0; from < text.size();) {
+    size_t to = text.size();
+    constexpr size_t unit = 2;  // bytes: " V"
+    if (to - from > most + unit || (to - from > most && text[to - unit] != ' ')) {
+      const size_t last = text.rfind(' ', from + most), next = text.find(' ', from);
+      to = last != std::string::npos && last > from ? last : next == std::string::npos ? text.size() : next;
+    }
+    out.push_back(text.substr(from, to - from));
+    from = to + 1;
+  }
+  return out;
+}
+
+std::string last_line(const Picture& p, const FaceContact& c, const Style& style) {
+  if (p.view->site == Site::part) {
+    const std::string size = c.size.empty() || p.narrow ? c.size : word(style, "from-size") + " " + c.size;
+    if (!c.contact->rating_a) return size;
+    return size + (size.empty() ? "" : ", ") + format_plain(*c.contact->rating_a) + " A";
+  }
+  if (!c.used || c.wire.empty()) return "";
+  const bool unsized = c.size.empty() && p.view->site == Site::outlet;
+  if (unsized) return word(style, "coach-wire") + " " + c.wire;
+  return (c.size.empty() ? "" : c.size + "  ") + c.wire;
+}
+
+}  // namespace
+
 std::vector<ContactLine> contact_lines(const Picture& p, const FaceContact& c, const Style& style) {
-  std::string mark = c.contact->number + (c.contact->mark.empty() ? "" : " " + c.contact->mark);
-  if (p.view->view == View::mating && c.contact->larger) mark += ", " + word(style, "contact-larger");
-  if (p.view->view == View::mating && c.contact->longer) mark += ", " + word(style, "contact-longer");
+  const std::string number = c.contact->number + (c.contact->mark.empty() ? "" : " " + c.contact->mark);
   if (p.compact)
     return {{c.circuit, c.used}, {c.contact->number + " " + (c.used ? c.colour : "–"), c.used}};
+  std::string mark = c.used ? number + "  " + c.colour : number + ", " + word(style, "not-used");
+  if (p.view->view == View::mating && c.contact->larger) mark += ", " + word(style, "contact-larger");
+  if (p.view->view == View::mating && c.contact->longer) mark += ", " + word(style, "contact-longer");
+  const size_t contacts = p.view->connector->contacts.size();
+  const bool flat = p.view->connector->shell == "flat";
+  constexpr size_t narrow_side = 12;  // bytes a line
+  constexpr size_t narrow_column = 11;
+  const size_t most = !p.narrow ? 200 : flat ? narrow_column : narrow_side;
   std::vector<ContactLine> out;
-  const size_t space = p.narrow ? c.title.rfind(' ') : std::string::npos;
-  if (space != std::string::npos) out.push_back({c.title.substr(0, space), c.used});
-  out.push_back({space == std::string::npos ? c.title : c.title.substr(space + 1), c.used});
-  out.push_back({c.used ? mark + "  " + c.colour : mark + ", " + word(style, "not-used"), c.used});
-  if (p.view->site == Site::part) {
-    std::string least = c.size.empty() ? "" : word(style, "from-size") + " " + c.size;
-    if (c.contact->rating_a) least += (least.empty() ? "" : ", ") + format_plain(*c.contact->rating_a) + " A";
-    if (!least.empty()) out.push_back({least, false});
+  if (!flat && contacts > 8) {  // many labels at each side: two lines each
+    for (std::string& line : broken(c.title, most)) out.push_back({std::move(line), c.used});
+    out.push_back({mark + (c.size.empty() ? "" : "  " + c.size) + (c.wire.empty() ? "" : "  " + c.wire), false});
+    return out;
   }
-  if (!c.used || c.wire.empty()) return out;
-  const bool unsized = c.size.empty() && p.view->site == Site::outlet;
-  const std::string before = unsized          ? word(style, "coach-wire") + " "
-                             : c.size.empty() ? ""
-                                              : c.size + "  ";
-  out.push_back({before + c.wire, false});
+  for (const auto& [text, strong] : {std::pair{c.title, c.used}, {mark, c.used}, {last_line(p, c, style), false}})
+    for (std::string& line : broken(text, most)) out.push_back({std::move(line), strong});
   return out;
 }
 

@@ -6,7 +6,7 @@
 namespace towloom {
 namespace {
 
-constexpr double round_unit = 12, flat_unit = 10;  // mm a unit
+constexpr double round_unit = 11, flat_unit = 9;  // mm a unit
 constexpr Mm100 gap_x = mm(9), gap_y = mm(7), title_height = mm(9), half_height = mm(6), notes_gap = mm(5);
 
 struct Cell {  // one form
@@ -22,6 +22,7 @@ Cell cell_of(const std::vector<FaceView>& views, const FacesPen& pen) {
     if (v.view != View::mating) continue;
     Picture p = picture_of(v);
     p.unit = is_round(p) ? round_unit : flat_unit;
+    p.narrow = true;
     const Extent e = extent_of(p, pen);
     cell.pictures.push_back(p);
     cell.extents.push_back(e);
@@ -114,7 +115,7 @@ Drawing connector_poster(const Catalogue& catalogue, const Style& style, const T
   for (const auto& row : rows) {
     Mm100 wide = 0;
     for (const Cell& c : row) wide += c.w;
-    const Mm100 across = row.size() < 2 ? 0 : (inner.w - wide) / static_cast<Mm100>(row.size() - 1);
+    const Mm100 across = row.size() < 2 ? 0 : std::min<Mm100>((inner.w - wide) / static_cast<Mm100>(row.size() - 1), mm(40));
     Mm100 x = inner.x;
     for (const Cell& c : row) {
       draw_cell(c, {x, y}, pen);

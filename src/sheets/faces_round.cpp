@@ -57,33 +57,22 @@ Shape patch(Point centre, FacePoint direction, double unit, double in, double ou
   return out_shape;
 }
 
-// The names of key and lid, outside the shell where they are; in one line where they meet.
-void name_marks(const Picture& p, Point centre, FacesPen& pen) {
+// The key's name, outside the shell where it is.
+void name_key(const Picture& p, Point centre, FacesPen& pen) {
   const FaceView& v = *p.view;
-  struct Named {
-    FacePoint at;
-    std::string text;
-  };
-  std::vector<Named> names;
-  if (!v.connector->key.empty()) names.push_back({{v.key_x, v.key_y}, v.connector->key});
-  if (has_lid(v) && !p.compact) {
-    const std::string lid = word(pen.style, "lid-hinge");
-    if (!names.empty() && names[0].at.second * lid_at(v).second > 0)
-      names[0].text += ", " + lid;
-    else
-      names.push_back({lid_at(v), lid});
-  }
-  for (const Named& n : names) {
-    const double r = std::hypot(n.at.first, n.at.second);
-    if (r == 0) continue;
-    const Mm100 out = mm((has_lid(v) ? shell_rim + 0.12 : shell_rim) * p.unit) + mm(1.3);
-    const Mm100 x = centre.x + static_cast<Mm100>(n.at.first / r * out),
-                y = centre.y - static_cast<Mm100>(n.at.second / r * out);
-    const bool side = std::fabs(n.at.first / r) > 0.3;
-    const Anchor anchor = !side ? Anchor::middle : n.at.first < 0 ? Anchor::end : Anchor::start;
-    const Mm100 down = side ? mm(1.2) : n.at.second > 0 ? 0 : mm(2.9);
-    pen.write(pen.text(n.text, {x, y + down}, anchor, Weight::regular, "quiet"));
-  }
+  const double r = std::hypot(v.key_x, v.key_y);
+  if (v.connector->key.empty() || r == 0) return;
+  const Mm100 out = mm((has_lid(v) ? shell_rim + 0.12 : shell_rim) * p.unit) + mm(1.3);
+  const Mm100 x = centre.x + static_cast<Mm100>(v.key_x / r * out),
+              y = centre.y - static_cast<Mm100>(v.key_y / r * out);
+  const bool side = std::fabs(v.key_x / r) > 0.3;
+  const Anchor anchor = !side ? Anchor::middle : v.key_x < 0 ? Anchor::end : Anchor::start;
+  const Mm100 down = side ? mm(1.2) : v.key_y > 0 ? 0 : mm(2.9);
+  // Where a contact stands behind the key, its lead passes at the right of the name.
+  const bool lead = !side && std::any_of(v.contacts.begin(), v.contacts.end(), [&](const FaceContact& c) {
+    return std::hypot(c.x, c.y) > 0.9 && std::fabs(c.x) < 0.1 && c.y * v.key_y > 0;
+  });
+  pen.write(pen.text(v.connector->key, {lead ? x - mm(1.5) : x, y + down}, lead ? Anchor::end : anchor, Weight::regular, "quiet"));
 }
 
 void draw_shell(const Picture& p, Point centre, FacesPen& pen) {
@@ -103,7 +92,7 @@ void draw_shell(const Picture& p, Point centre, FacesPen& pen) {
     marks.push_back(key);
   }
   pen.add(std::move(marks));
-  name_marks(p, centre, pen);
+  name_key(p, centre, pen);
 }
 
 // From the contact out of the shell, then to the label's first lines.
@@ -120,6 +109,8 @@ void draw_lead(const Picture& p, const Tag& t, Point centre, Point target, Faces
     const Mm100 step = t.spot == Spot::left ? mm(1.6) : -mm(1.6);
     path.push_back({target.x + step, target.y});
     path.push_back(target);
+  } else {
+    path.push_back({path.back().x, target.y});
   }
   pen.add({polyline(path, pen.pen("outline", "quiet"))});
 }
@@ -127,6 +118,8 @@ void draw_lead(const Picture& p, const Tag& t, Point centre, Point target, Faces
 void draw_tag(const Picture& p, const Tag& t, Point centre, FacesPen& pen) {
   const Mm100 outer = mm(shell_rim * p.unit) + reach(p);
   Point target{centre.x, centre.y + t.y + std::min<Mm100>(t.height() / 2, face_line)};
+  if (t.spot == Spot::above) target.y = centre.y + t.y + t.height() + mm(0.4);
+  if (t.spot == Spot::below) target.y = centre.y + t.y - mm(0.4);
   Anchor anchor = Anchor::middle;
   Mm100 x = centre.x;
   if (t.spot == Spot::above || t.spot == Spot::below) x += mm(t.sine * shell_rim * p.unit);

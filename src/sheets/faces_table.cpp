@@ -50,14 +50,14 @@ const char* title_size(const Picture& p) { return p.compact ? "small" : "body"; 
 
 }  // namespace
 
-Mm100 table_height(const std::vector<CoreRow>& rows) {
+Mm100 table_height(const std::vector<CoreRow>& rows, Mm100 width, const FacesPen& pen) {
   const auto joined =
       std::count_if(rows.begin(), rows.end(), [](const CoreRow& r) { return !r.core.empty(); });
-  const bool left_over = static_cast<size_t>(joined) < rows.size();
-  return row_height * static_cast<Mm100>(joined + 1 + (left_over ? 1 : 0)) + mm(1);
+  const auto left_over = pen.wrap(unconnected(rows, pen.style), width).size();
+  return row_height * static_cast<Mm100>(joined + 1) + face_line * static_cast<Mm100>(left_over) + mm(2);
 }
 
-void draw_core_table(const std::vector<CoreRow>& rows, Point top_left, FacesPen& pen) {
+void draw_core_table(const std::vector<CoreRow>& rows, Point top_left, Mm100 width, FacesPen& pen) {
   const auto cells = cells_of(rows, pen.style);
   std::vector<Mm100> widths(cells[0].size(), 0);
   for (const auto& row : cells)
@@ -76,8 +76,10 @@ void draw_core_table(const std::vector<CoreRow>& rows, Point top_left, FacesPen&
     pen.add({line({top_left.x, y + row_height}, {top_left.x + total, y + row_height},
                   pen.pen("outline", r == 0 ? "quiet" : "faint"))});
   }
-  pen.write(pen.text(unconnected(rows, pen.style), {top_left.x, y + mm(4)}, Anchor::start,
-                     Weight::regular, "quiet"));
+  for (const std::string& line : pen.wrap(unconnected(rows, pen.style), width)) {
+    pen.write(pen.text(line, {top_left.x, y + mm(4)}, Anchor::start, Weight::regular, "quiet"));
+    y += face_line;
+  }
 }
 
 Mm100 head_width(const Picture& p, const FacesPen& pen) {

@@ -6,7 +6,9 @@
 namespace towloom {
 namespace {
 
-constexpr double upright = 0.25;  // |sin| of angles that are labelled above or below
+// |sin| of angles that are labelled above or below; none are where the sides hold many labels, for
+// their leads would run through.
+double upright(const FaceView& v) { return v.contacts.size() > 8 ? 0 : 0.25; }
 constexpr Mm100 between = mm(1.2);
 
 constexpr double degree = 3.14159265358979323846 / 180;
@@ -38,8 +40,10 @@ bool cross(const Way& a, const Way& b) {
 
 // Leads leave an outer contact outwards. An inner one passes between the others and clear of the
 // key, as straight as it can, and to the side that has fewer labels.
-std::vector<Way> ways_of(const FaceView& v) {
-  constexpr double outer = 0.9, clearance = 0.24, key_clear = 12;
+std::vector<Way> ways_of(const FaceView& v, bool compact) {
+  const double steep = upright(v);
+  constexpr double outer = 0.9, clearance = 0.24, blade_clearance = 0.32;
+  const double key_clear = steep == 0 ? 24 : 12;
   std::vector<Way> ways(v.contacts.size());
   int balance = 0;  // labels at the right less those at the left
   const auto reach = [](double angle) {
@@ -49,11 +53,15 @@ std::vector<Way> ways_of(const FaceView& v) {
     const FaceContact& c = v.contacts[i];
     ways[i] = {angle, {c.x, c.y}, reach(angle)};
     const double sine = std::sin(angle * degree);
-    if (std::fabs(sine) >= upright) balance += sine > 0 ? 1 : -1;
+    if (std::fabs(sine) >= steep) balance += sine > 0 ? 1 : -1;
   };
-  for (size_t i = 0; i < v.contacts.size(); ++i)
-    if (std::hypot(v.contacts[i].x, v.contacts[i].y) >= outer)
-      settle(i, std::atan2(v.contacts[i].x, v.contacts[i].y) / degree);
+  for (const bool middle : {false, true})  // those on the middle line go last, to the lighter side
+    for (size_t i = 0; i < v.contacts.size(); ++i) {
+      const FaceContact& c = v.contacts[i];
+      if (std::hypot(c.x, c.y) < outer || (std::fabs(c.x) < 0.05) != middle) continue;
+      const double aside = middle && steep == 0 ? (balance > 0 ? -6 : 6) * (c.y > 0 ? 1 : -1) : 0;
+      settle(i, std::atan2(c.x, c.y) / degree + aside);
+    }
   for (size_t i = 0; i < v.contacts.size(); ++i) {
     const FaceContact& c = v.contacts[i];
     if (std::hypot(c.x, c.y) >= outer) continue;
@@ -63,14 +71,17 @@ std::vector<Way> ways_of(const FaceView& v) {
       const Way way{static_cast<double>(angle), {c.x, c.y}, reach(angle)};
       double cost = apart(angle, radial);
       const double sine = std::sin(angle * degree);
-      if (std::fabs(sine) >= upright) cost += balance * (sine > 0 ? 1.5 : -1.5);
+      if (std::fabs(sine) < steep && compact) cost += 80;  // room above and below is dear
+      if (std::fabs(sine) >= steep) cost += balance * (sine > 0 ? 1.5 : -1.5);
       for (size_t k = 0; k < v.contacts.size(); ++k) {
         if (k == i) continue;
+        const double needed = v.contacts[k].contact->shape == "blade" ? blade_clearance : clearance;
         const double gap = distance({v.contacts[k].x, v.contacts[k].y}, way.from, way.to);
-        if (gap < clearance) cost += 1000 * (1 + clearance - gap);
+        if (gap < needed) cost += 1000 * (1 + needed - gap);
         const bool laid = ways[k].to != FacePoint{};
         if (laid && cross(way, ways[k])) cost += 1000;
-        if (laid && std::fabs(sine) < upright && apart(angle, ways[k].exit) < 40) cost += 300;
+        const bool stacked = std::fabs(sine) < steep && std::fabs(std::sin(ways[k].exit * degree)) < steep;
+        if (laid && stacked && apart(angle, ways[k].exit) < 40) cost += 300;
         if (laid && apart(angle, ways[k].exit) < 10) cost += 300;
       }
       if (!v.connector->key.empty() && apart(angle, std::atan2(v.key_x, v.key_y) / degree) < key_clear) cost += 500;
@@ -87,7 +98,7 @@ Tag tag_of(const Picture& p, const FaceContact& c, const Way& way, const Style& 
   tag.lines = contact_lines(p, c, style);
   tag.sine = std::sin(way.exit * degree);
   tag.cosine = std::cos(way.exit * degree);
-  if (std::fabs(tag.sine) < upright)
+  if (std::fabs(tag.sine) < upright(*p.view))
     tag.spot = tag.cosine > 0 ? Spot::above : Spot::below;
   else
     tag.spot = tag.sine < 0 ? Spot::left : Spot::right;
@@ -139,8 +150,7 @@ FacePoint lid_at(const FaceView& v) {
 namespace {
 Mm100 named_at(const FaceView& v, int way) {
   const bool key = !v.connector->key.empty() && v.key_y * way > 0 && std::fabs(v.key_x) < 0.3;
-  const bool lid = has_lid(v) && lid_at(v).second * way > 0;
-  return key || lid ? face_line + mm(1) : 0;
+  return (key ? face_line + mm(1) : 0) + (has_lid(v) && lid_at(v).second * way > 0 ? mm(1) : 0);
 }
 }  // namespace
 Mm100 named_above(const FaceView& v) { return named_at(v, 1); }
@@ -149,7 +159,7 @@ Mm100 named_below(const FaceView& v) { return named_at(v, -1); }
 std::vector<Tag> place_tags(const Picture& p, const Style& style) {
   std::vector<Tag> tags;
   const Mm100 outer = mm(shell_rim * p.unit);
-  const std::vector<Way> ways = ways_of(*p.view);
+  const std::vector<Way> ways = ways_of(*p.view, p.compact);
   for (size_t i = 0; i < ways.size(); ++i) {
     Tag tag = tag_of(p, p.view->contacts[i], ways[i], style);
     if (tag.spot == Spot::above)

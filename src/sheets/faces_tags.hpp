@@ -21,7 +21,7 @@ std::vector<Tag> place_tags(const Picture&, const Style&);
 // The lid belongs to one half; its hinge as seen in this view.
 bool has_lid(const FaceView&);
 FacePoint lid_at(const FaceView&);
-// Room over and under the shell for the names of key and lid.
+// Room over and under the shell for the key's name and the lid.
 Mm100 named_above(const FaceView&);
 Mm100 named_below(const FaceView&);
 

