@@ -7,7 +7,7 @@ namespace towloom {
 namespace {
 
 const std::vector<std::string>& choice_tables() {
-  static const std::vector<std::string> tables = {"diodes", "parts", "modules", "places", "signals", "amps", "ohms"};
+  static const std::vector<std::string> tables = {"diodes", "parts", "modules", "mountings", "places", "signals", "amps", "ohms"};
   return tables;
 }
 

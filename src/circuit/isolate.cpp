@@ -2,15 +2,17 @@
 // method by name.
 #include <algorithm>
 
+#include "catalogue/part_kinds.hpp"
 #include "circuit/builder.hpp"
 
 namespace towloom {
 namespace {
 
-void lay_all(Builder& b, const std::string& scope, bool giving) {
+// Fragments that are laid once in the job: converters before all others, since they give the signals.
+void lay_once(Builder& b, bool giving) {
   for (const Recipe& recipe : b.recipes)
     for (const Fragment& fragment : recipe.method->fragments)
-      if (fragment.scope == scope && counts(recipe, fragment) && fragment.gives.empty() != giving && !b.diagnostics.has_errors())
+      if (fragment.scope == "job" && counts(recipe, fragment) && fragment.gives.empty() != giving && !b.diagnostics.has_errors())
         lay_fragment(b, {recipe, fragment});
 }
 
@@ -162,19 +164,39 @@ void finish_switch_legs(Builder& b) {
   b.legs.erase(std::remove_if(b.legs.begin(), b.legs.end(), [](const Leg& leg) { return leg.lamp < 0; }), b.legs.end());
 }
 
+// Designations in reading order: what stands at the lamps first, then the rest as it was laid.
+void number_parts(Builder& b) {
+  std::map<std::string, int> numbers;
+  std::vector<Part*> fitted;
+  for (Part& p : b.circuit.parts)
+    if (const PartKind* kind = find_kind(p.kind); kind != nullptr && p.status == Status::fitted) {
+      fitted.push_back(&p);
+      p.id.clear();
+    }
+  std::stable_sort(fitted.begin(), fitted.end(), [](const Part* a, const Part* c) { return (a->zone == Zone::pocket) > (c->zone == Zone::pocket); });
+  for (Part* p : fitted) {
+    const std::string prefix = find_kind(p->kind)->prefix;
+    std::string id;
+    do id = prefix + std::to_string(++numbers[prefix]);   // FU1 may be the car's own
+    while (b.circuit.find(id));
+    p->id = id;
+  }
+}
+
 }  // namespace
 
 void build_isolation(Builder& b) {
-  lay_all(b, "job", true);
+  lay_once(b, true);
   for (std::size_t i = 0; i < b.circuit.lamps.size(); ++i) choose_signal(b, i);
   if (b.diagnostics.has_errors()) return;
+  lay_once(b, false);
   lay_trunks(b);
   if (b.diagnostics.has_errors()) return;
   finish_trunks(b);
   finish_switch_legs(b);
-  lay_all(b, "job", false);
   lay_lamps(b);
   lay_beside_lamps(b);
+  number_parts(b);
 }
 
 }  // namespace towloom

@@ -58,7 +58,7 @@ TextRows fuses(const Catalogue& c) {
 TextRows diodes(const Catalogue& c) {
   TextRows out{{"name", "title", "rated", "junction at most", "source"}};
   for (const auto& [name, d] : c.diodes)
-    out.push_back({name, d.title, units(d.rated_a, "A"), units(d.tj_max_c, "°C"), d.provenance.source});
+    out.push_back({name, d.title, units(d.rated_a, "A"), units(d.thermal.hottest_c, "°C"), d.provenance.source});
   return out;
 }
 

@@ -1,0 +1,160 @@
+// Function matrices and joins of the surveys, written by hand from the survey and the trade's rules for each method.
+#include "oracles/matrix.hpp"
+
+using namespace towloom;
+using oracle::check_matrix;
+using oracle::joined;
+using oracle::Matrix;
+
+namespace {
+
+// The joins that a method and its extras make, each as two terminals that must or must not be one net.
+struct Join {
+  const char *a, *b;
+  bool one_net;
+};
+void check_joins(const Circuit& c, const std::vector<Join>& joins) {
+  for (const Join& j : joins) {
+    CAPTURE(j.a);
+    CAPTURE(j.b);
+    CHECK(joined(c, j.a, j.b) == j.one_net);
+  }
+}
+
+}  // namespace
+
+// Lamps: stop L, stop R, tail L, tail R, turn L, turn R (amber, dark in tow), plate, high stop. Combined signals on the
+// two stop lamps. With the relay resting closed and its coil on the charge contact, the car's stop feed is parted
+// while the cord is in: a pressed pedal lights nothing more, and the high stop stays dark ("either": nobody asks for it).
+TEST_CASE("S02: stop pair, cut-off, pedal brake") {
+  const auto s = oracle::solved_text(oracle::job_text("small-sedan"));
+  check_matrix(*s.facts, {
+      {"all off", "........"}, {"tail", "..11..1."}, {"left", "F......."}, {"right", ".F......"}, {"stop", "11......"},
+      {"stop + left", "F1......"}, {"stop + right", "1F......"}, {"hazard", "FF......"},
+      {"tail + left", "F.11..1."}, {"tail + right", ".F11..1."}, {"tail + stop", "1111..1."},
+      {"tail + stop + left", "F111..1."}, {"tail + stop + right", "1F11..1."}, {"tail + hazard", "FF11..1."},
+      {"pedal pressed", ".......?"}, {"stop, pedal pressed", "11.....?"}, {"stop + left, pedal pressed", "F1.....?"},
+      {"stop + right, pedal pressed", "1F.....?"},
+      {"car: lamps", "..11..1."}, {"car: pedal", "11.....1"}, {"car: left", "....F..."}, {"car: right", ".....F.."},
+      {"car: hazard", "....FF.."}, {"car: pedal + left", "11..F..1"}, {"car: pedal + right", "11...F.1"},
+      {"car: lamps + pedal", "1111..11"}, {"car: lamps + left", "..11F.1."}, {"car: lamps + right", "..11.F1."},
+      {"coach: tail", "........"}, {"coach: stop", "........"}});
+  // Blocks D1 D2 at the stop lamps, D3 D4 at the tails; D5 the charge line's diode with fuse FU2; FU3 and K1 the
+  // cut-off, its coil tapped before D5; FU4 the brake's. FU1 is the car's own.
+  check_joins(s.facts->circuit(), {
+      {"J2.3.car", "D1.A1", true}, {"J2.4.car", "D2.A1", true}, {"J2.1.car", "D3.A1", true}, {"J2.1.car", "D4.A1", true},
+      {"J2.3.car", "D2.A1", false}, {"SP-STOP.1", "D1.A2", true}, {"SP-STOP.1", "D2.A2", true}, {"D1.K", "E1.feed", true},
+      {"D2.K", "E2.feed", true}, {"D3.K", "E3.feed", true}, {"D4.K", "E4.feed", true}, {"D3.K", "E7.feed", true},
+      {"D4.K", "E7.feed", false}, {"SP-STOP.1", "E8.feed", true}, {"J2.6.car", "D5.A", true}, {"J2.6.car", "FU3.1", true},
+      {"D5.K", "FU2.1", true}, {"FU2.2", "BAT.+", true}, {"FU3.2", "K1.86", true}, {"K1.85", "G-F.1", true},
+      {"STOP.2", "K1.30", true}, {"K1.87a", "SP-STOP.1", true}, {"K1.87", "SP-STOP.1", false}, {"FU4.1", "BAT.+", true},
+      {"FU4.2", "B1.supply", true}, {"J2.2.car", "G-F.1", true}});
+}
+
+// Lamps: tail-stop L, R (pulses), turn L, R, high stop: all untouched and dark in tow ("either" where the pedal would
+// wake the car's own stop lamps); then the strips: stop/turn L, tail L, stop/turn R, tail R, plate.
+TEST_CASE("S03: strips of their own beside pulse-modulated lamps") {
+  const auto s = oracle::solved_text(oracle::job_text("compact-crossover"));
+  check_matrix(*s.facts, {
+      {"all off", ".........."}, {"tail", "......1.11"}, {"left", ".....F...."}, {"right", ".......F.."}, {"stop", ".....1.1.."},
+      {"stop + left", ".....F.1.."}, {"stop + right", ".....1.F.."}, {"hazard", ".....F.F.."},
+      {"tail + left", ".....F1.11"}, {"tail + right", "......1F11"}, {"tail + stop", ".....11111"},
+      {"tail + stop + left", ".....F1111"}, {"tail + stop + right", ".....11F11"}, {"tail + hazard", ".....F1F11"},
+      {"pedal pressed", "??..?....."}, {"stop, pedal pressed", "??..?1.1.."}, {"stop + left, pedal pressed", "??..?F.1.."},
+      {"stop + right, pedal pressed", "??..?1.F.."},
+      {"car: lamps", "11........"}, {"car: pedal", "11..1....."}, {"car: left", "..F......."}, {"car: right", "...F......"},
+      {"car: hazard", "..FF......"}, {"car: pedal + left", "11F.1....."}, {"car: pedal + right", "11.F1....."},
+      {"car: lamps + pedal", "11..1....."}, {"car: lamps + left", "11F......."}, {"car: lamps + right", "11.F......"},
+      {"coach: tail", ".........."}, {"coach: stop", ".........."}});
+  check_joins(s.facts->circuit(), {
+      {"J2.3.car", "E6.feed", true}, {"J2.1.car", "E7.feed", true}, {"J2.4.car", "E8.feed", true}, {"J2.1.car", "E9.feed", true},
+      {"J2.1.car", "E10.feed", true}, {"J2.2.car", "E6.return", true}, {"J2.2.car", "E10.return", true}, {"J2.2.car", "G-F.1", true},
+      {"J2.6.car", "U1.in", true}, {"U1.out", "FU2.1", true}, {"FU2.2", "BAT.+", true}, {"BCM_A3.out", "E1.feed", true},
+      {"J2.3.car", "E1.feed", false}});
+}
+
+// Lamps: stop L, R, turn L, R, tail L, R, plate, fog R, reverse L, high stop. Lamp for lamp; the plate hangs on the
+// right tail's lamp side. The stop lamps are dead without the key: no pedal scenes.
+TEST_CASE("S04: six functions lamp for lamp, fog and reverse") {
+  const auto s = oracle::solved_text(oracle::job_text("medium-wagon"));
+  check_matrix(*s.facts, {
+      {"all off", ".........."}, {"tail", "....111..."}, {"left", "..F......."}, {"right", "...F......"}, {"stop", "11........"},
+      {"stop + left", "11F......."}, {"stop + right", "11.F......"}, {"hazard", "..FF......"}, {"stop + hazard", "11FF......"},
+      {"tail + left", "..F.111..."}, {"tail + right", "...F111..."}, {"tail + stop", "11..111..."},
+      {"tail + stop + left", "11F.111..."}, {"tail + stop + right", "11.F111..."}, {"tail + hazard", "..FF111..."},
+      {"reverse", "........1."}, {"fog", ".......1.."},
+      {"car: lamps", "....111..."}, {"car: pedal", "11.......1"}, {"car: left", "..F......."}, {"car: right", "...F......"},
+      {"car: hazard", "..FF......"}, {"car: pedal + left", "11F......1"}, {"car: pedal + right", "11.F.....1"},
+      {"car: lamps + pedal", "11..111..1"}, {"car: lamps + left", "..F.111..."}, {"car: lamps + right", "...F111..."},
+      {"car: reverse", "........1."}, {"car: fog", ".......1.."},
+      {"coach: tail", ".........."}, {"coach: stop", ".........."}});
+  // ISO 11446: 1 left, 2 fog, 3 ground, 4 right, 5 right tail, 6 stop, 7 left tail, 8 reverse, 9 charge, 13 its return.
+  check_joins(s.facts->circuit(), {
+      {"J2.6.car", "D1.A1", true}, {"J2.6.car", "D2.A1", true}, {"J2.1.car", "D3.A1", true}, {"J2.4.car", "D4.A1", true},
+      {"J2.7.car", "D5.A1", true}, {"J2.5.car", "D6.A1", true}, {"J2.2.car", "D7.A1", true}, {"J2.8.car", "D8.A1", true},
+      {"J2.7.car", "D6.A1", false}, {"D6.K", "E7.feed", true}, {"J2.9.car", "U1.in", true}, {"U1.out", "FU2.1", true},
+      {"J2.3.car", "G-F.1", true}, {"J2.13.car", "G-F.1", true}});
+}
+
+// Lamps: stop/turn L, R, tail L, R, plate, high stop. Every lamp on a relay of its own; the battery is open in tow.
+TEST_CASE("S06: one tow-mode line moves every lamp") {
+  const auto s = oracle::solved_text(oracle::job_text("large-pickup"));
+  check_matrix(*s.facts, {
+      {"all off", "......"}, {"tail", "..111."}, {"left", "F....."}, {"right", ".F...."}, {"stop", "11...."},
+      {"stop + left", "F1...."}, {"stop + right", "1F...."}, {"hazard", "FF...."},
+      {"tail + left", "F.111."}, {"tail + right", ".F111."}, {"tail + stop", "11111."},
+      {"tail + stop + left", "F1111."}, {"tail + stop + right", "1F111."}, {"tail + hazard", "FF111."},
+      {"car: lamps", "..111."}, {"car: pedal", "11...1"}, {"car: left", "F....."}, {"car: right", ".F...."},
+      {"car: hazard", "FF...."}, {"car: pedal + left", "F1...1"}, {"car: pedal + right", "1F...1"},
+      {"car: lamps + pedal", "111111"}, {"car: lamps + left", "F.111."}, {"car: lamps + right", ".F111."},
+      {"coach: tail", "......"}, {"coach: stop", "......"}});
+  check_joins(s.facts->circuit(), {
+      {"J2.5.car", "K1.87", true}, {"J2.6.car", "K2.87", true}, {"J2.3.car", "K3.87", true}, {"J2.3.car", "K4.87", true},
+      {"BCM_L1.out", "K1.87a", true}, {"BCM_R1.out", "K2.87a", true}, {"K1.30", "E1.feed", true}, {"K2.30", "E2.feed", true},
+      {"K3.30", "E5.feed", true}, {"FU2.2", "K1.86", true}, {"FU2.2", "K4.86", true}, {"J2.4.car", "FU2.1", true},
+      {"J2.4.car", "D1.A", true}, {"D1.K", "FU3.1", true}, {"FU3.2", "BAT.+", true}, {"K1.85", "G-RL.1", true},
+      {"K2.85", "G-F.1", true}, {"BAT.-", "S1.1", true}, {"S1.2", "G-BAT.1", true}, {"J2.2.car", "B1.supply", true}});
+}
+
+// Lamps: stop L, R, turn L, R (red, own chambers), tail L, R, plate, high stop. The converter shows both steady as stop,
+// one changing as a turn; hazard flashing it cannot tell from a pumped brake: either. Nothing asks for the pedal.
+TEST_CASE("S09: converter to separate signals") {
+  const auto s = oracle::solved_text(oracle::job_text("compact-sedan"));
+  check_matrix(*s.facts, {
+      {"all off", "........"}, {"tail", "....111."}, {"left", "..F....."}, {"right", "...F...."}, {"stop", "11......"},
+      {"stop + left", "11F....."}, {"stop + right", "11.F...."}, {"hazard", "????...."},
+      {"tail + left", "..F.111."}, {"tail + right", "...F111."}, {"tail + stop", "11..111."},
+      {"tail + stop + left", "11F.111."}, {"tail + stop + right", "11.F111."}, {"tail + hazard", "????111."},
+      {"pedal pressed", "??.....?"}, {"stop + left, pedal pressed", "??F....?"},
+      {"car: lamps", "....111."}, {"car: pedal", "11.....1"}, {"car: left", "..F....."}, {"car: right", "...F...."},
+      {"car: hazard", "..FF...."}, {"car: pedal + left", "11F....1"}, {"car: pedal + right", "11.F...1"},
+      {"car: lamps + pedal", "11..1111"}, {"car: lamps + left", "..F.111."}, {"car: lamps + right", "...F111."},
+      {"coach: tail", "........"}, {"coach: stop", "........"}});
+  check_joins(s.facts->circuit(), {
+      {"J2.5.car", "U1.in_left", true}, {"J2.6.car", "U1.in_right", true}, {"U1.out_stop", "D1.A1", true}, {"U1.out_stop", "D2.A1", true},
+      {"U1.out_left", "D3.A1", true}, {"U1.out_right", "D4.A1", true}, {"J2.3.car", "D5.A1", true}, {"J2.3.car", "D6.A1", true},
+      {"J2.5.car", "D3.A1", false}, {"FU2.2", "U1.supply", true}, {"FU2.1", "BAT.+", true}, {"U1.ground", "G-RL.1", true},
+      {"J2.4.car", "D7.A", true}, {"J2.2.car", "B1.supply", true}});
+}
+
+// Lamps: stop/turn L, R, tail L, R, plate, high stop: LEDs on controller outputs. Both lamp outputs are parted in tow:
+// the pressed pedal does not light them; the high stop may light. Nothing glows with all off.
+TEST_CASE("S11: field-effect isolation, both lamp outputs parted") {
+  const auto s = oracle::solved_text(oracle::job_text("low-coupe"));
+  check_matrix(*s.facts, {
+      {"all off", "......"}, {"tail", "..111."}, {"left", "F....."}, {"right", ".F...."}, {"stop", "11...."},
+      {"stop + left", "F1...."}, {"stop + right", "1F...."}, {"hazard", "FF...."},
+      {"tail + left", "F.111."}, {"tail + right", ".F111."}, {"tail + stop", "11111."},
+      {"tail + stop + left", "F1111."}, {"tail + stop + right", "1F111."}, {"tail + hazard", "FF111."},
+      {"pedal pressed", ".....?"}, {"stop, pedal pressed", "11...?"}, {"stop + left, pedal pressed", "F1...?"},
+      {"stop + right, pedal pressed", "1F...?"},
+      {"car: lamps", "..111."}, {"car: pedal", "11...1"}, {"car: left", "F....."}, {"car: right", ".F...."},
+      {"car: hazard", "FF...."}, {"car: pedal + left", "F1...1"}, {"car: pedal + right", "1F...1"},
+      {"car: lamps + pedal", "111111"}, {"car: lamps + left", "F.111."}, {"car: lamps + right", ".F111."},
+      {"coach: tail", "......"}, {"coach: stop", "......"}});
+  check_joins(s.facts->circuit(), {
+      {"J2.5.car", "D1.A1", true}, {"J2.6.car", "D2.A1", true}, {"J2.3.car", "D3.A1", true}, {"J2.3.car", "D4.A1", true},
+      {"D1.K", "E1.feed", true}, {"D1.K", "R1.1", true}, {"D2.K", "R2.1", true}, {"R1.2", "G-RL.1", true}, {"D1.G", "G-RL.1", true},
+      {"LCM_L1.out", "K1.30", true}, {"K1.87a", "D1.A2", true}, {"LCM_R1.out", "K2.30", true}, {"K2.87a", "D2.A2", true},
+      {"J2.4.car", "D5.A", true}, {"BAT.+", "FU3.1", false}});
+}
