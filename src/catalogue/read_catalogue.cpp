@@ -20,6 +20,7 @@ const Kind kinds[] = {
     {"feed", read_feed},           {"method", read_method},    {"rules", read_rules},
     {"parts", read_part_models},   {"module", read_module},        {"functions", read_functions},
     {"contact functions", read_contact_functions},
+    {"colour conventions", read_colour_conventions},
 };
 
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {

@@ -66,6 +66,7 @@ Car read_car(const Node& node, Diagnostics& diagnostics) {
   car.place = node.place;
   Fields fields(node, "car", diagnostics);
   if (const auto inlet = read_outlet(fields, "inlet", diagnostics)) car.inlet = *inlet;
+  car.colours = fields.text("colours");
   if (const auto battery = fields.text("battery")) car.battery = battery->value;
   if (const auto drive = fields.word("drive", {"left-hand", "right-hand"})) car.drive = *drive;
   read_towing(car, fields, diagnostics);
