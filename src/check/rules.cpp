@@ -218,6 +218,8 @@ const std::vector<RuleRow>& rule_table() {
       {"ampacity-over", Severity::error, "a wire that runs hot melts its neighbours", ampacity_over},
       {"fuse-over", Severity::error, "the fuse must open before the wire burns", fuse_over},
       {"fuse-unknown", Severity::warning, "a wire without a known fuse at its source is not protected", fuse_unknown},
+      {"contact-differs", Severity::warning, "the next fitter will trust the catalogue's contact", contact_differs},
+      {"stop-apart", Severity::warning, "stop and turn in one lamp cannot be told apart by a wire", signals_apart},
       {"plate-dark", Severity::warning, "the plate lamp is the function most often forgotten", plate_dark},
       {"diode-heat", Severity::warning, "a hot diode leaks, then fails", diode_heat},
       {"method-unsuited", Severity::error, "not every method fits every car", method_unsuited},

@@ -25,5 +25,7 @@ using Findings = std::vector<Finding>;
 void add(Findings&, const RuleRow&, Place, std::string message, std::string action, std::vector<std::string> about = {});
 void chatter(const Asked&, const RuleRow&, Findings&);
 void depends_on_before(const Asked&, const RuleRow&, Findings&);
+void contact_differs(const Asked&, const RuleRow&, Findings&);
+void signals_apart(const Asked&, const RuleRow&, Findings&);
 
 }  // namespace towloom

@@ -155,15 +155,15 @@ void stack_size(const BenchDraft& d, Taken& taken, const Wire& w, const Level& l
 void label_wire(const BenchDraft& d, Taken& taken, const Wire& w, const Level& level, const Upright& upright) {
   const bool fitted = w.status != Status::factory;
   const std::string circuit = w.circuit.empty() ? "" : word(d.style, "circuit-" + w.circuit);
-  const std::string size = size_text(w), length = length_text(w);
+  const std::string size = size_text(w), length = length_text(w), colour = colour_text(w.colour, d.style);
   Line above{{}, Weight::semibold, "ink"}, below{{}, Weight::regular, "quiet"};
   if (fitted) {
-    above.texts = {w.id + " " + circuit + " " + w.colour, w.id + " " + w.colour};
+    above.texts = {w.id + " " + circuit + " " + colour, w.id + " " + colour};
     below.texts = {size + (length.empty() ? "" : " " + length)};
   } else {
     above.weight = Weight::regular;
     above.ink_name = "factory";
-    above.texts = {w.colour + (w.colour.empty() ? "" : " " + size), w.colour};
+    above.texts = {colour + (colour.empty() ? "" : " " + size), colour};
   }
   // A short wire's label may reach beyond its end, as long as it begins at the wire.
   const Level longer{level.left, level.left + 24, level.y};

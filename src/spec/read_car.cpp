@@ -25,7 +25,8 @@ FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
   FoundContact out;
   out.contact = {entry.key, entry.key_place};
   Fields row(entry.value, "contact " + entry.key, diagnostics);
-  out.does = row.word("does", {"ground", "tail", "left", "right", "stop", "brake", "charge", "reverse", "nothing"});
+  out.does = row.word("does", {"ground", "tail", "left", "right", "stop", "brake", "charge", "reverse", "left-tail", "right-tail",
+                              "fog", "ignition", "aux", "nothing"});
   out.open_v = bounded(row, "open", Unit::volt, highest_v);
   out.loaded_v = bounded(row, "loaded", Unit::volt, highest_v);
   out.load_a = bounded(row, "load", Unit::ampere, most_a);
