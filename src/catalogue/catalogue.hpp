@@ -186,6 +186,7 @@ struct Rule {                      // a default or limit with its source: drop b
 struct Catalogue {
   std::map<std::string, Connector> connectors;
   std::map<std::string, ContactFunction> contact_functions;
+  std::map<std::string, ColourConvention> colour_conventions;
   std::map<std::string, Bulb> bulbs;
   std::map<std::string, WireSeries> wires;
   std::map<std::string, BundlingTable> bundling;   // holds the default, ABYC: checked when loaded

@@ -90,6 +90,17 @@ struct Connector {
   const ConnectorHalf* half(std::string_view name) const;
 };
 
+// How colours of wires are written in one country or trade. `codes` maps a code to IEC 60757 letters, in
+// file order (IEC's own is the order in which it joins several).
+struct ColourConvention {
+  enum class Joined { no, base_first, table_order };
+  std::string title;
+  std::vector<std::string> between;          // marks between base and tracer
+  Joined joined = Joined::no;                // what codes run together mean
+  std::vector<std::pair<std::string, std::string>> codes;
+  Provenance provenance;
+};
+
 // What a contact can carry: "left": "left turn or stop/turn", short "LT".
 struct ContactFunction { std::string title, short_title; };
 

@@ -13,6 +13,7 @@ std::optional<Thermal> read_thermal(Fields&);
 Provenance read_provenance_node(const Node* node, const std::string& what, Diagnostics&);
 
 void read_connector(const Node&, Catalogue&, Diagnostics&);
+void read_colour_conventions(const Node&, Catalogue&, Diagnostics&);
 void read_contact_functions(const Node&, Catalogue&, Diagnostics&);
 // Parts of a connector's file. `contacts` must be read before layouts and allocations.
 FacePoint read_face_point(const Node*, const std::string& what, Diagnostics&);

@@ -21,6 +21,7 @@ const Kind kinds[] = {
     {"parts", read_part_models},   {"module", read_module},    {"functions", read_functions},
     {"extra", read_extra},         {"contact functions", read_contact_functions},
     {"faults", read_faults},       {"instruments", read_instruments},
+    {"colour conventions", read_colour_conventions},
 };
 
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
@@ -44,19 +45,22 @@ void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostic
                     near.empty() ? "begin with connector:, lamps:, series:, method: …" : "did you mean '" + near + "'?");
 }
 
-// Every file below a folder, in the order of their names.
-void read_all(const PlacedText& folder, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
+// Every file below a folder, in the order of their names. False if there is none.
+bool read_all(const PlacedText& folder, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
   std::vector<fs::path> files;
   std::error_code refused;
   for (fs::recursive_directory_iterator it(folder.value, refused), end; !refused && it != end; it.increment(refused)) {
     if (it->is_directory() && it->path().filename() == "jobs") it.disable_recursion_pending();
     if (it->is_regular_file() && it->path().extension() == ".yaml") files.push_back(it->path());
   }
-  if (refused || files.empty())
-    return diagnostics.error("catalogue", folder.place, "no catalogue files in " + folder.value,
-                             "name a folder that holds .yaml files");
+  if (refused || files.empty()) {
+    diagnostics.error("catalogue", folder.place, "no catalogue files in " + folder.value,
+                      "name a folder that holds .yaml files");
+    return false;
+  }
   std::sort(files.begin(), files.end());
   for (const fs::path& path : files) read_one(path, out, sources, diagnostics);
+  return true;
 }
 
 // The diode inside a transistor is one of the catalogue's own.
@@ -141,10 +145,10 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
                                         const std::vector<PlacedText>& own_folders) {
   Catalogue out;
   Diagnostics own;
-  read_all({folder.string(), {}}, out, sources, own);
-  for (const PlacedText& more : own_folders) read_all(more, out, sources, own);
+  const bool shipped = read_all({folder.string(), {}}, out, sources, own);
+  for (const PlacedText& more : own_folders) (void)read_all(more, out, sources, own);
   for (const char* needed : required_rules())
-    if (out.rules.count(needed) == 0 && !own.has_errors())
+    if (shipped && out.rules.count(needed) == 0)
       own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
   check_body_diodes(out, own);
   if (!own.has_errors()) check_connectors(out, own);

@@ -4,6 +4,7 @@
 #include <set>
 #include <tuple>
 
+#include "catalogue/colours.hpp"
 #include "catalogue/parts.hpp"
 
 namespace towloom {
@@ -173,8 +174,14 @@ void check_connectors(const Catalogue& catalogue, Diagnostics& diagnostics) {
     diagnostics.error("function", place, "no contact function '" + function + "' in the catalogue",
                       near.empty() ? "contact-functions.yaml lists them" : "did you mean '" + near + "'?");
   };
+  const auto iec = catalogue.colour_conventions.find("iec-60757");
   for (const auto& [name, c] : catalogue.connectors) {
-    for (const ConnectorContact& contact : c.contacts) check(contact.function, contact.place);
+    for (const ConnectorContact& contact : c.contacts) {
+      check(contact.function, contact.place);
+      for (const auto& [set, colour] : contact.colour)
+        if (iec != catalogue.colour_conventions.end() && !read_code(colour, iec->second))
+          diagnostics.error("colour", contact.place, "'" + colour + "' is no colour of IEC 60757", "write base/tracer, like WH/BK");
+    }
     for (const auto& [key, allocation] : c.allocations)
       for (const auto& [number, use] : allocation.contacts) check(use.function, use.place);
     for (const auto& [form, note] : c.others) {

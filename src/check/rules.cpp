@@ -120,18 +120,6 @@ void fuse_unknown(const Asked& q, const RuleRow& row, Findings& out) {
         "find it at the source; it must not exceed " + format_fixed(std::floor(least), 0) + " A for these wires");
 }
 
-// A contact found to do something else than the form's table: believed, and said.
-void contact_differs(const Asked& q, const RuleRow& row, Findings& out) {
-  const auto form = q.catalogue.connectors.find(q.spec.coach.outlet.form.value);
-  if (form == q.catalogue.connectors.end()) return;
-  for (const FoundContact& f : q.spec.coach.found) {
-    const ConnectorContact* contact = form->second.contact(f.contact.value);
-    if (contact == nullptr || !f.does || f.does->value == "nothing" || f.does->value == contact->function || !f.note.empty()) continue;
-    add(out, row, f.does->place, "contact " + f.contact.value + " is " + contact->title + " on a " + form->second.title + ", and was found to do " + f.does->value,
-        "test it again; if it holds, say how it was proved: note: ...", {"J1." + contact->number});
-  }
-}
-
 void plate_dark(const Asked& q, const RuleRow& row, Findings& out) {
   const auto& lamps = q.circuit().lamps;
   const auto plate = std::find_if(lamps.begin(), lamps.end(), [](const LampIntent& l) { return l.car_function == "plate"; });
@@ -173,7 +161,8 @@ const std::vector<RuleRow>& rule_table() {
       {"ampacity-over", Severity::error, "a wire that runs hot melts its neighbours", ampacity_over},
       {"fuse-over", Severity::error, "the fuse must open before the wire burns", fuse_over},
       {"fuse-unknown", Severity::warning, "a wire without a known fuse at its source is not protected", fuse_unknown},
-      {"contact-differs", Severity::warning, "a plug read from the wrong face is the commonest expensive mistake", contact_differs},
+      {"contact-differs", Severity::warning, "the next fitter will trust the catalogue's contact", contact_differs},
+      {"stop-apart", Severity::warning, "stop and turn in one lamp cannot be told apart by a wire", signals_apart},
       {"plate-dark", Severity::warning, "the plate lamp is the function most often forgotten", plate_dark},
       {"fuse-slow", Severity::warning, "a short that the fuse does not clear heats the wire", fuse_slow},
       {"too-hot", Severity::error, "a part beyond its hottest temperature fails", too_hot},

@@ -31,5 +31,7 @@ void too_hot(const Asked&, const RuleRow&, Findings&);
 void hot(const Asked&, const RuleRow&, Findings&);
 void mounting_unknown(const Asked&, const RuleRow&, Findings&);
 void fuse_slow(const Asked&, const RuleRow&, Findings&);
+void contact_differs(const Asked&, const RuleRow&, Findings&);
+void signals_apart(const Asked&, const RuleRow&, Findings&);
 
 }  // namespace towloom

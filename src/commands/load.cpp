@@ -5,6 +5,7 @@
 #include <iostream>
 
 #include "base/file.hpp"
+#include "catalogue/settle.hpp"
 #include "commands/commands.hpp"
 #include "yaml/node.hpp"
 
@@ -82,14 +83,14 @@ std::optional<Loaded> load(const Arguments& arguments) {
   }
   const int file = out.sources.add(name, *text);
   const auto root = read_yaml(file, out.sources, diagnostics);
-  const auto spec = root ? read_job(*root, file, diagnostics) : std::nullopt;
+  auto spec = root ? read_job(*root, file, diagnostics) : std::nullopt;
   std::vector<PlacedText> folders;  // a job names them as seen from its own place
   if (spec)
     for (const PlacedText& folder : spec->catalogues)
       folders.push_back({(fs::path(name).parent_path() / folder.value).string(), folder.place});
   auto catalogue = load_catalogue(arguments, folders, out.sources, out.data);
   std::optional<Facts> facts;
-  if (catalogue && spec) {
+  if (catalogue && spec && settle_job(*spec, *catalogue, diagnostics)) {
     out.catalogue = std::move(*catalogue);
     facts = find_facts(*spec, out.catalogue, diagnostics);
   }

@@ -116,6 +116,7 @@ struct Reader {
     if (inks) require(style.ink, needed_inks, *inks, "inks");
     const auto colour_file = fields.need_text("colours"), symbol_file = fields.need_text("symbols"),
                word_file = fields.need_text("words");
+    if (const auto letters = fields.text("letters")) style.letters = letters->value;
     fields.finish();
     if (const auto node = file(colour_file.value)) colours(*node);
     if (const auto node = file(symbol_file.value)) symbols(*node);
@@ -126,7 +127,9 @@ struct Reader {
     Fields fields(root, "colours", diagnostics);
     each(fields.need_node("colours"), "colours", [&](const Entry& e) {
       Fields row(e.value, "colour '" + e.key + "'", diagnostics);
-      style.colours[e.key] = {e.key, row.need_text("word").value, rgb(row.need_text("printed"))};
+      style.colours[e.key] = {e.key, row.need_text("word").value, rgb(row.need_text("printed")), {}};
+      if (const Node* in = row.node("in"))
+        for (const Entry& other : in->entries) style.colours[e.key].in[other.key] = other.value.text;
       row.need_text("source");
       row.finish();
     });

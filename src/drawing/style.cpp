@@ -65,6 +65,17 @@ std::vector<std::string> colour_letters(const std::string& colour, const Style& 
   return out;
 }
 
+std::string colour_text(const std::string& colour, const Style& style) {
+  if (style.letters.empty()) return colour;
+  std::string out;
+  for (const std::string& letters : colour_letters(colour, style)) {
+    const auto known = style.colours.find(letters);
+    const bool translated = known != style.colours.end() && known->second.in.count(style.letters) == 1;
+    out += (out.empty() ? "" : "/") + (translated ? known->second.in.at(style.letters) : letters);
+  }
+  return out;
+}
+
 void set_pens(WireRun& run, const Style& style) {
   run.casing = run.core = run.tracer = {};
   if (run.status != "new") {

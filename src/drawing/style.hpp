@@ -30,6 +30,7 @@ struct WireColour {
   std::string letters;         // IEC 60757
   std::string word;            // "yellow"
   Rgb rgb;                     // printed
+  std::map<std::string, std::string> in;   // other conventions: north-american -> YEL
 };
 struct Style {
   std::string name;
@@ -39,6 +40,7 @@ struct Style {
   std::map<std::string, double> text_mm;     // em sizes: small, body, head (capitals ≥ 2.5 mm)
   std::map<std::string, Rgb> ink;            // ink, quiet, faint, zone, cut, test-point …
   std::map<std::string, WireColour> colours; // by letters
+  std::string letters;                       // convention in which colours are printed, "" = IEC 60757
   std::map<std::string, Symbol> symbols;
   std::map<std::string, std::string> words;  // printed words by key: circuit-left -> LT …
   const Symbol& symbol(const std::string&) const;
@@ -49,6 +51,8 @@ std::vector<Mark> symbol_marks(const Symbol&, Point at, bool mirrored, const Sty
 Point symbol_pin(const Symbol&, const std::string& pin, Point at, bool mirrored, const Style&);
 // Colour letters apart: "GY/VT" -> GY, VT; "GNYE" -> GN, YE; unknown letters stay one piece.
 std::vector<std::string> colour_letters(const std::string& colour, const Style&);
+// A colour as the style prints it: "YE/BK", or "YEL/BLK" where the style says north-american.
+std::string colour_text(const std::string& colour, const Style&);
 // Casing, core and tracer of a wire from its colour letters and status.
 void set_pens(WireRun&, const Style&);
 Mm100 line_width(const Style&, const std::string& name);   // by name in line_mm; must exist

@@ -72,7 +72,10 @@ std::vector<Drawing> faces_sheet(const Facts& facts, const Catalogue& catalogue,
   StripRows strip;
   strip.document = word(style, "pin-faces");
   strip.extra_head = word(style, "strip-colours");
-  if (!views.empty()) strip.extra = views.front().connector->default_colours;
+  if (!views.empty()) {
+    const Connector& c = *views.front().connector;
+    strip.extra = c.colour_sets.count(c.default_colours) == 1 ? c.colour_sets.at(c.default_colours).title : c.default_colours;
+  }
   Drawing trial = blank(facts, style);  // how much room the frame leaves
   const Rect space = faces_room(add_frame(trial, facts, catalogue, strip, style, measure).space);
   FacesPen ruler{trial, style, measure};

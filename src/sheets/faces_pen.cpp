@@ -89,9 +89,10 @@ std::string last_line(const Picture& p, const FaceContact& c, const Style& style
 
 std::vector<ContactLine> contact_lines(const Picture& p, const FaceContact& c, const Style& style) {
   const std::string number = c.contact->number + (c.contact->mark.empty() ? "" : " " + c.contact->mark);
+  const std::string colour = colour_text(c.colour, style);
   if (p.compact)
-    return {{c.circuit, c.used}, {c.contact->number + " " + (c.used ? c.colour : "–"), c.used}};
-  std::string mark = c.used ? number + "  " + c.colour : number + ", " + word(style, "not-used");
+    return {{c.circuit, c.used}, {c.contact->number + " " + (c.used ? colour : "–"), c.used}};
+  std::string mark = c.used ? number + "  " + colour : number + ", " + word(style, "not-used");
   if (p.view->view == View::mating && c.contact->larger) mark += ", " + word(style, "contact-larger");
   if (p.view->view == View::mating && c.contact->longer) mark += ", " + word(style, "contact-longer");
   const size_t contacts = p.view->connector->contacts.size();

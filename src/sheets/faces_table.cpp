@@ -17,20 +17,27 @@ std::vector<std::vector<std::string>> cells_of(const std::vector<CoreRow>& rows,
   for (const CoreRow& r : rows) {
     if (r.core.empty()) continue;
     const auto colour = style.colours.find(r.colour);
+    const std::string letters = colour_text(r.colour, style);
     const std::string named =
-        colour == style.colours.end() ? r.colour : r.colour + "  " + colour->second.word;
+        colour == style.colours.end() ? letters : letters + "  " + colour->second.word;
     out.push_back({r.core, r.function, r.outlet, r.inlet, named, r.size});
+    if (r.crossed) out.back().push_back(word(style, "crossed-core"));
   }
   return out;
 }
 
-// "Not connected in J1: 2 EBR electric brake; 4 BAT charge"
+// "Not connected in J1: 2 EBR electric brake; 4 BAT charge", and the same of J2.
 std::string unconnected(const std::vector<CoreRow>& rows, const Style& style) {
   std::string out;
-  for (const CoreRow& r : rows)
-    if (r.core.empty())
-      out +=
-          (out.empty() ? word(style, "not-connected") + ": " : "; ") + r.outlet + " " + r.function;
+  for (const bool outlet : {true, false}) {
+    std::string names;
+    for (const CoreRow& r : rows) {
+      const std::string& contact = outlet ? r.outlet : r.inlet;
+      if (r.core.empty() && !contact.empty()) names += (names.empty() ? "" : "; ") + contact + " " + r.function;
+    }
+    if (names.empty()) continue;
+    out += (out.empty() ? "" : ". ") + word(style, outlet ? "not-connected" : "not-connected-inlet") + ": " + names;
+  }
   return out;
 }
 
@@ -59,18 +66,21 @@ Mm100 table_height(const std::vector<CoreRow>& rows, Mm100 width, const FacesPen
 
 void draw_core_table(const std::vector<CoreRow>& rows, Point top_left, Mm100 width, FacesPen& pen) {
   const auto cells = cells_of(rows, pen.style);
-  std::vector<Mm100> widths(cells[0].size(), 0);
+  std::vector<Mm100> widths;
   for (const auto& row : cells)
-    for (size_t c = 0; c < row.size(); ++c)
+    for (size_t c = 0; c < row.size(); ++c) {
+      if (c == widths.size()) widths.push_back(0);
       widths[c] = std::max(widths[c], pen.width(row[c], Weight::semibold) + cell_gap);
+    }
   Mm100 total = 0, y = top_left.y;
   for (Mm100 w : widths) total += w;
   for (size_t r = 0; r < cells.size(); ++r, y += row_height) {
     Mm100 x = top_left.x;
     for (size_t c = 0; c < cells[r].size(); ++c) {
-      const Weight weight = c == 1 && r > 0 ? Weight::semibold : Weight::regular;
-      pen.write(
-          pen.text(cells[r][c], {x, y + mm(4)}, Anchor::start, weight, r == 0 ? "quiet" : "ink"));
+      const bool warning = c >= cells[0].size();
+      const Weight weight = (c == 1 && r > 0) || warning ? Weight::semibold : Weight::regular;
+      pen.write(pen.text(cells[r][c], {x, y + mm(4)}, Anchor::start, weight,
+                         r == 0 ? "quiet" : warning ? "cut" : "ink"));
       x += widths[c];
     }
     pen.add({line({top_left.x, y + row_height}, {top_left.x + total, y + row_height},

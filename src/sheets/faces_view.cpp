@@ -1,6 +1,9 @@
 #include "sheets/faces_view.hpp"
 
 #include <algorithm>
+#include <set>
+
+#include "catalogue/mating.hpp"
 
 namespace towloom {
 namespace {
@@ -192,6 +195,7 @@ std::vector<CoreRow> cord_rows(const Facts& facts, const Catalogue& catalogue, c
   const Ends outlet = outlet_of(facts, catalogue), inlet = inlet_of(facts, catalogue);
   if (outlet.connector == nullptr || inlet.connector == nullptr) return out;
   const Circuit& circuit = facts.circuit();
+  std::set<std::string> landed;  // contacts of the inlet
   for (const ConnectorContact& c : outlet.connector->contacts) {
     const Part* part = contact_part(circuit, "J1", c.number);
     const Wire* core = part == nullptr ? nullptr : landing(circuit, *part, true);
@@ -203,11 +207,22 @@ std::vector<CoreRow> cord_rows(const Facts& facts, const Catalogue& catalogue, c
       const Part& far = &from == part ? to : from;
       row.core = core->id;
       row.inlet = contact_name(*inlet.connector, far.contact);
+      landed.insert(far.contact);
+      const bool as_found = part->function != c.function;
+      row.crossed = !as_found && !crossed_cores(*outlet.connector, *inlet.connector, {{c.number, far.contact}}).empty();
       row.colour = core->colour;
       if (core->size) row.size = core->size->text();
     }
     out.push_back(std::move(row));
   }
+  if (inlet.connector != outlet.connector)
+    for (const ConnectorContact& c : inlet.connector->contacts) {
+      if (landed.count(c.number) == 1) continue;
+      CoreRow row;
+      row.inlet = contact_name(*inlet.connector, c.number);
+      row.function = c.title;
+      out.push_back(std::move(row));
+    }
   return out;
 }
 

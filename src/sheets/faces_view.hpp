@@ -41,8 +41,9 @@ std::vector<FaceView> face_views(const Facts&, const Catalogue&, const Style&);
 // Both views of both halves of a form as the catalogue has it, in one of its colour sets.
 std::vector<FaceView> form_views(const Connector&, const std::string& convention, const Catalogue&, const Style&);
 
-struct CoreRow {  // cord continuity, contact to contact
+struct CoreRow {  // cord continuity, contact to contact; without a core a contact that nothing joins
   std::string core, function, outlet, inlet, colour, size;
+  bool crossed = false;  // the inlet's contact is for something else
 };
 std::vector<CoreRow> cord_rows(const Facts&, const Catalogue&, const Style&);
 

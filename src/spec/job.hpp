@@ -34,7 +34,7 @@ struct Outlet {        // written "flat-4, left of receiver" or {form:, half:, a
   PlacedText form;     // catalogue name
   std::optional<PlacedText> half;  // socket plug live trailer (names of the connector's halves)
   std::string at;
-  std::optional<PlacedText> layout;
+  std::optional<PlacedText> layout, use, colours;  // of the catalogue: order on the face, allocation, colour set
 };
 struct Coach {
   Outlet outlet;
@@ -48,6 +48,8 @@ struct Cord {
   PlacedNumber length_m;
   std::optional<PlacedSize> wire;
   std::string kind;  // "coiled", free text
+  std::vector<PlacedText> ends;  // none, or two: "blade-7 plug" at the coach, then at the car
+  std::vector<std::pair<PlacedText, PlacedText>> continuity;  // as metered: outlet's contact, inlet's contact
   Place place;
 };
 
@@ -93,6 +95,7 @@ struct Car {
   std::optional<PlacedText> stop_lamps;  // live | asleep | dead, in the towing state
   PlacedText monitoring;              // none | flasher | on-current | off-pulse
   StopSwitch stop_switch;
+  std::optional<PlacedText> colours;     // convention in which the wires' colours are written
   std::vector<LampRow> lamps;
   Place place;
 };

@@ -25,7 +25,8 @@ FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
   FoundContact out;
   out.contact = {entry.key, entry.key_place};
   Fields row(entry.value, "contact " + entry.key, diagnostics);
-  out.does = row.word("does", {"ground", "charge-return", "tail", "left-tail", "right-tail", "left", "right", "stop", "fog", "reverse", "brake", "charge", "nothing"});
+  out.does = row.word("does", {"ground", "charge-return", "tail", "left-tail", "right-tail", "left", "right", "stop", "fog", "reverse",
+                               "brake", "charge", "ignition", "aux", "nothing"});
   out.open_v = bounded(row, "open", Unit::volt, highest_v);
   out.loaded_v = bounded(row, "loaded", Unit::volt, highest_v);
   out.load_a = bounded(row, "load", Unit::ampere, most_a);
@@ -66,6 +67,7 @@ Car read_car(const Node& node, Diagnostics& diagnostics) {
   car.place = node.place;
   Fields fields(node, "car", diagnostics);
   if (const auto inlet = read_outlet(fields, "inlet", diagnostics)) car.inlet = *inlet;
+  car.colours = fields.text("colours");
   if (const auto battery = fields.text("battery")) car.battery = battery->value;
   if (const auto drive = fields.word("drive", {"left-hand", "right-hand"})) car.drive = *drive;
   read_towing(car, fields, diagnostics);

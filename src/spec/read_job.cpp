@@ -46,6 +46,14 @@ Cord read_cord(const Node& node, Diagnostics& diagnostics) {
       diagnostics.error("wire-size", wire->place, "'" + wire->value + "' is not a wire size", "write it like 16 AWG");
   }
   if (const auto kind = fields.text("kind")) cord.kind = kind->value;
+  cord.ends = fields.texts("ends");
+  if (!cord.ends.empty() && cord.ends.size() != 2)
+    diagnostics.error("cord-ends", cord.ends.front().place, "a cord has two ends", "ends: [blade-7 plug, round-6 plug]");
+  if (const Node* rows = fields.node("continuity")) {
+    Fields check(*rows, "continuity", diagnostics);
+    for (const Entry& e : rows->entries)
+      if (const auto to = check.text(e.key)) cord.continuity.push_back({{e.key, e.key_place}, *to});
+  }
   fields.finish();
   return cord;
 }

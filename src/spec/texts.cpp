@@ -44,6 +44,8 @@ std::optional<Outlet> read_outlet(Fields& fields, const std::string& key, Diagno
   out.form = row.need_text("form");
   out.half = row.text("half");
   out.layout = row.text("layout");
+  out.use = row.text("use");
+  out.colours = row.text("colours");
   if (const auto at = row.text("at")) out.at = at->value;
   row.finish();
   return out;
@@ -51,20 +53,23 @@ std::optional<Outlet> read_outlet(Fields& fields, const std::string& key, Diagno
 
 SizedColour read_colour(const PlacedText& text, Diagnostics& diagnostics) {
   SizedColour out;
-  const std::size_t space = text.value.find(' ');
-  out.colour = {text.value.substr(0, space), text.place};
-  for (char c : out.colour.value) {
-    if (std::isupper(static_cast<unsigned char>(c)) || c == '/') continue;
+  // The size begins with the first digit; before it stands the colour, in letters and marks.
+  const std::size_t digit = text.value.find_first_of("0123456789");
+  out.colour = {trimmed(text.value.substr(0, digit)), text.place};
+  bool letters = !out.colour.value.empty();
+  for (char c : out.colour.value)
+    letters = letters && (std::isalpha(static_cast<unsigned char>(c)) || c == '/' || c == '-' || c == ' ');
+  if (!letters) {
     diagnostics.error("colour", text.place, "'" + text.value + "' does not begin with colour letters",
-                      "write them in capitals, base first, and then the size: GY/VT 0.75 mm2");
+                      "write the colour, base first, and then the size: GY/VT 0.75 mm2");
     return out;
   }
-  if (space == std::string::npos) return out;
-  const auto size = parse_wire_size(text.value.substr(space));
+  if (digit == std::string::npos) return out;
+  const auto size = parse_wire_size(text.value.substr(digit));
   if (size)
     out.size = PlacedSize{*size, text.place};
   else
-    diagnostics.error("wire-size", text.place, "'" + trimmed(text.value.substr(space)) + "' is not a wire size",
+    diagnostics.error("wire-size", text.place, "'" + trimmed(text.value.substr(digit)) + "' is not a wire size",
                       "write it like 0.75 mm2 or 18 AWG");
   return out;
 }

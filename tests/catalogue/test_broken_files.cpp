@@ -138,6 +138,29 @@ TEST_CASE("a broken connector") {
   expect(connector("  '1': {funktion: ground, title: ground, shape: pin, at: [0, 1], gender: {socket: sleeve, "
                    "plug: pin}, colour: {automotive: WH}}\n"),
          {{18, 8, "missing-key", "function"}, {18, 9, "unknown-key", "did you mean 'function'"}});
+  expect(connector("  '1': {function: ground, title: ground, shape: pin, at: [0, 1], gender: {socket: pin, "
+                   "plug: blade}, colour: {automotive: WH}}\n"),
+         {{18, 3, "gender", "a pin cannot mate a blade"}});
+  expect(connector("  '1': {function: ground, title: ground, shape: pin, at: [0, 1.4], gender: {socket: pin, "
+                   "plug: sleeve}, colour: {automotive: WH}}\n"),
+         {{18, 3, "position", "outside the shell"}});
+  expect(connector("  '1': {function: grund, title: ground, shape: pin, at: [0, 1], gender: {socket: pin, "
+                   "plug: sleeve}, colour: {automotive: WH}}\n"),
+         {{18, 3, "function", "did you mean 'ground'"}});
+  expect(connector("  '1': {function: ground, title: ground, shape: square, at: [0, 1], gender: {socket: pin, "
+                   "plug: sleeve}, colour: {automotive: WH}}\n"),
+         {{18, 49, "unknown-word", "one of: bullet, blade, pin"}});
+  const std::string second = "  '2': {function: tail, title: tail, shape: pin, at: [0, 0.9], gender: {socket: sleeve, plug: pin}, "
+                             "colour: {automotive: BN}}\n";
+  expect(connector(good_contact + second), {{18, 3, "position", "1 and 2 stand in one place"}});
+  expect(connector("  '1': {function: ground, title: ground, shape: pin, at: [0, 1], minimum: thick, gender: "
+                   "{socket: pin, plug: sleeve}, colour: {automotive: WH}}\n"),
+         {{18, 75, "wire-size", "thick"}, {12, 11, "missing-key", "sizes"}});
+  expect(connector(good_contact) + "refuses: {tow: {why: w, source: s, confidence: low}}\n",
+         {{19, 33, "unknown-connector", "did you mean 'two'"}});
+  expect(connector(good_contact) + "layouts: {other: {title: t, at: {'2': [0, 0]}, source: s, confidence: low}}\n",
+         {{19, 33, "missing-key", "'1'"}, {19, 34, "unknown-key", "'2'"}});
+  expect(connector(good_contact) + "separate: ['3']\n", {{19, 12, "unknown-contact", "'3'"}});
   expect(connector(good_contact, "scoket"), {{8, 14, "half", "scoket"}});
   expect(connector(good_contact + good_contact), {{19, 3, "duplicate-key", "1"}});
 }

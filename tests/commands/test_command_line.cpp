@@ -1,88 +1,36 @@
 // The program as a user meets it: exit status, messages, files.
-#include <doctest/doctest.h>
-
-#include <sys/wait.h>
-
-#include <array>
-#include <cstdio>
-#include <cstdlib>
-#include <filesystem>
-#include <fstream>
-#include <sstream>
-#include <string>
+#include "commands/program.hpp"
 
 namespace fs = std::filesystem;
+using namespace towloom::testing;
 
 namespace {
 
-struct Outcome {
-  int status = -1;
-  std::string text;  // stdout and stderr
-};
-
-Outcome towloom(const std::string& arguments, const std::string& before = "") {
-  const std::string command = before + " " TOWLOOM_BINARY " " + arguments + " 2>&1";
-  Outcome out;
-  FILE* pipe = popen(command.c_str(), "r");
-  REQUIRE(pipe != nullptr);
-  std::array<char, 4096> buffer;
-  while (const size_t n = fread(buffer.data(), 1, buffer.size(), pipe)) out.text.append(buffer.data(), n);
-  out.status = WEXITSTATUS(pclose(pipe));
-  return out;
-}
-
-bool has(const Outcome& o, const std::string& words) { return o.text.find(words) != std::string::npos; }
-
-std::string bytes(const fs::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  std::ostringstream out;
-  out << in.rdbuf();
-  return out.str();
-}
-
-fs::path fresh(const std::string& name) {
-  const fs::path folder = fs::temp_directory_path() / ("towloom-test-" + name);
-  fs::remove_all(folder);
-  fs::create_directories(folder);
-  return folder;
-}
-
 const std::string plain = TOWLOOM_ROOT "/specs/jobs/plain-hatchback.yaml";
-
-// The plain job with one text replaced, written into `folder`.
-std::string altered(const fs::path& folder, const std::string& from, const std::string& to) {
-  std::string text = bytes(plain);
-  const size_t at = text.find(from);
-  REQUIRE(at != std::string::npos);
-  text.replace(at, from.size(), to);
-  const fs::path path = folder / "job.yaml";
-  std::ofstream(path, std::ios::binary) << text;
-  return path.string();
-}
 
 }  // namespace
 
 TEST_CASE("a command line that cannot be used ends with 2 and says what to do") {
-  CHECK(towloom("").status == 2);
-  const Outcome verb = towloom("drwa x.yaml");
+  CHECK(towloom_run("").status == 2);
+  const Outcome verb = towloom_run("drwa x.yaml");
   CHECK(verb.status == 2);
   CHECK(has(verb, "did you mean 'draw'"));
-  const Outcome option = towloom("draw " + plain + " --stric");
+  const Outcome option = towloom_run("draw " + plain + " --stric");
   CHECK(option.status == 2);
   CHECK(has(option, "--strict"));
-  CHECK(towloom("check").status == 2);
-  const Outcome missing = towloom("check /nowhere/job.yaml");
+  CHECK(towloom_run("check").status == 2);
+  const Outcome missing = towloom_run("check /nowhere/job.yaml");
   CHECK(missing.status == 2);
   CHECK(has(missing, "/nowhere/job.yaml"));
 }
 
 TEST_CASE("--help and --version end with 0") {
-  CHECK(towloom("--help").status == 0);
-  CHECK(has(towloom("--version"), "towloom "));
+  CHECK(towloom_run("--help").status == 0);
+  CHECK(has(towloom_run("--version"), "towloom "));
 }
 
 TEST_CASE("the plain job checks clean") {
-  const Outcome o = towloom("check " + plain);
+  const Outcome o = towloom_run("check " + plain);
   CAPTURE(o.text);
   CHECK(o.status == 0);
   CHECK(has(o, "Wire sizes"));
@@ -91,10 +39,10 @@ TEST_CASE("the plain job checks clean") {
 
 TEST_CASE("draw writes one PDF and an SVG a sheet, the same bytes anywhere") {
   const fs::path one = fresh("one"), two = fresh("two");
-  const Outcome a = towloom("draw " + plain + " -o " + one.string());
+  const Outcome a = towloom_run("draw " + plain + " -o " + one.string());
   CAPTURE(a.text);
   REQUIRE(a.status == 0);
-  REQUIRE(towloom("draw " + plain + " -o " + two.string(), "cd / && TZ=Asia/Tokyo LC_ALL=de_DE.UTF-8").status == 0);
+  REQUIRE(towloom_run("draw " + plain + " -o " + two.string(), "cd / && TZ=Asia/Tokyo LC_ALL=de_DE.UTF-8").status == 0);
   for (const char* name : {"plain-hatchback.pdf", "plain-hatchback-bench.svg", "plain-hatchback-faces.svg"}) {
     CAPTURE(name);
     REQUIRE(fs::exists(one / name));
@@ -106,7 +54,7 @@ TEST_CASE("draw writes one PDF and an SVG a sheet, the same bytes anywhere") {
 TEST_CASE("a job that cannot be read ends with 2 at its line and leaves old files alone") {
   const fs::path folder = fresh("bad");
   std::ofstream(folder / "job.pdf") << "old";
-  const Outcome o = towloom("draw " + altered(folder, "isolation:", "isolaton:") + " -o " + folder.string());
+  const Outcome o = towloom_run("draw " + altered(folder, "isolation:", "isolaton:") + " -o " + folder.string());
   CHECK(o.status == 2);
   CHECK(has(o, "did you mean 'isolation'"));
   CHECK(has(o, "job.yaml:"));
@@ -117,11 +65,11 @@ TEST_CASE("a job that cannot be read ends with 2 at its line and leaves old file
 TEST_CASE("a folder that cannot be written ends with 4") {
   const fs::path folder = fresh("full");
   std::ofstream(folder / "blocked") << "a file";
-  CHECK(towloom("draw " + plain + " -o " + (folder / "blocked").string()).status == 4);
+  CHECK(towloom_run("draw " + plain + " -o " + (folder / "blocked").string()).status == 4);
 }
 
 TEST_CASE("trace follows each lit lamp from the coach to its ground") {
-  const Outcome o = towloom("trace " + plain + " --coach left+tail");
+  const Outcome o = towloom_run("trace " + plain + " --coach left+tail");
   CHECK(o.status == 0);
   // The way of the left stop/turn signal, as the hand-written wire table has it.
   size_t at = o.text.find("E1 left rear");
@@ -139,12 +87,12 @@ TEST_CASE("trace follows each lit lamp from the coach to its ground") {
 }
 
 TEST_CASE("trace refuses a signal that nobody knows, or none at all") {
-  const Outcome o = towloom("trace " + plain + " --coach lft");
+  const Outcome o = towloom_run("trace " + plain + " --coach lft");
   CHECK(o.status == 2);
   CHECK(has(o, "did you mean 'left'"));
-  CHECK(towloom("trace " + plain).status == 2);
-  CHECK(towloom("trace " + plain + " --car pedel").status == 2);
-  const Outcome car = towloom("trace " + plain + " --car pedal");
+  CHECK(towloom_run("trace " + plain).status == 2);
+  CHECK(towloom_run("trace " + plain + " --car pedel").status == 2);
+  const Outcome car = towloom_run("trace " + plain + " --car pedal");
   CHECK(car.status == 0);
   CHECK(has(car, "Cord out"));
   CHECK(has(car, "BAT.+"));
@@ -154,7 +102,7 @@ TEST_CASE("trace refuses a signal that nobody knows, or none at all") {
 TEST_CASE("trace --netlist writes a deck that ngspice runs as it is") {
   REQUIRE_MESSAGE(std::system("command -v ngspice > /dev/null 2>&1") == 0, "this test needs the ngspice command");
   const fs::path deck = fresh("netlist") / "left.cir";
-  const Outcome o = towloom("trace " + plain + " --coach left+tail --netlist " + deck.string());
+  const Outcome o = towloom_run("trace " + plain + " --coach left+tail --netlist " + deck.string());
   REQUIRE(o.status == 0);
   const std::string text = bytes(deck);
   const size_t named = text.find(" = E1.feed\n");
@@ -174,12 +122,12 @@ TEST_CASE("trace --netlist writes a deck that ngspice runs as it is") {
   REQUIRE(printed != std::string::npos);
   CHECK(std::strtod(o.text.c_str() + printed + 9, nullptr) == doctest::Approx(theirs).epsilon(0.0005));
   CHECK(theirs > 11);
-  CHECK(towloom("trace " + plain + " --coach tail --netlist /nowhere/x.cir").status == 4);
+  CHECK(towloom_run("trace " + plain + " --coach tail --netlist /nowhere/x.cir").status == 4);
 }
 
 TEST_CASE("paper that the bench sheet does not fit is refused with one error, and nothing is written") {
   const fs::path folder = fresh("letter");
-  const Outcome o = towloom("draw " + plain + " --paper letter -o " + folder.string());
+  const Outcome o = towloom_run("draw " + plain + " --paper letter -o " + folder.string());
   CHECK(o.status == 2);
   CHECK(has(o, "wider than letter paper"));
   const size_t first = o.text.find("error:");

@@ -171,8 +171,8 @@ TEST_CASE("cord continuity follows the cores, also where they are swapped") {
   REQUIRE(rows.size() == 4);
   std::string met;
   for (const CoreRow& r : rows)
-    met += r.core + ":" + r.outlet + ">" + r.inlet + " " + r.colour + "; ";
-  CHECK(met == "C1:1>1 WH; C2:2>2 BN; C3:3>4 YE; C4:4>3 GN; ");
+    met += r.core + ":" + r.outlet + ">" + r.inlet + " " + r.colour + (r.crossed ? " crossed; " : "; ");
+  CHECK(met == "C1:1>1 WH; C2:2>2 BN; C3:3>4 YE crossed; C4:4>3 GN crossed; ");
 }
 
 TEST_CASE("sheets: nothing overlaps, every face drawn once, the wired side twice as large") {

@@ -111,7 +111,7 @@ TEST_CASE("slips in lamp rows") {
            {"left tail:", "dim,", "dim, stop: P21W,", "stop:", "two-functions", "a row of its own"},
            {"left rear:", "feed: GY/VT 0.75 mm2, ", "", "{stop-turn", "missing-key", "feed"},
            {"left rear:", "GY/VT 0.75 mm2", "0.75 mm2 GY/VT", "0.75", "colour", "GY/VT 0.75 mm2"},
-           {"left rear:", "GY/VT 0.75 mm2", "gy/vt 0.75 mm2", "gy/vt", "colour", "capitals"},
+           {"left rear:", "GY/VT 0.75 mm2", "GY_VT 0.75 mm2", "GY_VT", "colour", "colour letters"},
            {"left rear:", "0.75 mm2", "0.75", "GY/VT", "wire-size", "0.75 mm2"},
            {"left rear:", "to G-RL", "to G-RL to G-RR", "BK/WH", "return", "two grounds"},
            {"plate:", "2 x", "0 x", "0 x", "lamp-source", "2 x R5W"},
