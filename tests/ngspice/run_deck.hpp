@@ -55,7 +55,7 @@ inline std::vector<std::map<std::string, double>> volts_of_all(const std::vector
     std::istringstream lines(decks[d].substr(control));
     for (std::string line; std::getline(lines, line);)
       if (line.rfind("print ", 0) == 0) script << line << "\n";
-    script << "remcirc\n";
+    script << "destroy all\nremcirc\n";   // an answer of one deck must not stand for the next's
   }
   script << "quit\n.endc\n.end\n";
   script.close();
