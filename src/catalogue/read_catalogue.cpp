@@ -167,7 +167,7 @@ const std::vector<const char*>& required_rules() {
       "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
       "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm",
-      "fuse_opens", "coach_fuse_a", "dimmer_share"};
+      "fuse_opens", "coach_fuse_a", "dimmer_share", "fuse_place_m", "fuse_place_covered_m"};
   return names;
 }
 

@@ -19,9 +19,9 @@ std::string lamp_name(const Circuit& circuit, const Catalogue& catalogue, const 
 
 std::string shown(const Symptom& s) {
   switch (s.light) {
-    case Change_of_light::dimmer: return "dimmer";
-    case Change_of_light::brighter: return "brighter";
-    case Change_of_light::none: break;
+    case LightChange::dimmer: return "dimmer";
+    case LightChange::brighter: return "brighter";
+    case LightChange::none: break;
   }
   return to_text(s.seen);
 }

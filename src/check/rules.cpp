@@ -117,7 +117,9 @@ void fuse_unknown(const Asked& q, const RuleRow& row, Findings& out) {
     if (c.ampacity_a > 0 && (least == 0 || c.ampacity_a < least)) least = c.ampacity_a;
   if (!any && least > 0)
     add(out, row, q.spec.coach.outlet.form.place, "no fuse of the coach's outlet is stated",
-        "find it at the source; it must not exceed " + format_fixed(std::floor(least), 0) + " A for these wires");
+        "find it within " + format_fixed(100 * q.catalogue.rule("fuse_place_m").value, 0) + " cm of the source along the wire (" +
+            format_fixed(100 * q.catalogue.rule("fuse_place_covered_m").value, 0) + " cm in a sheath); it must not exceed " +
+            format_fixed(std::floor(least), 0) + " A for these wires");
 }
 
 void plate_dark(const Asked& q, const RuleRow& row, Findings& out) {

@@ -20,6 +20,7 @@ struct Arguments {
   std::string paper;           // --paper, empty = the job's
   std::string coach, car;      // trace: signals joined by +
   std::string at, to, meter;   // trace: a reading between two terminals, with what
+  std::string fault;           // trace: a single fault, in the words of check --faults
   std::string netlist;         // trace: file to write
   bool strict = false, stats = false;
   bool faults = false;         // check: solve every single fault

@@ -33,6 +33,20 @@ std::optional<TerminalRef> find_terminal(const Circuit& circuit, const std::stri
 
 }  // namespace
 
+bool put_fault(const std::string& text, Loaded& loaded) {
+  Circuit& circuit = loaded.facts.sized.circuit;
+  std::vector<std::string> known;
+  for (const Fault& fault : list_faults(circuit, loaded.catalogue)) {
+    known.push_back(describe(fault, loaded.catalogue));
+    if (known.back() != text) continue;
+    circuit = with_fault(std::move(circuit), fault, loaded.catalogue);
+    return true;
+  }
+  const std::string near = did_you_mean(text, known);
+  refuse("--fault: no single fault '" + text + "'", near.empty() ? "towloom check --faults lists them" : "did you mean '" + near + "'?");
+  return false;
+}
+
 int print_reading(const Arguments& arguments, const Loaded& loaded, const Scene& scene) {
   const Circuit& circuit = loaded.facts.circuit();
   const std::string to = arguments.to.empty() ? "body" : arguments.to, name = arguments.meter.empty() ? "meter" : arguments.meter;

@@ -37,6 +37,7 @@ const Option options[] = {
     {"--at", "TERMINAL", "trace: the reading at a terminal like D1.K, with the meter attached", &Arguments::at, nullptr},
     {"--to", "TERMINAL", "trace: the meter's other lead (default: body)", &Arguments::to, nullptr},
     {"--meter", "NAME", "trace: meter, meter-1k or test-lamp (default: meter)", &Arguments::meter, nullptr},
+    {"--fault", "TEXT", "trace: with one single fault, in the words of check --faults, like 'W5 open'", &Arguments::fault, nullptr},
     {"--netlist", "FILE", "trace: write the scene, flash on, as a netlist that ngspice runs", &Arguments::netlist, nullptr},
     {"--faults", nullptr, "check: solve every single fault and say what the lamps show", nullptr, &Arguments::faults},
     {"--strict", nullptr, "draw nothing and end with 1 when check finds an error", nullptr, &Arguments::strict},

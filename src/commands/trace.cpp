@@ -115,10 +115,11 @@ int trace_command(const Arguments& arguments) {
     std::cerr << "towloom: error: trace needs a signal\n  like --coach left+tail, or --car pedal\n";
     return bad_input;
   }
-  const auto loaded = load(arguments);
+  auto loaded = load(arguments);
   if (!loaded) return bad_input;
+  if (!arguments.fault.empty() && !put_fault(arguments.fault, *loaded)) return bad_input;
   if (!arguments.coach.empty()) scene.signals["coupled"] = Wave::on;
-  scene.name = "coach " + (arguments.coach.empty() ? "off" : arguments.coach) + ", car " + (arguments.car.empty() ? "off" : arguments.car);
+  scene.name = (arguments.fault.empty() ? "" : arguments.fault + "; ") + "coach " + (arguments.coach.empty() ? "off" : arguments.coach) + ", car " + (arguments.car.empty() ? "off" : arguments.car);
   if (!arguments.at.empty()) return print_reading(arguments, *loaded, scene);
   const Circuit& c = loaded->facts.circuit();
   const Solved solved = solve(c, loaded->catalogue, scene);
@@ -135,6 +136,7 @@ int trace_command(const Arguments& arguments) {
     std::cout << arguments.netlist << "\n";
   }
   const Points points = number_points(c);
+  if (!arguments.fault.empty()) std::cout << "With a fault: " << arguments.fault << ".\n";
   std::cout << "Cord " << (arguments.coach.empty() ? "out" : "in") << "; coach: " << (arguments.coach.empty() ? "all off" : arguments.coach)
             << "; car: " << (arguments.car.empty() ? "all off" : arguments.car) << ". Volts against car body; a splice's other branches are not shown.\n";
   for (int p = 0; p < solved.phases; ++p) {

@@ -73,12 +73,12 @@ struct Run {
     const std::vector<LampState> now = look(faulty, solved);
     const std::vector<LampState>& was = before[static_cast<std::size_t>(scene)];
     for (std::size_t l = 0; l < lamps.size(); ++l) {
-      Symptom s{scene, static_cast<int>(l), now[l].seen, Change_of_light::none};
+      Symptom s{scene, static_cast<int>(l), now[l].seen, LightChange::none};
       if (now[l].seen == was[l].seen && gives_light(now[l].seen)) {
-        if (now[l].light < dimmer_share * was[l].light) s.light = Change_of_light::dimmer;
-        if (now[l].light * dimmer_share > was[l].light) s.light = Change_of_light::brighter;
+        if (now[l].light < dimmer_share * was[l].light) s.light = LightChange::dimmer;
+        if (now[l].light * dimmer_share > was[l].light) s.light = LightChange::brighter;
       }
-      if (now[l].seen != was[l].seen || s.light != Change_of_light::none) row.symptoms.push_back(s);
+      if (now[l].seen != was[l].seen || s.light != LightChange::none) row.symptoms.push_back(s);
     }
   }
 

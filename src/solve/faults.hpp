@@ -63,11 +63,11 @@ struct WatchedLamp {           // an element that gives light: the car's lamps, 
 };
 std::vector<WatchedLamp> watched_lamps(const Circuit&);
 
-enum class Change_of_light { none, dimmer, brighter };
+enum class LightChange { none, dimmer, brighter };
 struct Symptom {               // a lamp that differs from the sound circuit in one scene
   int scene = 0, lamp = 0;     // indices of States::scenes and watched_lamps
   Seen seen = Seen::dark;
-  Change_of_light light = Change_of_light::none;   // lit as before, but seen to be dimmer or brighter
+  LightChange light = LightChange::none;   // lit as before, but seen to be dimmer or brighter
   auto operator<=>(const Symptom&) const = default;
 };
 struct FaultRow {

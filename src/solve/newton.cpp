@@ -10,6 +10,8 @@ namespace towloom {
 namespace {
 
 constexpr int most_iterations = 300, most_halvings = 60;
+constexpr int most_doublings = 8;
+constexpr double slow_step = 1e-3, slow_share = 0.5;   // V; of the step before
 constexpr double step_limit = 1e-10;       // V
 constexpr double noise_limit = 1e-7;       // V, where steps stop shrinking: a tenth of what is printed
 constexpr double residual_limit = 1e-10;   // A, beside what rounding of the volts allows
@@ -116,9 +118,9 @@ Operating find_operating_point(const Network& net, const std::vector<double>& st
   Operating out;
   out.volts = start;
   out.volts.resize(static_cast<size_t>(net.points), 0);
-  Picture at, next;
+  Picture at, next, beyond;
   look(net, out.volts, at);
-  std::vector<double> volts(out.volts.size());
+  std::vector<double> volts(out.volts.size()), farther(out.volts.size());
   double moved_before = std::numeric_limits<double>::infinity();
   for (out.iterations = 1; out.iterations <= most_iterations; ++out.iterations) {
     const std::vector<double> step = newton_step(net, mesh, at);
@@ -135,9 +137,20 @@ Operating find_operating_point(const Network& net, const std::vector<double>& st
       look(net, volts, next);
     }
     if (!std::isfinite(next.content)) break;
+    const double moved_by = largest(step);
+    // A junction that must stop conducting goes down by one thermal voltage a step: steps that hardly shrink are
+    // doubled as long as the content falls.
+    if (share == 1 && moved_by > slow_step && moved_by > slow_share * moved_before)
+      for (int i = 0; i < most_doublings; ++i) {
+        move(out.volts, step, 2 * share, farther);
+        look(net, farther, beyond);
+        if (!(beyond.content < next.content)) break;
+        share *= 2;
+        std::swap(volts, farther);
+        std::swap(next, beyond);
+      }
     std::swap(out.volts, volts);
     std::swap(at, next);
-    const double moved_by = largest(step);
     if (share == 1 && settled(moved_by, moved_before) && balanced(at)) {
       out.converged = true;
       break;

@@ -1,15 +1,20 @@
-// Measures, not a test: prints ratios of one run, so that a slow or shared machine does not mislead.
+// Measures, not a test: ratios of one run, so that a slow or shared machine does not mislead.
+//   ninja bench && ./bench PROJECT_FOLDER
+#include <unistd.h>
+
 #include <chrono>
+#include <cmath>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
 
 #include "check/check.hpp"
-#include "solve/faults.hpp"
+#include "ngspice/batch.hpp"
 #include "yaml/node.hpp"
 
 using namespace towloom;
+namespace fs = std::filesystem;
 
 namespace {
 
@@ -20,36 +25,104 @@ double seconds(const Work& work) {
   return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
 }
 
-std::string text_of(const std::filesystem::path& path) {
+std::string text_of(const fs::path& path) {
   std::ifstream in(path);
   std::ostringstream out;
   out << in.rdbuf();
   return out.str();
 }
 
+std::optional<Facts> facts_of(const std::string& text, const Catalogue& catalogue) {
+  Sources sources;
+  Diagnostics diagnostics;
+  const int file = sources.add("job.yaml", text);
+  const auto tree = read_yaml(file, sources, diagnostics);
+  const auto spec = tree ? read_job(*tree, file, diagnostics) : std::nullopt;
+  auto facts = spec ? find_facts(*spec, catalogue, diagnostics) : std::nullopt;
+  if (!facts) std::fputs(format_diagnostics(diagnostics, sources, false).c_str(), stderr);
+  return facts;
+}
+
+double ngspice_seconds(const std::vector<std::string>& decks) {
+  const fs::path folder = fs::temp_directory_path() / ("towloom-bench-" + std::to_string(getpid()));
+  const std::string command = "ngspice -b '" + ngspice::write_batch(decks, folder).string() + "' > /dev/null 2>&1";
+  double out = 0;
+  int status = 0;
+  out = seconds([&] { status = std::system(command.c_str()); });
+  fs::remove_all(folder);
+  return status == 0 ? out : -1;
+}
+
+void against_ngspice(const Facts& facts, const Catalogue& catalogue) {
+  std::vector<std::string> decks;
+  for (std::size_t s = 0; s < facts.states.scenes.size(); ++s)
+    for (int p = 0; p < facts.states.solved[s].phases; ++p) decks.push_back(netlist(facts.circuit(), catalogue, facts.states.scenes[s], p));
+  const double ours = seconds([&] {
+    for (const Scene& scene : facts.states.scenes) (void)solve(facts.circuit(), catalogue, scene);
+  });
+  const double start = ngspice_seconds({}), theirs = ngspice_seconds(decks);
+  if (theirs < 0 || start < 0) {
+    std::printf("ngspice: not here, or it failed\n");
+    return;
+  }
+  std::printf("%zu scenes, %zu phases: ours %.2f ms; one ngspice process %.1f ms, %.1f ms of it start-up\n", facts.states.scenes.size(),
+              decks.size(), 1e3 * ours, 1e3 * theirs, 1e3 * start);
+  std::printf("  ratio with start-up 1/%.0f, without 1/%.0f\n", theirs / ours, (theirs - start) / ours);
+}
+
+void faults_of(const Facts& facts, const Catalogue& catalogue) {
+  States tow;
+  for (std::size_t s = 0; s < facts.states.scenes.size(); ++s) {
+    if (facts.states.scenes[s].kind != "towing") continue;
+    tow.scenes.push_back(facts.states.scenes[s]);
+    tow.solved.push_back(facts.states.solved[s]);
+  }
+  const std::vector<Fault> faults = list_faults(facts.circuit(), catalogue);
+  for (const auto& [name, states] : {std::pair<const char*, const States&>{"towing scenes", tow}, {"all scenes", facts.states}}) {
+    FaultTable table;
+    const double all = seconds([&] { table = solve_faults(facts.circuit(), catalogue, states, faults); });
+    std::printf("%zu faults x %zu %s: %.0f ms; %d solved, %d skipped, %zu classes\n", faults.size(), states.scenes.size(), name, 1e3 * all,
+                table.solved, table.skipped, table.classes.size());
+  }
+}
+
+// The plain job with more high stop lamps, each in its own housing.
+std::string enlarged(const std::string& plain, int lamps) {
+  const std::string before = "    high stop: ";
+  std::string more;
+  for (int i = 1; i <= lamps; ++i)
+    more += "    more " + std::to_string(i) + ": {chmsl: LED 0.02 A, feed: WH/VT 0.5 mm2, node: STOP_SW}\n";
+  std::string out = plain;
+  return out.insert(out.find(before), more);
+}
+
+void growth(const std::string& plain, const Catalogue& catalogue) {
+  double before_s = 0, before_n = 0;
+  for (const int lamps : {0, 25, 75, 175, 475}) {
+    std::optional<Facts> facts;
+    const double s = seconds([&] { facts = facts_of(enlarged(plain, lamps), catalogue); });
+    if (!facts) return;
+    const double n = static_cast<double>(facts->circuit().wires.size());
+    std::printf("%4.0f wires: read, build, size, solve, check %.0f ms", n, 1e3 * s);
+    if (before_n > 0) std::printf(", grows with n^%.2f", std::log(s / before_s) / std::log(n / before_n));
+    std::printf("\n");
+    before_s = s;
+    before_n = n;
+  }
+}
+
 }  // namespace
 
 int main(int count, char** words) {
-  const std::filesystem::path root = count > 1 ? words[1] : ".";
+  const fs::path root = count > 1 ? words[1] : ".";
   Sources sources;
   Diagnostics diagnostics;
   const auto catalogue = read_catalogue(root / "specs", sources, diagnostics);
-  const int file = sources.add("job.yaml", text_of(root / "specs" / "jobs" / "plain-hatchback.yaml"));
-  const auto tree = read_yaml(file, sources, diagnostics);
-  const auto spec = tree ? read_job(*tree, file, diagnostics) : std::nullopt;
-  const auto facts = catalogue && spec ? find_facts(*spec, *catalogue, diagnostics) : std::nullopt;
-  if (!facts) {
-    std::fputs(format_diagnostics(diagnostics, sources, false).c_str(), stderr);
-    return 2;
-  }
-  const Circuit& circuit = facts->circuit();
-  States states;
-  const double scenes = seconds([&] { states = solve_all(circuit, *catalogue, *spec); });
-  FaultTable table;
-  const std::vector<Fault> faults = list_faults(circuit, *catalogue);
-  const double all = seconds([&] { table = solve_faults(circuit, *catalogue, states, faults); });
-  std::printf("scenes: %zu, %.1f ms\n", states.scenes.size(), 1e3 * scenes);
-  std::printf("faults: %zu, %d scenes solved, %d skipped, %zu classes, %.1f ms, %.1f times all scenes\n", faults.size(), table.solved,
-              table.skipped, table.classes.size(), 1e3 * all, all / scenes);
+  const std::string plain = text_of(root / "specs" / "jobs" / "plain-hatchback.yaml");
+  const auto facts = catalogue ? facts_of(plain, *catalogue) : std::nullopt;
+  if (!facts) return 2;
+  against_ngspice(*facts, *catalogue);
+  faults_of(*facts, *catalogue);
+  growth(plain, *catalogue);
   return 0;
 }

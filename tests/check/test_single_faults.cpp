@@ -49,9 +49,9 @@ struct Bench {
     return s != nullptr ? s->seen : states.lamps[static_cast<std::size_t>(scene(name))][static_cast<std::size_t>(lamp)].seen;
   }
   bool same(const FaultRow& r, const std::string& name, int lamp) const { return find(r, name, lamp) == nullptr; }
-  Change_of_light light(const FaultRow& r, const std::string& name, int lamp) const {
+  LightChange light(const FaultRow& r, const std::string& name, int lamp) const {
     const Symptom* s = find(r, name, lamp);
-    return s == nullptr ? Change_of_light::none : s->light;
+    return s == nullptr ? LightChange::none : s->light;
   }
 };
 
@@ -78,7 +78,7 @@ TEST_CASE("E10 open ground at one rear cluster: its lamp is dark or dim, current
 TEST_CASE("E10 high-resistance ground: several lamps of the cluster dim together, the more the more are on") {
   const Bench& b = bench();
   const FaultRow& r = b.row("ground-poor", "G-RL");
-  CHECK(b.light(r, "tail + stop", turn_left) == Change_of_light::dimmer);
+  CHECK(b.light(r, "tail + stop", turn_left) == LightChange::dimmer);
   CHECK(b.same(r, "tail", turn_left));
   const auto tail = [&](const char* name) {
     const Circuit faulty = with_fault(b.circuit, r.fault, b.catalogue);

@@ -148,6 +148,17 @@ TEST_CASE("trace --at reads a terminal with the instrument attached; check --fau
   CHECK(wrong.status == 2);
   CHECK(has(wrong, "D1."));
   CHECK(towloom("trace " + job + " --at D1.K --meter clamp").status == 2);
+  // With the left core open its lamp is dead and D1.A1 has no volts; the other side is as it was.
+  const Outcome faulty = towloom("trace " + job + " --coach stop --fault 'C3 open'");
+  CHECK(faulty.status == 0);
+  CHECK(has(faulty, "With a fault: C3 open"));
+  CHECK_FALSE(has(faulty, "E1 left rear"));
+  CHECK(has(faulty, "E2 right rear"));
+  const Outcome dead = towloom("trace " + job + " --coach stop --fault 'C3 open' --at D1.A1 --meter meter-1k");
+  CHECK(has(dead, "0.000 V"));
+  const Outcome unknown = towloom("trace " + job + " --coach stop --fault 'C3 opened'");
+  CHECK(unknown.status == 2);
+  CHECK(has(unknown, "did you mean 'C3 open'?"));
   const Outcome symptoms = towloom("check " + job + " --faults");
   CHECK(symptoms.status == 0);
   CHECK(has(symptoms, "diode D1.A1 open"));

@@ -9,11 +9,12 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
-#include <sstream>
 #include <string>
 #include <vector>
 
 #include <doctest/doctest.h>
+
+#include "ngspice/batch.hpp"
 
 namespace towloom::ngspice {
 
@@ -43,23 +44,8 @@ inline std::map<std::string, double> volts(const std::string& deck) {
 // The same for many decks in one process: each is loaded, solved and printed by one script.
 inline std::vector<std::map<std::string, double>> volts_of_all(const std::vector<std::string>& decks) {
   const auto folder = std::filesystem::temp_directory_path() / ("towloom-decks-" + std::to_string(getpid()));
-  std::filesystem::create_directories(folder);
-  std::ofstream script(folder / "all.cir");
-  script << "* many decks\nR1 1 0 1\n.control\nset numdgt=12\n";
-  for (std::size_t d = 0; d < decks.size(); ++d) {
-    const std::string name = (folder / ("d" + std::to_string(d) + ".cir")).string();
-    const auto control = decks[d].find(".control");
-    REQUIRE(control != std::string::npos);
-    std::ofstream(name) << decks[d].substr(0, control) << ".end\n";
-    script << "echo deck " << d << "\nsource " << name << "\nop\n";
-    std::istringstream lines(decks[d].substr(control));
-    for (std::string line; std::getline(lines, line);)
-      if (line.rfind("print ", 0) == 0) script << line << "\n";
-    script << "remcirc\n";
-  }
-  script << "quit\n.endc\n.end\n";
-  script.close();
-  FILE* pipe = popen(("ngspice -b '" + (folder / "all.cir").string() + "' 2>/dev/null").c_str(), "r");
+  const auto script = write_batch(decks, folder);
+  FILE* pipe = popen(("ngspice -b '" + script.string() + "' 2>/dev/null").c_str(), "r");
   REQUIRE(pipe != nullptr);
   std::vector<std::map<std::string, double>> out(decks.size());
   std::size_t deck = 0;

@@ -4,6 +4,7 @@
 #include <random>
 
 #include "circuit/fixture.hpp"
+#include "ngspice/floating.hpp"
 #include "ngspice/run_deck.hpp"
 #include "solve/network.hpp"
 
@@ -81,18 +82,6 @@ struct Case {
   Solved ours;
 };
 
-// Held by its leak of 1 nS alone: 100 Mohm move it. Behind a wire of 100 S ngspice's doubles are then off by 2e-14 A,
-// some 10 uV (tests/solve/test_floating.cpp holds such points against 30 digits).
-bool floats(const Case& c, const Catalogue& catalogue, std::size_t point) {
-  const Points points = number_points(c.circuit);
-  std::size_t part = 0;
-  while (part + 1 < points.first.size() && static_cast<std::size_t>(points.first[part + 1]) <= point) ++part;
-  const TerminalRef at{PartId{static_cast<int>(part)}, static_cast<int>(point) - points.first[part]};
-  const Solved loaded = solve(c.circuit, catalogue, c.scene, {{at, TerminalRef{}, 1e8}});
-  const auto phase = static_cast<std::size_t>(c.phase);
-  return std::fabs(loaded.phase[phase].volts[point] - c.ours.phase[phase].volts[point]) > 0.01 * std::fabs(c.ours.phase[phase].volts[point]);
-}
-
 }  // namespace
 
 TEST_CASE("300 jobs by chance are solved as ngspice does, in one process") {
@@ -136,7 +125,7 @@ TEST_CASE("300 jobs by chance are solved as ngspice does, in one process") {
       REQUIRE(at != theirs[i].end());
       const double mine = c.ours.phase[static_cast<std::size_t>(c.phase)].volts[p];
       double off = std::fabs(mine - at->second) / (10e-6 + 1e-6 * std::fabs(at->second));
-      if (off > 1 && floats(c, catalogue, p)) {
+      if (off > 1 && ngspice::floats(c.circuit, catalogue, c.scene, c.ours, c.phase, p)) {
         ++floating;
         off /= 10;
       }

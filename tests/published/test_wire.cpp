@@ -235,3 +235,8 @@ TEST_CASE("blade fuse colours of ISO 8820-3, SAE J1284 and DIN 72581") {
     CHECK(found);
   }
 }
+
+TEST_CASE("E24 fuse position: 178 mm, 1016 mm in a sheath (33 CFR 183.455)") {
+  CHECK(shipped().rule("fuse_place_m").value == doctest::Approx(0.178).epsilon(0.001));
+  CHECK(shipped().rule("fuse_place_covered_m").value == doctest::Approx(1.016).epsilon(0.001));
+}
