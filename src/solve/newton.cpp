@@ -1,5 +1,6 @@
 #include "solve/newton.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <map>
@@ -10,6 +11,8 @@ namespace towloom {
 namespace {
 
 constexpr int most_iterations = 300, most_halvings = 60;
+constexpr double overshot_share = 0.1;     // of the slope before the step
+constexpr double least_secant = 0.3;       // a junction bends the secant too far back
 constexpr int most_doublings = 8;
 constexpr double slow_step = 1e-3, slow_share = 0.5;   // V; of the step before
 constexpr double step_limit = 1e-10;       // V
@@ -92,6 +95,13 @@ void move(const std::vector<double>& from, const std::vector<double>& step, doub
   for (size_t i = 0; i < from.size(); ++i) to[i] = from[i] + share * step[i];
 }
 
+// Of the co-content.
+double slope_along(const std::vector<double>& step, const Picture& at) {
+  double slope = 0;
+  for (size_t p = 0; p < step.size(); ++p) slope -= static_cast<double>(at.into[p]) * step[p];
+  return slope;
+}
+
 // Kirchhoff's law holds as far as the volts' last digit lets it be seen.
 bool balanced(const Picture& at) {
   for (size_t p = 0; p < at.into.size(); ++p)
@@ -124,8 +134,7 @@ Operating find_operating_point(const Network& net, const std::vector<double>& st
   double moved_before = std::numeric_limits<double>::infinity();
   for (out.iterations = 1; out.iterations <= most_iterations; ++out.iterations) {
     const std::vector<double> step = newton_step(net, mesh, at);
-    double slope = 0;   // of the co-content along the step: downhill
-    for (size_t p = 0; p < step.size(); ++p) slope -= static_cast<double>(at.into[p]) * step[p];
+    const double slope = slope_along(step, at);   // downhill
     if (!std::isfinite(slope)) break;
     double share = 1;
     move(out.volts, step, share, volts);
@@ -138,6 +147,17 @@ Operating find_operating_point(const Network& net, const std::vector<double>& st
     }
     if (!std::isfinite(next.content)) break;
     const double moved_by = largest(step);
+    // A filament near 0 V throws the step over to the other side, again and again: the secant finds the floor.
+    if (const double beyond_slope = slope_along(step, next); moved_by > slow_step && beyond_slope > -overshot_share * slope) {
+      const double floor = share * std::max(least_secant, slope / (slope - beyond_slope));
+      move(out.volts, step, floor, farther);
+      look(net, farther, beyond);
+      if (beyond.content < next.content) {
+        share = floor;
+        std::swap(volts, farther);
+        std::swap(next, beyond);
+      }
+    }
     // A junction that must stop conducting goes down by one thermal voltage a step: steps that hardly shrink are
     // doubled as long as the content falls.
     if (share == 1 && moved_by > slow_step && moved_by > slow_share * moved_before)
