@@ -179,17 +179,17 @@ bool Labels::upright(const Block& block, std::size_t wire) {
 
 void Labels::label(std::size_t index) {
   const Wire& w = d_.circuit().wires[index];
-  const std::string size = w.size && w.fixed_ohm < 0 ? w.size->text() : "";
+  const std::string size = w.size && w.fixed_ohm < 0 ? w.size->text() : "", colour = colour_text(w.colour, d_.style);
   if (w.status == Status::factory) {
-    if (w.colour.empty()) return;
-    const Line full{w.colour + " " + size, Weight::regular, "factory"}, letters{w.colour, Weight::regular, "factory"};
+    if (colour.empty()) return;
+    const Line full{colour + " " + size, Weight::regular, "factory"}, letters{colour, Weight::regular, "factory"};
     if (!level({full}, {}, index) && !level({letters}, {}, index)) upright({letters}, index);
     return;
   }
   // Up to a tenth of a metre: what the fitter cuts is never shorter than what is printed.
   const std::string length = w.length_m > 0 ? format_fixed(std::ceil(w.length_m * 10 - 1e-6) / 10, 1) + " m" : "";
   const std::string circuit = w.circuit.empty() ? "" : word(d_.style, "circuit-" + w.circuit) + " ";
-  const Line full{w.id + " " + circuit + w.colour, Weight::semibold, "ink"}, brief{w.id + " " + w.colour, Weight::semibold, "ink"};
+  const Line full{w.id + " " + circuit + colour, Weight::semibold, "ink"}, brief{w.id + " " + colour, Weight::semibold, "ink"};
   const Line cut{size + (length.empty() ? "" : " " + length)};
   const Line size_only{size}, length_only{length}, whole{brief.text + " " + cut.text, Weight::semibold, "ink"};
   Block under{cut}, split{size_only, length_only};
