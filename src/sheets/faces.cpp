@@ -37,7 +37,7 @@ std::vector<FaceSection> sections_of(const std::vector<FaceView>& views, const F
     if (v.site == Site::inlet) s.title = end_title(v, facts.spec.car.inlet.at, style);
     const bool another = v.site == Site::inlet && v.connector != views.front().connector;
     if (v.view != View::mating || (v.site != Site::outlet && !another)) continue;
-    for (const std::string& caution : v.connector->cautions) table.notes.push_back(v.name + ": " + caution);
+    for (const std::string& caution : connector_notes(*v.connector, style)) table.notes.push_back(v.name + ": " + caution);
     for (const std::string& note : found_notes(v, facts, style)) table.notes.push_back(v.name + ": " + note);
   }
   cord.title = word(style, "cord-ends");

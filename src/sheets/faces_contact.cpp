@@ -91,8 +91,9 @@ void add_round(std::vector<Mark>& out, const FaceView& v, const FaceContact& c, 
     out.push_back(line({at.x + mm(side * radius * 0.3), at.y}, {at.x + mm(side * radius * 1.0), at.y}, look.slit));
 }
 
-double round_radius(const ConnectorContact& c, double unit) {
-  return (c.shape == "bullet" ? 0.3 : 0.16) * (c.larger ? 1.35 : 1) * unit;
+double round_radius(const FaceView& v, const ConnectorContact& c, double unit) {
+  const bool in_row = v.connector != nullptr && v.connector->shell == "flat";
+  return (c.shape == "bullet" ? 0.3 : in_row ? 0.24 : 0.16) * (c.larger ? 1.35 : 1) * unit;
 }
 
 }  // namespace
@@ -115,11 +116,11 @@ ContactFigure contact_figure(const FaceView& v, const FaceContact& c, Point cent
     if (blade)
       out.marks.push_back(bar(centre, c.x, c.y, 0.42 * unit, 0.17 * unit, dashed, look.paper));
     else
-      out.marks.push_back(disc(centre, round_radius(*c.contact, unit), dashed, look.paper));
+      out.marks.push_back(disc(centre, round_radius(v, *c.contact, unit), dashed, look.paper));
   } else if (blade) {
     add_blade(out.marks, v, c, centre, unit, look);
   } else {
-    add_round(out.marks, v, c, centre, round_radius(*c.contact, unit), look);
+    add_round(out.marks, v, c, centre, round_radius(v, *c.contact, unit), look);
   }
   return out;
 }

@@ -8,7 +8,7 @@ namespace {
 
 // "Other uses: centre pin reverse (7 reverse)."
 std::vector<std::string> notes_of(const Connector& c, const Catalogue& catalogue, const Style& style) {
-  std::vector<std::string> out = c.cautions;
+  std::vector<std::string> out = connector_notes(c, style);
   std::string uses, orders;
   for (const auto& [name, allocation] : c.allocations) uses += (uses.empty() ? "" : "; ") + allocation.title;
   for (const auto& [name, layout] : c.layouts) orders += (orders.empty() ? "" : "; ") + layout.title;
@@ -16,9 +16,6 @@ std::vector<std::string> notes_of(const Connector& c, const Catalogue& catalogue
   if (!orders.empty()) out.push_back(word(style, "other-layouts") + ": " + orders + ".");
   for (const auto& [form, note] : c.others)
     out.push_back(sentence(word(style, note.mates ? "mates" : "mates-not") + " " + catalogue.connectors.at(form).title + ": " + note.says));
-  const bool weak = std::any_of(c.contacts.begin(), c.contacts.end(),
-                                [](const ConnectorContact& k) { return k.provenance.weak(); });
-  if (weak) out.push_back(sentence(word(style, "functions-uncertain")));
   return out;
 }
 

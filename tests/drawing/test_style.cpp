@@ -191,3 +191,15 @@ TEST_CASE("a missing style is reported, not thrown") {
       read_style(std::filesystem::path(TOWLOOM_ROOT) / "styles", "none", sources, diagnostics));
   CHECK(diagnostics.has_errors());
 }
+
+TEST_CASE("colours print in the letters of the style's convention, IEC 60757 where it names none") {
+  Style style = workshop();
+  CHECK(style.letters.empty());
+  CHECK(colour_text("GY/VT", style) == "GY/VT");
+  style.letters = "north-american";
+  CHECK(colour_text("YE/BK", style) == "YEL/BLK");
+  CHECK(colour_text("GNYE", style) == "GRN/YEL");
+  CHECK(colour_text("QQ", style) == "QQ");  // unknown letters stay as they are
+  style.letters = "german-vehicle";
+  CHECK(colour_text("BK/WH", style) == "sw/ws");
+}

@@ -39,3 +39,12 @@ TEST_CASE("every example's SVG in the gallery is what is drawn now") {
   }
   CHECK(compared >= 2);
 }
+
+TEST_CASE("the poster of connectors in the gallery is what is drawn now") {
+  const fs::path folder = fs::temp_directory_path() / "towloom-test-poster";
+  fs::remove_all(folder);
+  REQUIRE(std::system((TOWLOOM_BINARY " list connectors -o " + folder.string() + " > /dev/null 2>&1").c_str()) == 0);
+  const std::string drawn = bytes(folder / "connectors.svg");
+  CHECK(drawn.size() > 10000);
+  CHECK(drawn == bytes(fs::path(TOWLOOM_ROOT) / "gallery" / "connectors.svg"));
+}

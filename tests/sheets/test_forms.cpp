@@ -167,3 +167,18 @@ TEST_CASE("a contact that was found to carry something else says so, with the re
   for (const Drawing& page : pages) said += labels_that_say(page, "J1: Contact 3: left stop/turn, as found; the catalogue has tail: rewired by a former owner.");
   CHECK(said == 1);
 }
+
+TEST_CASE("facts without a good source are named on the sheet of the form") {
+  const Knowledge k = knowledge();
+  const TextMeasure measure;
+  const auto said = [&](const char* form, const std::string& text) {
+    int out = 0;
+    for (const Drawing& page : form_sheet(k.catalogue.connectors.at(form), "a3", k.catalogue, k.style, measure))
+      out += labels_that_say(page, text);
+    return out;
+  };
+  CHECK(said("j560", "No good source, look at the part and meter it: places, pins and sleeves, shapes, key, lid.") == 1);
+  CHECK(said("iso-13", "No good source, look at the part and meter it: functions, pins and sleeves, shapes, lid, ratings.") == 1);
+  CHECK(said("blade-7", "No good source, look at the part and meter it: lid.") == 1);
+  CHECK(said("flat-4", "No good source, look at the part and meter it: lid.") == 0);
+}
