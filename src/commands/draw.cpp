@@ -92,8 +92,7 @@ int draw_command(const Arguments& arguments) {
   Pages bench, faces;
   if (style) {
     faces = faces_sheet(loaded->facts, loaded->catalogue, *style, text, diagnostics);
-    const int pages = 1 + static_cast<int>(faces.size());
-    bench = bench_sheet(loaded->facts, loaded->catalogue, *style, text, pages, diagnostics);
+    bench = bench_sheet(loaded->facts, loaded->catalogue, *style, text, static_cast<int>(faces.size()), diagnostics);
   }
   print(diagnostics, loaded->sources);
   if (!style) return bad_input;

@@ -76,6 +76,7 @@ struct Pin {
 struct PartFigure {
   std::string part, unit, kind, value, title;  // unit: "" or which portion of a part drawn apart
   std::string joins;           // data-joins
+  std::string side, role;      // left, right or ""; what it is but for the side: equal for mirror images
   Rect body;
   std::vector<Pin> pins;
   std::vector<Mark> marks;     // the symbol, absolute

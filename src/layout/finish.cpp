@@ -116,6 +116,10 @@ void Finisher::stand_bar(int node) {
 // The coach's loom: one box with a terminal before each contact.
 void Finisher::grow_outlet(Standing& s) {
   int top = 1000, bottom = -1000;
+  s.pins.erase(std::remove_if(s.pins.begin(), s.pins.end(), [&](const PinSpot& p) {   // those of other pages
+    const TerminalRef t{s.part, p.terminal};
+    return std::none_of(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == t || w.to == t; });
+  }), s.pins.end());
   for (PinSpot& p : s.pins) {
     for (const Wire& w : c_.wires)
       for (const auto& [mine, other] : {std::pair{w.from, w.to}, {w.to, w.from}})
@@ -147,10 +151,21 @@ void Finisher::ends_of_symbols() {
     for (const bool from : {true, false}) {
       const TerminalRef t = from ? c_.wires[w].from : c_.wires[w].to;
       if (out_.ends.count({static_cast<int>(w), from}) != 0 || is_stud(t.part)) continue;
-      const Standing* s = out_.of(t.part);
+      Standing* s = nullptr;
+      for (Standing& x : out_.parts)
+        if (x.part == t.part) s = &x;
       if (s == nullptr) continue;
-      for (const PinSpot& p : s->pins)
-        if (p.terminal == t.index) out_.ends[{static_cast<int>(w), from}] = p;
+      // Where several wires meet at one terminal, each leaves on a side of its own.
+      const auto meeting = std::count_if(c_.wires.begin(), c_.wires.end(), [&](const Wire& x) { return x.from == t || x.to == t; });
+      for (PinSpot p : s->pins)
+        if (p.terminal == t.index) {
+          if (meeting > 1 && !s->outline.symbol.empty()) {   // up and down along the symbol's edge are then free too
+            if (p.way == Way::right) s->body.right = std::min(s->body.right, p.at.x - 1);
+            if (p.way == Way::left) s->body.left = std::max(s->body.left, p.at.x + 1);
+            p.way = Way::any;
+          }
+          out_.ends[{static_cast<int>(w), from}] = p;
+        }
     }
 }
 
@@ -192,7 +207,8 @@ void Finisher::add_studs() {
       if (c_.part(u.part).zone == Zone::lamp)
         for (int dx = 0; dx < 4; ++dx) tries.push_back({out_.columns.end - 2 - dx, p.at.y + 1});
       if (p.way == Way::down)
-        for (int dy = 1; dy < 6; ++dy) tries.push_back({p.at.x, p.at.y + dy});
+        for (int dy = 1; dy < 6; ++dy)
+          for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 ? 0 : 1)});
       // A new wire keeps a stretch for its number and letters.
       if (c_.wires[w].status == Status::fitted && p.way == Way::right)
         tries.push_back({p.at.x + static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w]), true) + 2.4)), p.at.y + 1});

@@ -45,10 +45,10 @@ Outline box_outline(const Part& part, const Look& look) {
   for (int t : right) widest_right = std::max(widest_right, look.width(text_of(t), false));
   const double id = look.width(part.id, true);
   const int rows = static_cast<int>(std::max({left.size(), right.size(), std::size_t{1}}));
-  const int wide = std::max({static_cast<int>(std::ceil(widest_left + widest_right + 1.6)), static_cast<int>(std::ceil(id + 1)), 5,
-                             2 * static_cast<int>(std::max(up.size(), down.size())) + 2});
+  const int wide = std::max({static_cast<int>(std::ceil(widest_left + widest_right + 1.6)), static_cast<int>(std::ceil(id + 1)), 6,
+                             2 * static_cast<int>(std::max(up.size(), down.size())) + 4});
   // Origin on the middle of the left side; names inside, the designation above them.
-  const int top = -rows - 2, bottom = rows + (down.empty() ? 0 : 1);
+  const int top = -rows - 2, bottom = rows + (down.empty() ? 0 : 2);
   const auto place = [&](const std::vector<int>& terminals, int x, Way way) {
     const int first = -(static_cast<int>(terminals.size()) - 1);
     for (std::size_t i = 0; i < terminals.size(); ++i) {
@@ -60,10 +60,10 @@ Outline box_outline(const Part& part, const Look& look) {
   };
   place(left, 0, Way::left);
   place(right, wide, Way::right);
-  for (std::size_t i = 0; i < up.size(); ++i) out.pins.push_back({up[i], {2 + 2 * static_cast<int>(i), top}, Way::up});
+  for (std::size_t i = 0; i < up.size(); ++i) out.pins.push_back({up[i], {3 + 2 * static_cast<int>(i), top}, Way::up});
   for (std::size_t i = 0; i < down.size(); ++i) {
-    out.pins.push_back({down[i], {2 + 2 * static_cast<int>(i), bottom}, Way::down});
-    if (i == 0) out.labels.push_back({text_of(down[i]), 2.0, bottom - 0.4, Anchor::middle, false});
+    out.pins.push_back({down[i], {3 + 2 * static_cast<int>(i), bottom}, Way::down});
+    if (i == 0) out.labels.push_back({text_of(down[i]), 3.0, bottom - 0.8, Anchor::middle, false});
   }
   out.labels.push_back({part.id, wide / 2.0, top + 1.4, Anchor::middle, true});
   out.body = {0, top, wide, bottom};
@@ -75,6 +75,16 @@ Outline loom_outline(const Part& part) {
   Outline out;
   out.body = {0, -1, 4, 1};
   for (std::size_t t = 0; t < part.terminals.size(); ++t) out.pins.push_back({static_cast<int>(t), {4, 0}, Way::right});
+  return out;
+}
+
+// Where a wire goes on: sheet and zone, in a flag at its end.
+Outline reference_outline(const Part& part, bool begins, const Look& look) {
+  Outline out;
+  const int wide = static_cast<int>(std::ceil(look.width(part.value, true) + 1));
+  out.body = {0, -1, wide, 1};
+  out.pins = {{0, {begins ? wide : 0, 0}, begins ? Way::right : Way::left}};
+  out.labels = {{part.value, wide / 2.0, 0.5, Anchor::middle, true}};
   return out;
 }
 
@@ -123,7 +133,8 @@ void add_labels(Outline& out, const Part& part, LampLines lines, const Style& st
   } else if (part.kind == "diode-pair" || part.kind == "ideal-pair") {
     out.labels = {{part.id, 4.7, 0.5, Anchor::middle, true}};
   } else if (part.kind == "relay") {
-    out.labels = {{part.id, 5.0, 2.2, Anchor::start, true}};
+    const bool common_first = std::any_of(out.pins.begin(), out.pins.end(), [&](const PinSpot& p) { return part.terminals[static_cast<std::size_t>(p.terminal)] == "30" && p.at.x == 0; });
+    out.labels = {{part.id, common_first ? 0.5 : 5.0, 2.2, Anchor::start, true}};
     for (const PinSpot& p : out.pins) {   // the numbers of DIN 72552 over their leads, under the lower contact
       const bool right = p.at.x > 0, under = p.at.y == 1;
       out.labels.push_back({part.terminals[static_cast<std::size_t>(p.terminal)], right ? 7.7 : 0.3, p.at.y + (under ? 1.2 : -0.25), right ? Anchor::end : Anchor::start, false});
@@ -139,8 +150,11 @@ void add_labels(Outline& out, const Part& part, LampLines lines, const Style& st
   } else if (part.kind == "battery") {
     out.labels = {{part.id, middle, out.body.bottom + 2.0, Anchor::middle, true}, {part.value, middle, out.body.bottom + 3.5, Anchor::middle, false}};
   } else {
-    out.labels = {{part.id, middle, above, Anchor::middle, true}};
-    if (part.kind != "switch") out.labels.push_back({part.value, middle, below, Anchor::middle, false});
+    // A wire downwards leaves no room below.
+    const bool downwards = std::any_of(out.pins.begin(), out.pins.end(), [](const PinSpot& p) { return p.way == Way::down; });
+    const bool value = part.kind != "switch" && !part.value.empty();
+    out.labels = {{part.id, middle, downwards && value ? above - 1.45 : above, Anchor::middle, true}};
+    if (value) out.labels.push_back({part.value, middle, downwards ? above : below, Anchor::middle, false});
   }
 }
 
@@ -175,6 +189,8 @@ Outline outline_of(const Part& part, const std::string& variant, bool lower, Lam
   Outline out;
   if (part.kind == "coach-feed") {
     out = loom_outline(part);
+  } else if (part.kind == "reference") {
+    out = reference_outline(part, variant == "-from", look);
   } else if (symbol == look.style.symbols.end()) {
     out = box_outline(part, look);
   } else {

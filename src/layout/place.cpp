@@ -73,27 +73,29 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   out.axis = room.top + heights.above + (room.bottom - room.top - heights.above - heights.below) / 2;
 
   std::vector<GapNeed> needs = gap_needs(sketch, circuit, look);
-  needs.back() = {stud_room, stud_room};
+  needs.back() = {stud_room - 2, stud_room, stud_room};
   std::vector<int> gaps;
   for (const GapNeed& need : needs) gaps.push_back(need.wanted + widen);
   const std::vector<int> widths = column_widths(sketch);
   out.wide = 1;
   for (std::size_t c = 0; c < gaps.size(); ++c) {
     if (c + 1 < gaps.size()) {
-      needs[c].least = std::max(needs[c].least, label_need(sketch, widths, c));
+      needs[c].hard = std::max(needs[c].hard, label_need(sketch, widths, c));
+      needs[c].least = std::max(needs[c].least, needs[c].hard);
       gaps[c] = std::max(gaps[c], needs[c].least + widen);
     }
     out.wide += widths[c] + gaps[c];
   }
   // Labels give way before the paper does.
-  for (bool narrower = true; narrower && out.wide > room.right - room.left;) {
-    std::size_t widest = 0;
-    const auto slack = [&](std::size_t c) { return double(gaps[c] - needs[c].least - widen) / needs[c].wanted; };
-    for (std::size_t c = 0; c < gaps.size(); ++c)
-      if (slack(c) > slack(widest)) widest = c;
-    narrower = gaps[widest] > needs[widest].least + widen;
-    if (narrower) --gaps[widest], --out.wide;
-  }
+  for (int GapNeed::*floor : {&GapNeed::least, &GapNeed::hard})
+    for (bool narrower = true; narrower && out.wide > room.right - room.left;) {
+      std::size_t widest = 0;
+      const auto slack = [&](std::size_t c) { return double(gaps[c] - needs[c].*floor - widen) / needs[c].wanted; };
+      for (std::size_t c = 0; c < gaps.size(); ++c)
+        if (slack(c) > slack(widest)) widest = c;
+      narrower = gaps[widest] > needs[widest].*floor + widen;
+      if (narrower) --gaps[widest], --out.wide;
+    }
   const int spare = room.right - room.left - out.wide;
   if (out.high > room.bottom - room.top) {
     problem = "it needs " + std::to_string(out.high * 5 / 2) + " mm in height and finds " + std::to_string((room.bottom - room.top) * 5 / 2);

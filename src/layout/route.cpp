@@ -4,6 +4,7 @@
 #include <array>
 #include <cstddef>
 #include <cstdlib>
+#include <deque>
 #include <functional>
 #include <queue>
 #include <tuple>
@@ -13,8 +14,13 @@ namespace {
 
 // A step costs 1; a bend as much as 4 steps, a crossing as 6 (measured on a test graph of 103 wires).
 constexpr int bend_cost = 4, crossing_cost = 6;
-constexpr int most_passes = 8;
+// Driving another wire out costs more than any detour on the sheet; more each time it happened at that place.
+constexpr int conflict_cost = 60, history_cost = 25;
+constexpr int polish_passes = 2;
+constexpr std::size_t most_driven = 2;   // times the number of wires
 constexpr std::array<GridPoint, 4> steps = {GridPoint{1, 0}, {0, 1}, {-1, 0}, {0, -1}};
+
+enum class Rule { keep, drive_out };   // whether wires that lie already may be driven out
 
 class Field {
  public:
@@ -26,19 +32,27 @@ class Field {
     for (const GridPoint& t : grid.terminals)
       if (inside(t)) cell(t).blocked = true;
   }
-  std::vector<GridPoint> find(const RouteRequest&) const;
-  void take(const std::vector<GridPoint>& corners);
+  std::vector<GridPoint> find(const RouteRequest&, Rule);
+  void take(const std::vector<GridPoint>& corners, int wire);
+  void leave(const std::vector<GridPoint>& corners, int wire);
+  // Wires that a path found by driving out lies on; remembers where.
+  std::vector<int> driven_out(const std::vector<GridPoint>& corners);
 
  private:
   struct Cell {
-    bool blocked = false, level = false, upright = false, corner = false;
+    bool blocked = false;
+    int level = -1, upright = -1, corner = -1;   // the wire that lies here, or bends or ends here
+    int history = 0;
   };
   bool inside(GridPoint p) const { return p.x >= 0 && p.y >= 0 && p.x < width_ && p.y < height_; }
   Cell& cell(GridPoint p) { return cells_[static_cast<std::size_t>(p.y * width_ + p.x)]; }
   const Cell& cell(GridPoint p) const { return cells_[static_cast<std::size_t>(p.y * width_ + p.x)]; }
+  template <class Do>
+  void walk(const std::vector<GridPoint>& corners, Do what);   // what(cell, level, is an end of the stretch)
 
   int width_, height_;
   std::vector<Cell> cells_;
+  std::vector<int> best_, from_;   // of one search; kept for their room
 };
 
 struct State {
@@ -58,9 +72,11 @@ std::vector<GridPoint> corners_of(const std::vector<GridPoint>& cells) {
   return out;
 }
 
-std::vector<GridPoint> Field::find(const RouteRequest& r) const {
+std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
   const std::size_t count = cells_.size() * 4;
-  std::vector<int> best(count, -1), from(count, -1);
+  std::vector<int>&best = best_, &from = from_;
+  best.assign(count, -1);
+  from.assign(count, -1);
   std::priority_queue<State, std::vector<State>, std::greater<>> open;
   const auto key = [&](GridPoint p, int way) { return static_cast<std::size_t>(p.y * width_ + p.x) * 4 + static_cast<std::size_t>(way); };
   const auto rest = [&](GridPoint p) { return std::abs(p.x - r.to.x) + std::abs(p.y - r.to.y); };
@@ -86,12 +102,17 @@ std::vector<GridPoint> Field::find(const RouteRequest& r) const {
     const Cell& c = cell(next);
     const bool level = way % 2 == 0;
     if (target && r.arrive != Way::any && (way + 2) % 4 != static_cast<int>(r.arrive)) continue;
-    if (!target && (c.blocked || c.corner || (level ? c.level : c.upright))) continue;
-    const bool crosses = !target && (level ? c.upright : c.level);
-    const int cost = s.cost + 1 + (crosses ? crossing_cost : 0);
+    if (!target && c.blocked) continue;
+    const bool lies_along = !target && (level ? c.level : c.upright) >= 0, bends = !target && c.corner >= 0;
+    const bool crosses = !target && (level ? c.upright : c.level) >= 0;
+    if (rule == Rule::keep && (lies_along || bends)) continue;
+    const int conflict = conflict_cost + history_cost * c.history;
+    const int cost = s.cost + 1 + (lies_along || bends ? conflict : crosses ? crossing_cost : 0);
     for (int turn = 0; turn < 4; ++turn) {
-      if (turn == (way + 2) % 4 || ((crosses || target) && turn != way)) continue;
-      const int total = cost + (turn == way ? 0 : bend_cost);
+      if (turn == (way + 2) % 4 || (target && turn != way)) continue;
+      const bool on_foreign = turn != way && crosses && !lies_along && !bends;   // a bend on a wire would read as a joint
+      if (rule == Rule::keep && on_foreign) continue;
+      const int total = cost + (turn == way ? 0 : bend_cost) + (on_foreign ? conflict : 0);
       const std::size_t k = key(next, turn);
       if (best[k] >= 0 && best[k] <= total) continue;
       best[k] = total;
@@ -107,13 +128,44 @@ std::vector<GridPoint> Field::find(const RouteRequest& r) const {
   return corners_of(cells);
 }
 
-void Field::take(const std::vector<GridPoint>& corners) {
+template <class Do>
+void Field::walk(const std::vector<GridPoint>& corners, Do what) {
   for (std::size_t i = 0; i + 1 < corners.size(); ++i) {
     const GridPoint a = corners[i], b = corners[i + 1];
     for (int y = std::min(a.y, b.y); y <= std::max(a.y, b.y); ++y)
-      for (int x = std::min(a.x, b.x); x <= std::max(a.x, b.x); ++x) (a.y == b.y ? cell({x, y}).level : cell({x, y}).upright) = true;
-    cell(a).corner = cell(b).corner = true;
+      for (int x = std::min(a.x, b.x); x <= std::max(a.x, b.x); ++x)
+        what(cell({x, y}), a.y == b.y, GridPoint{x, y} == a || GridPoint{x, y} == b);
   }
+}
+
+void Field::take(const std::vector<GridPoint>& corners, int wire) {
+  walk(corners, [&](Cell& c, bool level, bool end) {
+    (level ? c.level : c.upright) = wire;
+    if (end) c.corner = wire;
+  });
+}
+
+void Field::leave(const std::vector<GridPoint>& corners, int wire) {
+  walk(corners, [&](Cell& c, bool, bool) {
+    for (int* owner : {&c.level, &c.upright, &c.corner})
+      if (*owner == wire) *owner = -1;
+  });
+}
+
+std::vector<int> Field::driven_out(const std::vector<GridPoint>& corners) {
+  std::vector<int> out;
+  const auto drive = [&](Cell& c, int wire) {
+    if (wire < 0) return;
+    ++c.history;
+    if (std::find(out.begin(), out.end(), wire) == out.end()) out.push_back(wire);
+  };
+  walk(corners, [&](Cell& c, bool level, bool end) {
+    if (c.blocked) return;   // its own terminals
+    drive(c, level ? c.level : c.upright);
+    drive(c, c.corner);
+    if (end) drive(c, level ? c.upright : c.level);
+  });
+  return out;
 }
 
 }  // namespace
@@ -128,18 +180,35 @@ std::vector<Routed> route(const Grid& grid, const std::vector<RouteRequest>& req
   };
   std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
   std::vector<Routed> out(requests.size());
-  for (int pass = 0; pass < most_passes; ++pass) {
-    Field field(grid);
-    std::vector<std::size_t> failed, done;
-    for (std::size_t i : order) {
-      out[i] = {requests[i].id, field.find(requests[i])};
-      (out[i].path.empty() ? failed : done).push_back(i);
-      field.take(out[i].path);
+  for (std::size_t i = 0; i < out.size(); ++i) out[i].id = requests[i].id;
+  Field field(grid);
+  // What finds no way drives others out, which then look for another.
+  std::deque<std::size_t> waiting(order.begin(), order.end());
+  std::size_t driven = 0;
+  while (!waiting.empty()) {
+    const std::size_t i = waiting.front();
+    waiting.pop_front();
+    const int wire = static_cast<int>(i);
+    out[i].path = field.find(requests[i], Rule::keep);
+    if (out[i].path.empty() && driven < most_driven * requests.size()) {
+      out[i].path = field.find(requests[i], Rule::drive_out);
+      for (int other : field.driven_out(out[i].path)) {
+        field.leave(out[static_cast<std::size_t>(other)].path, other);
+        out[static_cast<std::size_t>(other)].path.clear();
+        waiting.push_back(static_cast<std::size_t>(other));
+        ++driven;
+      }
     }
-    if (failed.empty()) break;
-    order = failed;
-    order.insert(order.end(), done.begin(), done.end());
+    field.take(out[i].path, wire);
   }
+  // Once all lie, each looks again for a better way past the others.
+  for (int pass = 0; pass < polish_passes; ++pass)
+    for (std::size_t i : order) {
+      if (out[i].path.empty()) continue;
+      field.leave(out[i].path, static_cast<int>(i));
+      if (auto path = field.find(requests[i], Rule::keep); !path.empty()) out[i].path = std::move(path);
+      field.take(out[i].path, static_cast<int>(i));
+    }
   return out;
 }
 

@@ -30,7 +30,7 @@ struct Grid {
   std::vector<GridBox> blocked;        // bodies of symbols
   std::vector<GridPoint> terminals;    // no foreign wire may touch them
 };
-// Straight wires first, then by length; what fails is tried again before the others.
+// Straight wires first, then by length; what finds no way drives others out, within bounds.
 std::vector<Routed> route(const Grid&, const std::vector<RouteRequest>&);
 
 }  // namespace towloom

@@ -23,6 +23,7 @@ class Maker {
   void find_columns();
   void add_parts();
   std::string variant_of(int p) const;
+  void reserve_ground(SketchNode&) const;
   void add_links();
   bool mirrored(const Wire& a, const Wire& b) const;
   void pair_passing();
@@ -176,12 +177,25 @@ void Maker::find_columns() {
   }
 }
 
-// A relay whose common contact is fed stands the other way round.
+// A relay whose common contact is fed stands the other way round; so does a reference that a wire comes from.
 std::string Maker::variant_of(int p) const {
+  for (const Wire& w : c_.wires)
+    if (part(p).kind == "reference" && w.from.part.v == p) return "-from";
   if (part(p).kind != "relay") return "";
   for (const Wire& w : c_.wires)
     if (w.to.part.v == p && part(p).terminals[at(w.to.index)] == "30") return "-common-first";
   return "";
+}
+
+// Below a terminal that is grounded stands a ground symbol with its name.
+void Maker::reserve_ground(SketchNode& node) const {
+  if (part(node.part.v).zone == Zone::lamp) return;   // those stand in a column of their own
+  for (const Wire& w : c_.wires)
+    for (const auto& [stud, end] : {std::pair{w.from, w.to}, {w.to, w.from}}) {
+      if (!is_stud(stud.part.v) || end.part != node.part) continue;
+      const PinSpot* pin = pin_of(node, end.index);
+      if (pin != nullptr) node.outline.room.bottom = std::max(node.outline.room.bottom, pin->at.y + (pin->way == Way::down ? 4.6 : 4.5));
+    }
 }
 
 void Maker::add_parts() {
@@ -206,6 +220,7 @@ void Maker::add_parts() {
     oriented.side = node.side;
     const bool dark = std::any_of(c_.lamps.begin(), c_.lamps.end(), [&](const LampIntent& l) { return l.lamp == node.part && l.tow_signal.empty(); });
     node.outline = outline_of(oriented, variant_of(p), node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : LampLines::two, look_);
+    reserve_ground(node);
     node.bar = (part(p).kind == "splice" || part(p).kind == "joint") && wires > 3;
     node_[at(p)] = static_cast<int>(out_.nodes.size());
     out_.nodes.push_back(std::move(node));
@@ -273,7 +288,8 @@ Sketch Maker::make() {
   before_.resize(c_.parts.size());
   for (const Wire& w : c_.wires) {
     if (is_stud(w.from.part.v) || is_stud(w.to.part.v)) continue;
-    if (w.circuit == "ground" && (part(w.from.part.v).kind == "contact" || part(w.to.part.v).kind == "contact")) continue;
+    const Part &from = part(w.from.part.v), &to = part(w.to.part.v);
+    if (to.kind == "coach-feed" || (from.zone == Zone::inlet && to.zone == Zone::coach)) continue;   // returns run against the order
     next_[at(w.from.part.v)].push_back(w.to.part.v);
     before_[at(w.to.part.v)].push_back(w.from.part.v);
   }

@@ -43,7 +43,8 @@ void order_columns(Sketch&, const Circuit&);
 struct Heights { int above = 0, below = 0; };
 Heights set_heights(Sketch&, const Circuit&, int spread);
 // Gap to the right of each column, modules: tracks for what is upright in it, and labels of short wires.
-struct GapNeed { int least = 1, wanted = 2; };   // least: no room for labels
+// wanted: all labels; least: those of new wires and the volts; hard: tracks and the shortest labels only.
+struct GapNeed { int hard = 1, least = 1, wanted = 2; };
 std::vector<GapNeed> gap_needs(const Sketch&, const Circuit&, const Look&);
 // The least that is printed beside a wire: number and letters.
 std::string short_label(const Wire&);

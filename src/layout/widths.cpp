@@ -26,7 +26,7 @@ std::string short_label(const Wire& w) {
 }
 
 std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, const Look& look) {
-  std::vector<GapNeed> out(sketch.columns.size(), {1, least_gap});
+  std::vector<GapNeed> out(sketch.columns.size(), {1, 1, least_gap});
   std::vector<std::vector<std::tuple<int, int, int>>> upright(sketch.columns.size());   // top, bottom, net
   std::map<int, int> stretches;                                                         // wire -> links
   for (const SketchLink& l : sketch.links) ++stretches[l.wire];
@@ -38,11 +38,11 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     const bool level = ya == yb || kind(a) == "coach-feed";
     if (!level) upright[at(a.column)].emplace_back(std::min(ya, yb), std::max(ya, yb), circuit.net(w.from).v);
     GapNeed& need = out[at(a.column)];
-    if (w.group == "cord") need = {std::max(need.least, cord_gap - 1), std::max(need.wanted, cord_gap)};
+    if (w.group == "cord") need = {std::max(need.hard, cord_gap - 2), std::max(need.least, cord_gap - 1), std::max(need.wanted, cord_gap)};
     const bool lit = std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [&](const LampIntent& lamp) { return lamp.lamp == b.part && !lamp.tow_signal.empty(); });
     if (lit) {   // between the last part and the housing's frame
       const int frame = static_cast<int>(std::ceil(1 - b.outline.room.left));
-      need = {std::max(need.least, volts_room + frame - 1), std::max(need.wanted, volts_room + frame)};
+      need = {std::max(need.hard, volts_room + frame - 3), std::max(need.least, volts_room + frame - 1), std::max(need.wanted, volts_room + frame)};
     }
     if (stretches[l.wire] > 1) continue;
     const bool fitted = w.status != Status::factory;
@@ -52,7 +52,10 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     const bool dot = kind(a) == "splice" && fitted;   // its other wires leave upwards or downwards
     const int label = static_cast<int>(std::ceil(text + 1.0)) + (level && !dot ? 0 : 1);
     if (!inner) need.wanted = std::max(need.wanted, label);
-    if (fitted && !short_label(w).empty()) need.least = std::max(need.least, label);
+    if (fitted && !short_label(w).empty()) {
+      need.hard = std::max(need.hard, label - 1);
+      need.least = std::max(need.least, label);
+    }
   }
   for (std::size_t c = 0; c < out.size(); ++c) {
     // Density: the most nets that any height has at once; each needs a track of its own.
@@ -63,7 +66,8 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
         if (t <= top && top <= b && std::find(nets.begin(), nets.end(), n) == nets.end()) nets.push_back(n);
       density = std::max(density, static_cast<int>(nets.size()));
     }
-    if (density > 0) out[c].least = std::max(out[c].least, density + 1);
+    if (density > 0) out[c].hard = std::max(out[c].hard, density + 1);
+    out[c].least = std::max(out[c].least, out[c].hard);
     out[c].wanted = std::max(out[c].wanted, density > 0 ? density + 2 : 0);
   }
   // Ground symbols stand behind the inlet and before the battery.
@@ -77,6 +81,7 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
         const int column = pin->way == Way::left ? n.column - 1 : n.column;
         if (column < 0) continue;
         const int room = w.status == Status::fitted ? ground_room + 1 : ground_room;
+        out[at(column)].hard += room - 2;
         out[at(column)].least += room - 1;
         out[at(column)].wanted += room;
       }

@@ -1,5 +1,7 @@
 #include <algorithm>
+#include <array>
 #include <cstdlib>
+#include <map>
 #include <set>
 
 #include "prove/page.hpp"
@@ -83,22 +85,21 @@ struct Twin {
   double dx = 0, sum_y = 0;
 };
 
-// Twins are two figures of a kind whose titles differ by left and right only.
+// Twins are two figures of one role on both sides; several of a role pair from the axis outwards.
 std::vector<Twin> find_twins(const Page& page) {
+  std::map<std::string, std::array<std::vector<const PartFigure*>, 2>> by_role;
+  for (const PartFigure* part : page.parts)
+    if (!part->role.empty() && (part->side == "left" || part->side == "right"))
+      by_role[part->kind + " " + part->role][part->side == "left"].push_back(part);
   std::vector<Twin> out;
-  std::set<const PartFigure*> used;
-  for (const PartFigure* a : page.parts) {
-    const size_t left = a->title.find("left");
-    if (left == std::string::npos) continue;
-    const std::string other = a->title.substr(0, left) + "right" + a->title.substr(left + 4);
-    for (const PartFigure* b : page.parts) {
-      if (b->title != other || b->kind != a->kind || b->pins.size() != a->pins.size() ||
-          used.count(b) != 0)
-        continue;
-      used.insert(b);
-      out.push_back({to_mm(a->body.x - b->body.x),
-                     to_mm(a->body.y + b->body.y) + (to_mm(a->body.h) + to_mm(b->body.h)) / 2});
-      break;
+  for (auto& [role, sides] : by_role) {
+    auto& [right, left] = sides;   // right above the axis, left below it
+    const auto lower = [](const PartFigure* a, const PartFigure* b) { return a->body.y < b->body.y; };
+    std::stable_sort(left.begin(), left.end(), lower);
+    std::stable_sort(right.rbegin(), right.rend(), lower);
+    for (size_t i = 0; i < std::min(left.size(), right.size()); ++i) {
+      const Rect &a = left[i]->body, &b = right[i]->body;
+      out.push_back({to_mm(a.x - b.x), to_mm(a.y + b.y) + (to_mm(a.h) + to_mm(b.h)) / 2});
     }
   }
   return out;

@@ -8,6 +8,7 @@ namespace towloom {
 namespace {
 
 constexpr int most_widening = 3;   // tries with wider gaps
+constexpr int most_pages = 3;
 
 // Cells under a part's labels: no wire passes there, nor where the text is read.
 std::vector<GridBox> label_cells(const Standing& s) {
@@ -16,12 +17,19 @@ std::vector<GridBox> label_cells(const Standing& s) {
   return out;
 }
 
-Grid make_grid(const Placement& place, int width, int height) {
+Grid make_grid(const Circuit& circuit, const Placement& place, int width, int height) {
   Grid grid{width, height, {}, {}};
   for (const Standing& s : place.parts) {
     grid.blocked.push_back(s.body);
     for (const GridBox& b : label_cells(s)) grid.blocked.push_back(b);
     for (const PinSpot& p : s.pins) grid.terminals.push_back(p.at);
+  }
+  // No wire runs through a cut mark: one module before the end of the car's side.
+  for (const CutPoint& cut : circuit.cuts) {
+    const auto end = place.ends.find({cut.car_side.v, false});
+    if (end == place.ends.end()) continue;
+    const GridPoint at = end->second.at;
+    for (int y : {at.y - 1, at.y + 1}) grid.blocked.push_back({at.x - 1, y, at.x - 1, y});
   }
   return grid;
 }
@@ -32,10 +40,72 @@ std::vector<Routed> route_wires(const Circuit& circuit, const Placement& place, 
     const PinSpot &from = place.ends.at({static_cast<int>(w), true}), &to = place.ends.at({static_cast<int>(w), false});
     requests.push_back({circuit.wires[w].id, from.at, to.at, from.way, to.way});
   }
-  return route(make_grid(place, width, height), requests);
+  return route(make_grid(circuit, place, width, height), requests);
 }
 
-std::string scene_text(const Facts&) { return "own signal + tail, engine off"; }
+struct Set {                     // what all pages share
+  const Facts& facts;
+  const Catalogue& catalogue;
+  const Style& style;
+  const TextMeasure& measure;
+  int pages;                     // of the whole set
+};
+
+Drawing blank(const Set& set) {
+  Drawing drawing;
+  drawing.sheet = "bench";
+  drawing.job = set.facts.spec.job.number.value;
+  drawing.title = word(set.style, "bench-sheet") + ", job " + drawing.job;
+  drawing.description = "Schematic: coach outlet, cord, inlet, runs, rear pockets and lamps from left to right; right side of the "
+                        "vehicle above, left side below.";
+  const auto paper = set.style.papers.at(set.facts.spec.paper);
+  drawing.width = mm(paper.first);
+  drawing.height = mm(paper.second);
+  return drawing;
+}
+
+// One page, or nothing and what is in the way.
+std::optional<Drawing> draw_page(const Set& set, const PageCircuit& page, int number, std::set<std::string> shown, std::string& problem) {
+  for (int widen = 0; widen <= most_widening; ++widen) {
+    Drawing drawing = blank(set);
+    const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + word(set.style, page.group));
+    const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), "", "", number, set.pages}, set.style, set.measure);
+    const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
+    // Zone heads above, two lines of notes below.
+    const SheetRoom room{static_cast<int>(std::ceil(modules(frame.space.x) - 0.2)), static_cast<int>(std::ceil(modules(frame.space.y) + 3.4)),
+                         static_cast<int>(modules(frame.space.right())), static_cast<int>(modules(frame.space.bottom()) - 3.2)};
+    std::string too_small;
+    const auto place = place_bench(page.circuit, {set.style, set.measure}, room, widen, too_small);
+    if (!place) {
+      if (problem.empty()) problem = too_small;   // what the narrower try lacked is the better answer
+      return std::nullopt;
+    }
+    const auto routed = route_wires(page.circuit, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
+    problem.clear();
+    for (std::size_t w = 0; w < routed.size(); ++w)
+      if (routed[w].path.empty())
+        problem += (problem.empty() ? "no way was found for wire " : ", ") + routed[w].id + " from " + page.circuit.name(page.circuit.wires[w].from) + " to " +
+                   page.circuit.name(page.circuit.wires[w].to);
+    if (!problem.empty()) continue;
+    const BenchDraft draft{set.facts, set.catalogue, set.style, set.measure, page, *place, drawing, shown};
+    draw_zones(draft, frame);
+    draw_wires(draft, routed);
+    draw_parts(draft);
+    label_parts(draft);
+    label_wires(draft, routed, frame);
+    return drawing;
+  }
+  return std::nullopt;
+}
+
+// The references of a page name the sheet and the zone where their wires go on.
+void name_references(std::vector<PageCircuit>& pages, const Style& style) {
+  for (PageCircuit& page : pages)
+    for (std::size_t p = 0; p < page.circuit.parts.size(); ++p) {
+      Part& part = page.circuit.parts[p];
+      if (part.kind == "reference") part.value = std::to_string(page.leads_to[p] + 1) + " " + word(style, part.place);
+    }
+}
 
 }  // namespace
 
@@ -58,41 +128,25 @@ bool BenchDraft::write(const std::string& text, double x, double y, Anchor ancho
 }
 
 std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
-                                 int pages, Diagnostics& diagnostics) {
-  Drawing drawing;
-  drawing.sheet = "bench";
-  drawing.job = facts.spec.job.number.value;
-  drawing.title = "Bench sheet, job " + facts.spec.job.number.value;
-  drawing.description = "Schematic: coach outlet, cord, inlet, runs, rear pockets and lamps from left to right; right side of the "
-                        "vehicle above, left side below.";
-  const auto paper = style.papers.at(facts.spec.paper);
-  drawing.width = mm(paper.first);
-  drawing.height = mm(paper.second);
-  const Frame frame = add_frame(drawing, facts, catalogue, {"Bench sheet", scene_text(facts), "", "", 1, pages}, style, measure);
-  const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
-  // Zone heads above, two lines of notes below.
-  const SheetRoom room{static_cast<int>(std::ceil(modules(frame.space.x) - 0.2)), static_cast<int>(std::ceil(modules(frame.space.y) + 3.4)),
-                       static_cast<int>(modules(frame.space.right())), static_cast<int>(modules(frame.space.bottom()) - 3.2)};
+                                 int other_pages, Diagnostics& diagnostics) {
   std::string problem;
-  for (int widen = 0; widen <= most_widening; ++widen) {
-    std::string too_small;
-    const auto place = place_bench(facts.circuit(), {style, measure}, room, widen, too_small);
-    if (problem.empty()) problem = too_small;
-    if (!place) break;   // what the narrower try lacked is the better answer
-    problem.clear();
-    const auto routed = route_wires(facts.circuit(), *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
-    for (std::size_t w = 0; w < routed.size(); ++w)
-      if (routed[w].path.empty())
-        problem += (problem.empty() ? "no way was found for wire " : ", ") + routed[w].id + " from " + facts.circuit().name(facts.circuit().wires[w].from) +
-                   " to " + facts.circuit().name(facts.circuit().wires[w].to);
-    if (!problem.empty()) continue;
-    const BenchDraft draft{facts, catalogue, style, measure, *place, drawing};
-    draw_zones(draft, frame);
-    draw_wires(draft, routed);
-    draw_parts(draft);
-    label_parts(draft);
-    label_wires(draft, routed, frame);
-    return {std::move(drawing)};
+  for (int count = 1; count <= most_pages; ++count) {
+    std::vector<PageCircuit> pages = split(facts.circuit(), count);
+    name_references(pages, style);
+    const Set set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size())};
+    std::vector<Drawing> out;
+    std::set<std::string> shown;
+    for (std::size_t p = 0; p < pages.size(); ++p) {
+      std::string why;
+      auto drawing = draw_page(set, pages[p], static_cast<int>(p) + 1, shown, why);
+      if (!drawing) {
+        if (problem.empty() || count == most_pages) problem = why;
+        break;
+      }
+      out.push_back(std::move(*drawing));
+      for (const Part& part : pages[p].circuit.parts) shown.insert(part.id);
+    }
+    if (out.size() == pages.size()) return out;
   }
   diagnostics.error("bench-sheet", facts.spec.job.title.place, "the bench sheet does not fit " + facts.spec.paper + " paper: " + problem,
                     facts.spec.paper == "a3" ? "" : "draw it on a3");

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "layout/place.hpp"
+#include "layout/split.hpp"
 #include "sheets/sheets.hpp"
 
 namespace towloom {
@@ -15,10 +16,14 @@ struct BenchDraft {
   const Catalogue& catalogue;
   const Style& style;
   const TextMeasure& measure;
+  const PageCircuit& page;
   const Placement& place;
   Drawing& drawing;
+  std::set<std::string>& shown;   // parts that stand on this page or one before it
 
-  const Circuit& circuit() const { return facts.circuit(); }
+  const Circuit& circuit() const { return page.circuit; }
+  // The wire as the whole circuit has it: both its true ends.
+  const Wire& whole(std::size_t wire) const { return facts.circuit().wires[static_cast<std::size_t>(page.wire_of[wire])]; }
   static constexpr double module = 2.5;
   static Point at(double x, double y) { return {mm(x * module), mm(y * module)}; }
   static Point at(GridPoint p) { return at(p.x, p.y); }

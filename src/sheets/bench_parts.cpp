@@ -24,7 +24,13 @@ PartFigure figure_of(const BenchDraft& d, const Standing& s) {
   f.value = part.value;
   f.title = part.title.empty() ? part.id : part.title;
   f.joins = part.joins;
-  f.repeat = s.repeat;
+  const bool alone = part.kind == "splice" || part.kind == "joint" || part.kind == "stud" || part.kind == "reference";   // no mirror image is meant
+  const bool handed = part.kind != "contact" || without_side(part.function) != part.function;
+  if (!alone && handed && part.side != Side::centre) {
+    f.side = part.side == Side::left ? "left" : "right";
+    f.role = without_side(part.function) + " " + without_side(part.group);
+  }
+  f.repeat = s.repeat || (part.kind == "stud" && !d.shown.insert(part.id).second);
   for (const PinSpot& p : s.pins) {
     const TerminalRef t{s.part, p.terminal};
     f.pins.push_back({d.circuit().name(t), d.net(t), BenchDraft::at(p.at)});
@@ -54,6 +60,14 @@ void draw_part(const BenchDraft& d, const Standing& s) {
     if (dot && wires_at(d.circuit(), s.part) >= 3)
       d.drawing.items.emplace_back(Junction{f.pins[0].net, BenchDraft::at(s.at), mm(0.75)});
   }
+  // Three wires on one terminal, like three on a splice, get a dot.
+  if (part.kind != "splice" && part.kind != "joint" && part.kind != "stud")
+    for (const PinSpot& p : s.pins) {
+      const TerminalRef t{s.part, p.terminal};
+      const auto& wires = d.circuit().wires;
+      if (std::count_if(wires.begin(), wires.end(), [&](const Wire& w) { return w.from == t || w.to == t; }) >= 3)
+        d.drawing.items.emplace_back(Junction{d.net(t), BenchDraft::at(p.at), mm(0.75)});
+    }
   d.drawing.items.emplace_back(std::move(f));
 }
 

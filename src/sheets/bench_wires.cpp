@@ -11,12 +11,15 @@ std::string size_text(const Wire& w) { return w.size && w.fixed_ohm < 0 ? w.size
 
 void draw_wires(const BenchDraft& d, const std::vector<Routed>& routed) {
   for (std::size_t i = 0; i < routed.size(); ++i) {
-    const Wire& w = d.circuit().wires[i];
+    const Wire &w = d.whole(i), &here = d.circuit().wires[i];
     WireRun run;
     run.wire = w.id;
-    run.net = d.net(w.from);
-    run.from = d.circuit().name(w.from);
-    run.to = d.circuit().name(w.to);
+    run.net = d.net(here.from);
+    run.from = d.facts.circuit().name(w.from);
+    run.to = d.facts.circuit().name(w.to);
+    const bool begins = d.circuit().part(here.from.part).kind != "reference", ends = d.circuit().part(here.to.part).kind != "reference";
+    run.pieces = begins && ends ? 1 : 2;
+    run.piece = begins ? 1 : 2;
     run.colour = w.colour;
     run.size = size_text(w);
     run.status = w.status == Status::factory || w.group == "coach" ? "factory" : "new";

@@ -10,8 +10,8 @@
 
 namespace towloom {
 
-// `pages`: of the whole set, for "1 of 3".
-std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int pages, Diagnostics&);
+// `other_pages`: how many follow the bench sheets, for "1 of 3". Several pages where one paper is too small.
+std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int other_pages, Diagnostics&);
 std::vector<Drawing> faces_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&);
 
 // Frame, title strip (ISO 7200 fields), banner "n faults: do not build from this" when there are errors,

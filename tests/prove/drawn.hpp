@@ -31,6 +31,10 @@ inline int add_part(Example& e, const std::string& id, const std::string& kind, 
   figure.kind = kind;
   figure.joins = joins;
   figure.title = title;
+  if (const size_t space = title.find(' '); space != std::string::npos) {   // "left stop"
+    figure.side = title.substr(0, space);
+    figure.role = title.substr(space + 1);
+  }
   figure.body = body;
   for (size_t i = 0; i < pins.size(); ++i) {
     part.terminals.push_back(pins[i].first);

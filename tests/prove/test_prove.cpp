@@ -322,4 +322,10 @@ TEST_CASE("figures of a drawing") {
     CHECK(t.twin_symmetry == doctest::Approx(0.5));  // 5 mm of 10
     CHECK(t.bends == 5);
   }
+  SUBCASE("of two pairs one lamp hangs 4 mm too low: 1 - mean of 2 mm and 2 mm of 10, about the common axis") {
+    Example e = example();   // the lamps' middles at 50 and 70: twice the axis is 120
+    add_part(e, "L3", "lamp", box_mm(120, 25, 10, 10), {{"feed", at_mm(120, 30)}}, {"N5"}, "", "left tail");
+    add_part(e, "L4", "lamp", box_mm(120, 89, 10, 10), {{"feed", at_mm(120, 94)}}, {"N6"}, "", "right tail");
+    CHECK(measure(e.drawing).twin_symmetry == doctest::Approx(0.8));   // sums 120 and 124, mean 122
+  }
 }

@@ -1,0 +1,52 @@
+// Where the labels of the bench sheet find their places.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheets/bench_draft.hpp"
+
+namespace towloom {
+
+constexpr double label_step = 0.25;   // modules between two places that are tried
+
+struct LabelLine {
+  std::string text;
+  Weight weight = Weight::regular;
+  const char* ink_name = "quiet";
+};
+using LabelBlock = std::vector<LabelLine>;   // lines below each other
+
+Rect around(Point a, Point b, Mm100 by);
+double apart(const Rect&, const Rect&);   // shortest distance, 1/100 mm
+
+class Labels {
+ public:
+  Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame);
+  void label(std::size_t wire);
+  void volts(std::size_t lamp);
+  void splice(const Standing&);
+  bool nearest(const Rect& text, const Standing& bar) const;
+  void sides(double x, double from, double to);
+  Decor top_view(Point at, bool right) const;
+
+ private:
+  struct Stretch { double left, top, right, bottom; };
+  std::vector<Stretch> stretches(std::size_t wire, bool level) const;
+  Label make(const LabelLine&, double x, double y, std::size_t wire) const;
+  double width(const LabelLine&) const;
+  bool fits(const Rect& text, std::size_t wire, Mm100 above) const;
+  bool put(const std::vector<Label>&, std::size_t wire);
+  bool along(const LabelBlock& above, const LabelBlock& below, const Stretch&, std::size_t wire, double reach);
+  bool upright(const LabelBlock&, const Stretch&, std::size_t wire);
+  bool level(const LabelBlock& above, const LabelBlock& below, std::size_t wire);
+  bool upright(const LabelBlock&, std::size_t wire);
+
+  const BenchDraft& d_;
+  const std::vector<Routed>& routed_;
+  Rect frame_;
+  std::vector<Rect> taken_;
+  std::vector<std::vector<Rect>> lines_;   // of each wire, bare centre lines
+};
+
+}  // namespace towloom

@@ -1,0 +1,168 @@
+// What is written beside wires, lamps and splices, and the names of the sides.
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <cstdlib>
+
+#include "sheets/bench_labels.hpp"
+
+namespace towloom {
+namespace {
+
+constexpr Mm100 car_room = mm(11);   // the small car beside a side's name
+
+// A circuit that no word was given for prints by its own name.
+std::string circuit_text(const Style& style, const std::string& circuit) {
+  const std::string key = "circuit-" + circuit, text = word(style, key);
+  if (text != key) return text;
+  std::string out = circuit;
+  for (char& c : out) c = c == '-' ? ' ' : static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  return out;
+}
+
+}  // namespace
+
+void Labels::label(std::size_t index) {
+  const Wire& w = d_.circuit().wires[index];
+  const std::string size = w.size && w.fixed_ohm < 0 ? w.size->text() : "", colour = colour_text(w.colour, d_.style);
+  if (w.status == Status::factory) {
+    if (colour.empty()) return;
+    const LabelLine full{colour + " " + size, Weight::regular, "factory"}, letters{colour, Weight::regular, "factory"};
+    if (!level({full}, {}, index) && !level({letters}, {}, index)) upright({letters}, index);
+    return;
+  }
+  // Up to a tenth of a metre: what the fitter cuts is never shorter than what is printed.
+  const std::string length = w.length_m > 0 ? format_fixed(std::ceil(w.length_m * 10 - 1e-6) / 10, 1) + " m" : "";
+  const std::string circuit = w.circuit.empty() ? "" : circuit_text(d_.style, w.circuit) + " ";
+  const LabelLine full{w.id + " " + circuit + colour, Weight::semibold, "ink"}, brief{w.id + " " + colour, Weight::semibold, "ink"};
+  const LabelLine cut{size + (length.empty() ? "" : " " + length)};
+  const LabelLine size_only{size}, length_only{length}, whole{brief.text + " " + cut.text, Weight::semibold, "ink"};
+  LabelBlock under{cut}, split{size_only, length_only};
+  for (LabelBlock* block : {&under, &split})
+    block->erase(std::remove_if(block->begin(), block->end(), [](const LabelLine& l) { return l.text.empty() || l.text == " "; }), block->end());
+  if (level({full}, under, index) || level({brief}, under, index) || level({brief}, split, index)) return;
+  if (upright({full, cut}, index) || level({whole}, {}, index) || upright({whole}, index)) return;
+  if (!level({brief}, {size_only}, index) && !level({brief}, {}, index)) upright({brief}, index);
+}
+
+// A fitted splice is named beside its dot or its bar.
+void Labels::splice(const Standing& s) {
+  const Part& part = d_.circuit().part(s.part);
+  if (part.kind != "splice" || part.status != Status::fitted) return;
+  const LabelLine line{part.id, Weight::semibold, "ink"};
+  const double wide = width(line);
+  const double tall = s.bar.empty() ? 0 : s.bar[1].y - s.bar[0].y;
+  std::vector<std::pair<double, double>> tries;
+  for (const double off : {0.6, 1.2, 2.0}) {
+    if (!s.bar.empty()) tries.insert(tries.end(), {{-wide / 2, -off}, {-wide / 2, tall + off + 1.1}});
+    for (const double y : {-off, tall + off + 1.1})
+      for (const double x : {-off - wide, off}) tries.emplace_back(x, y);
+  }
+  for (const auto& [x, y] : tries) {
+    Label label = make(line, s.at.x + x, s.at.y + y, 0);
+    label.about = part.id;
+    if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(label.room); })) continue;
+    if (!s.bar.empty() && !nearest(label.room, s)) continue;
+    taken_.push_back(label.room);
+    d_.drawing.items.emplace_back(std::move(label));
+    return;
+  }
+}
+
+// Whether a bar is nearer than every wire.
+bool Labels::nearest(const Rect& text, const Standing& bar) const {
+  const double own = apart(text, around(BenchDraft::at(bar.bar[0]), BenchDraft::at(bar.bar[1]), 0));
+  for (const std::vector<Rect>& wire : lines_)
+    for (const Rect& line : wire)
+      if (apart(text, line) < own) return false;
+  return true;
+}
+
+// A car from above, its front to the left as on the sheet, the named half shaded. `at`: middle of its nose.
+Decor Labels::top_view(Point at, bool right) const {
+  const Mm100 long_ = mm(9), half = mm(2.1), nose = mm(1.5);
+  Decor out;
+  out.marks.push_back(filled_box({at.x + nose, right ? at.y - half : at.y, long_ - nose, half}, ink(d_.style, "faint")));
+  const Pen pen{line_width(d_.style, "outline"), ink(d_.style, "quiet"), {}, true};
+  out.marks.push_back(polyline({{at.x + nose, at.y - half}, {at.x + long_, at.y - half}, {at.x + long_, at.y + half}, {at.x + nose, at.y + half},
+                                {at.x, at.y + half / 2}, {at.x, at.y - half / 2}, {at.x + nose, at.y - half}}, pen));
+  for (const Mm100 x : {mm(3), mm(7.4)}) out.marks.push_back(line({at.x + x, at.y - half + mm(0.5)}, {at.x + x, at.y + half - mm(0.5)}, pen));
+  return out;
+}
+
+// The names of the sides, as far above the axis as below it, where both are free.
+void Labels::sides(double x, double from, double to) {
+  for (double shift = 0; shift < 30; shift += 0.5)
+    for (double d = from; d <= to; d += 0.5) {
+      std::vector<Label> both = {make({word(d_.style, "side-right"), Weight::semibold, "quiet"}, x + shift, d_.place.axis - d + 0.5, 0),
+                                 make({word(d_.style, "side-left"), Weight::semibold, "quiet"}, x + shift, d_.place.axis + d + 0.5, 0)};
+      bool free = true;
+      for (Label& label : both) {
+        label.about.clear();
+        label.decoration = true;
+        const Rect room{label.room.x - car_room - mm(1), label.room.y - mm(2), label.room.w + car_room + mm(2), label.room.h + mm(4)};
+        free = free && std::none_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(room); });
+      }
+      if (!free) continue;
+      for (std::size_t i = 0; i < both.size(); ++i) {
+        d_.drawing.items.emplace_back(top_view({both[i].room.x - car_room, both[i].room.y + both[i].room.h / 2}, i == 0));
+        d_.drawing.items.emplace_back(std::move(both[i]));
+      }
+      return;
+    }
+}
+
+// Expected volts of a lamp, on the wire that feeds it.
+void Labels::volts(std::size_t l) {
+  const States& states = d_.facts.states;
+  const LampIntent& lamp = d_.circuit().lamps[l];
+  if (lamp.tow_signal.empty()) return;
+  const std::string scene = lamp.tow_signal == "tail" ? "tail" : "tail + " + lamp.tow_signal;
+  for (std::size_t k = 0; k < states.scenes.size(); ++k) {
+    if (states.scenes[k].name != scene) continue;
+    for (std::size_t w = 0; w < routed_.size(); ++w) {
+      const Wire& wire = d_.circuit().wires[w];
+      if (wire.to != TerminalRef{lamp.lamp, 0}) continue;
+      const LabelLine line{format_fixed(states.lamps[k][static_cast<std::size_t>(d_.page.lamp_of[l])].volts, 1) + " V", Weight::semibold, "test"};
+      constexpr double pad = 0.3;
+      for (const bool below : {true, false})
+        for (const Stretch& s : stretches(w, true))
+          for (double x = s.left + 0.6; x + width(line) + pad <= s.right; x += label_step) {
+            Label label = make(line, x + pad, s.top + (below ? 1.85 : -1.0), w);
+            label.about = d_.circuit().part(lamp.lamp).id;
+            const Rect room{label.room.x - mm(0.7), label.room.y - mm(0.5), label.room.w + mm(1.4), label.room.h + mm(0.6)};
+            if (!fits(room, w, mm(0.2))) continue;
+            Decor frame;
+            frame.marks.push_back(filled_box(room, ink(d_.style, "test-fill"), mm(0.8)));
+            frame.marks.push_back(box(room, Pen{mm(0.2), ink(d_.style, "test"), {}, false}, mm(0.8)));
+            d_.drawing.items.emplace_back(std::move(frame));
+            d_.drawing.items.emplace_back(std::move(label));
+            taken_.push_back(room);
+            return;
+          }
+    }
+    return;
+  }
+}
+
+void label_wires(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) {
+  Labels labels(d, routed, frame);
+  for (std::size_t l = 0; l < d.circuit().lamps.size(); ++l) labels.volts(l);
+  for (const Standing& s : d.place.parts) labels.splice(s);
+  // New wires first: they are what the fitter makes; the short ones before those that have room to spare.
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < routed.size(); ++i)
+    if (d.circuit().wires[i].group != "coach" && d.circuit().wires[i].group != "inside") order.push_back(i);
+  const auto rank = [&](std::size_t i) {
+    const Wire& w = d.circuit().wires[i];
+    int longest = 0;
+    for (std::size_t k = 0; k + 1 < routed[i].path.size(); ++k) longest = std::max(longest, std::abs(routed[i].path[k].x - routed[i].path[k + 1].x));
+    return std::pair(w.status == Status::factory, longest);
+  };
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
+  for (std::size_t i : order) labels.label(i);
+  const double x = d.place.columns.run + 6;
+  labels.sides(x, 11, 30);
+}
+
+}  // namespace towloom
