@@ -148,6 +148,11 @@ struct Method {
   bool added_lamps = false;        // lamps of its own; the car's stay dark in tow
   bool presses_pedal = false;      // in tow the car's pedal goes down with the coach's
   std::string gives_signals;       // combined | separate: of a converter
+  std::map<std::string, std::string> brings;   // added lamps that it usually brings: function -> source
+  std::vector<std::map<std::string, PlacedText>> remedies;   // extra: choices that advise may try to mend a candidate with
+  double hours_from = 0, hours_to = 0;         // to fit, lamps only
+  std::string reversible;          // printed: "with splices"
+  Provenance effort;               // of hours and reversible
   std::vector<SuitRow> suits;
   std::vector<Choice> choices;
   std::vector<Fragment> fragments;

@@ -103,6 +103,18 @@ void check_names(const Method& m, Diagnostics& diagnostics) {
   }
 }
 
+void read_effort(const Node& node, Method& m, Diagnostics& diagnostics) {
+  Fields row(node, "effort", diagnostics);
+  const auto from = row.number("hours from"), to = row.number("hours to");
+  if (from && to && (from->value <= 0 || to->value < from->value))
+    diagnostics.error("effort", to->place, "the hours must rise from above 0");
+  m.hours_from = from ? from->value : 0;
+  m.hours_to = to ? to->value : 0;
+  m.reversible = row.need_text("reversible").value;
+  m.effort = read_provenance(row);
+  row.finish();
+}
+
 Method read_either(const Node& node, const char* what, Diagnostics& diagnostics) {
   Method m;
   Fields fields(node, what, diagnostics);
@@ -112,6 +124,14 @@ Method read_either(const Node& node, const char* what, Diagnostics& diagnostics)
   if (const auto lamps = fields.word("lamps", {"added"})) m.added_lamps = lamps->value == "added";
   if (const auto tow = fields.word("in tow", {"presses pedal"})) m.presses_pedal = tow->value == "presses pedal";
   if (const auto signals = fields.word("gives signals", {"combined", "separate"})) m.gives_signals = signals->value;
+  if (const Node* n = fields.node("brings"))
+    for (const Entry& e : n->entries) m.brings[e.key] = e.value.text;
+  if (const Node* n = fields.node("remedies"))
+    for (const Node& row : n->items) {
+      m.remedies.emplace_back();
+      for (const Entry& e : row.entries) m.remedies.back()[e.key] = {e.value.text, e.value.place};
+    }
+  if (const Node* n = fields.node("effort")) read_effort(*n, m, diagnostics);
   if (const Node* n = fields.node("suits"))
     for (const Node& row : n->items) m.suits.push_back(read_suit(row, diagnostics));
   if (const Node* n = fields.node("choose"))

@@ -55,7 +55,10 @@ PartId Builder::add_splice(const std::string& id, const std::string& place, Side
 }
 
 PartId Builder::add_fitted_splice(const std::string& place, const std::string& circuit) {
-  const PartId id = add_splice("S" + std::to_string(++splices), place, side_of_place(place), Zone::pocket, Status::fitted);
+  std::string name;
+  do name = "S" + std::to_string(++splices);   // a switch may bear the number
+  while (this->circuit.find(name));
+  const PartId id = add_splice(name, place, side_of_place(place), Zone::pocket, Status::fitted);
   this->circuit.parts[static_cast<std::size_t>(id.v)].function = circuit;
   return id;
 }

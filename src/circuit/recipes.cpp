@@ -85,6 +85,10 @@ void find_isolation(Builder& b) {
     return static_cast<int>(b.recipes.size()) - 1;
   };
   b.tow_kind = b.spec.coach.signals.value;
+  b.method_of[""] = -1;
+  if (isolation.method.value.empty())
+    return b.diagnostics.error("no-method", isolation.place, "the job names no method of isolation",
+                               "towloom advise ranks them; then write isolation: {method: ...}");
   if (isolation.converter) take(*isolation.converter);
   b.method_of[""] = take(isolation.method);
   for (const auto& [function, method] : isolation.by_function) b.method_of[function] = take(method);

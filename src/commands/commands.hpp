@@ -26,6 +26,14 @@ struct Arguments {
   bool faults = false;         // check: solve every single fault
 };
 
+// A job read, with the catalogue that it was read against. Diagnostics go to stderr.
+struct Survey {
+  Sources sources;
+  Catalogue catalogue;
+  Spec spec;
+  std::string data;
+};
+std::optional<Survey> load_survey(const Arguments&);
 // Everything a verb starts from: the job read and solved. Diagnostics go to stderr.
 struct Loaded {
   Sources sources;
@@ -43,6 +51,7 @@ void print(const Diagnostics&, const Sources&);
 Diagnostics as_diagnostics(const std::vector<Finding>&);
 
 int draw_command(const Arguments&);
+int advise_command(const Arguments&);
 int check_command(const Arguments&);
 int trace_command(const Arguments&);
 int list_command(const Arguments&);

@@ -71,8 +71,8 @@ std::optional<Catalogue> load_catalogue(const Arguments& arguments, const std::v
   return catalogue;
 }
 
-std::optional<Loaded> load(const Arguments& arguments) {
-  Loaded out;
+std::optional<Survey> load_survey(const Arguments& arguments) {
+  Survey out;
   Diagnostics diagnostics;
   std::string problem;
   const std::string& name = arguments.files.front();
@@ -89,15 +89,22 @@ std::optional<Loaded> load(const Arguments& arguments) {
     for (const PlacedText& folder : spec->catalogues)
       folders.push_back({(fs::path(name).parent_path() / folder.value).string(), folder.place});
   auto catalogue = load_catalogue(arguments, folders, out.sources, out.data);
-  std::optional<Facts> facts;
-  if (catalogue && spec && settle_job(*spec, *catalogue, diagnostics)) {
-    out.catalogue = std::move(*catalogue);
-    facts = find_facts(*spec, out.catalogue, diagnostics);
-  }
+  const bool settled = catalogue && spec && settle_job(*spec, *catalogue, diagnostics);
   print(diagnostics, out.sources);
-  if (!facts || diagnostics.has_errors()) return std::nullopt;
-  out.facts = std::move(*facts);
+  if (!settled) return std::nullopt;
+  out.catalogue = std::move(*catalogue);
+  out.spec = std::move(*spec);
   return out;
+}
+
+std::optional<Loaded> load(const Arguments& arguments) {
+  auto survey = load_survey(arguments);
+  if (!survey) return std::nullopt;
+  Diagnostics diagnostics;
+  auto facts = find_facts(survey->spec, survey->catalogue, diagnostics);
+  print(diagnostics, survey->sources);
+  if (!facts || diagnostics.has_errors()) return std::nullopt;
+  return Loaded{std::move(survey->sources), std::move(survey->catalogue), std::move(*facts), std::move(survey->data)};
 }
 
 }  // namespace towloom

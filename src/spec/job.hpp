@@ -160,6 +160,9 @@ struct Spec {
   std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
 };
 
+// Fills count, bulb, filament, led and amps of a lamp from the text of its source; an error where it makes no sense.
+void read_source(LampRow&, Diagnostics&);
+
 // How a car can drive a lamp: switched, controller, pulse-modulated, data-bus, ground-switched.
 const std::vector<std::string>& lamp_drives();
 

@@ -198,7 +198,8 @@ std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostic
   if (const Node* n = fields.need_node("coach")) spec.coach = read_coach(*n, diagnostics);
   if (const Node* n = fields.need_node("cord")) spec.cord = read_cord(*n, diagnostics);
   if (const Node* n = fields.need_node("car")) spec.car = read_car(*n, diagnostics);
-  if (const Node* n = fields.need_node("isolation")) spec.isolation = read_isolation(*n, spec.car.lamps, diagnostics);
+  spec.isolation.place = root.place;   // without a method the survey can still be advised on
+  if (const Node* n = fields.node("isolation")) spec.isolation = read_isolation(*n, spec.car.lamps, diagnostics);
   if (const Node* n = fields.node("extras")) spec.extras = read_extras(*n, diagnostics);
   if (const Node* n = fields.need_node("runs")) spec.runs = read_runs(*n, diagnostics);
   if (const Node* n = fields.need_node("grounds")) spec.grounds = read_grounds(*n, diagnostics);

@@ -1,0 +1,35 @@
+#include <iostream>
+
+#include "check/advise.hpp"
+#include "commands/commands.hpp"
+
+namespace towloom {
+namespace {
+
+void print_candidate(const Candidate& c, int rank) {
+  const char* words[] = {"works", "works with extras", "does not"};
+  std::cout << "\n" << (c.advice == Advice::does_not ? "-" : std::to_string(rank)) << "  " << c.method->title << " (" << c.method->name
+            << "): " << words[static_cast<int>(c.advice)] << "\n";
+  for (const std::string& extra : c.extras) std::cout << "     needs: " << extra << "\n";
+  if (!c.why.empty()) std::cout << "     " << c.why << "\n";
+  if (c.advice == Advice::does_not) return;
+  std::cout << "     dimmest lamp " << format_fixed(c.least_v, 1) << " V; hottest part " << format_fixed(c.watts, 1) << " W; " << c.parts
+            << " parts, " << c.cuts << " factory wires cut\n";
+  if (c.method->hours_to > 0)
+    std::cout << "     " << format_plain(c.method->hours_from) << " to " << format_plain(c.method->hours_to) << " hours, reversible "
+              << c.method->reversible << " (" << c.method->effort.source << ")\n";
+}
+
+}  // namespace
+
+int advise_command(const Arguments& arguments) {
+  const auto survey = load_survey(arguments);
+  if (!survey) return bad_input;
+  std::cout << "Methods of isolation for this survey, each built, sized and solved; best first\n";
+  int rank = 0;
+  for (const Candidate& c : advise(survey->spec, survey->catalogue)) print_candidate(c, ++rank);
+  std::cout << "\nCheck local law; licensed practice decides.\n";
+  return clean;
+}
+
+}  // namespace towloom
