@@ -48,6 +48,13 @@ std::string faults_text(const Facts& facts, const Catalogue& catalogue, const Fa
   const std::vector<WatchedLamp> lamps = watched_lamps(circuit);
   std::string out = "Single faults: " + std::to_string(table.rows.size()) + " solved in " + std::to_string(facts.states.scenes.size()) +
                     " scenes; " + std::to_string(table.classes.size()) + " pictures. Lamps that are not named do as they should.\n";
+  // Figures that decide what shows, with where they come from.
+  const auto taken = [&](const char* rule, const std::string& says) {
+    out += "  " + says + " [" + catalogue.rule(rule).provenance.source + (catalogue.rule(rule).provenance.weak() ? "; from memory" : "") + "]\n";
+  };
+  taken("fuse_opens", "a fuse opens from " + format_plain(catalogue.rule("fuse_opens").value) + " times its rating");
+  taken("coach_fuse_a", "each of the coach's feeds has a fuse of " + format_plain(catalogue.rule("coach_fuse_a").value) + " A");
+  taken("dimmer_share", "dimmer: below " + format_plain(catalogue.rule("dimmer_share").value) + " of the sound lamp's light");
   int number = 0;
   for (const FaultClass& c : table.classes) {
     out += "\n" + std::to_string(++number) + ".\n" + symptoms_text(circuit, catalogue, facts.states.scenes, lamps, c.symptoms);
