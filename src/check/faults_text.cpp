@@ -2,6 +2,7 @@
 #include <map>
 
 #include "check/check.hpp"
+#include "solve/split.hpp"
 
 namespace towloom {
 namespace {
@@ -41,6 +42,17 @@ std::string symptoms_text(const Circuit& circuit, const Catalogue& catalogue, co
   return out.empty() ? "  nothing shows at any lamp\n" : out;
 }
 
+// One line a reading, deeper where another one follows.
+void add_split(const Facts& facts, const Catalogue& catalogue, const FaultTable& table, const Split& split, std::string indent, std::string& out) {
+  for (const Split& next : split.next) {
+    out += indent + format_fixed(next.volts, 1) + " V at " + facts.circuit().name(split.at) + ": ";
+    for (std::size_t i = 0; i < next.faults.size() && next.next.empty(); ++i)
+      out += (i > 0 ? "; " : "") + describe(table.rows[static_cast<std::size_t>(next.faults[i])].fault, catalogue);
+    out += next.next.empty() ? "\n" : "read on\n";
+    add_split(facts, catalogue, table, next, indent + "  ", out);
+  }
+}
+
 }  // namespace
 
 std::string faults_text(const Facts& facts, const Catalogue& catalogue, const FaultTable& table) {
@@ -65,6 +77,11 @@ std::string faults_text(const Facts& facts, const Catalogue& catalogue, const Fa
       if (row.unsolved > 0) out += ", not solved in " + std::to_string(row.unsolved) + " scenes";
       out += "\n";
     }
+    const Split split = split_class(circuit, catalogue, facts.states, table, c);
+    if (split.next.empty()) continue;
+    const Scene& scene = facts.states.scenes[static_cast<std::size_t>(c.symptoms.front().scene)];
+    out += "    told apart with a meter to body, scene '" + scene.name + "', flash on:\n";
+    add_split(facts, catalogue, table, split, "      ", out);
   }
   return out;
 }
