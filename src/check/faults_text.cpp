@@ -2,6 +2,7 @@
 #include <map>
 
 #include "check/check.hpp"
+#include "solve/split.hpp"
 
 namespace towloom {
 namespace {
@@ -41,6 +42,17 @@ std::string symptoms_text(const Circuit& circuit, const Catalogue& catalogue, co
   return out.empty() ? "  nothing shows at any lamp\n" : out;
 }
 
+// One line a reading, deeper where another one follows.
+void add_split(const Facts& facts, const Catalogue& catalogue, const FaultTable& table, const Split& split, std::string indent, std::string& out) {
+  for (const Split& next : split.next) {
+    out += indent + format_fixed(next.volts, 1) + " V at " + facts.circuit().name(split.at) + ": ";
+    for (std::size_t i = 0; i < next.faults.size() && next.next.empty(); ++i)
+      out += (i > 0 ? "; " : "") + describe(table.rows[static_cast<std::size_t>(next.faults[i])].fault, catalogue);
+    out += next.next.empty() ? "\n" : "read on\n";
+    add_split(facts, catalogue, table, next, indent + "  ", out);
+  }
+}
+
 }  // namespace
 
 std::string faults_text(const Facts& facts, const Catalogue& catalogue, const FaultTable& table) {
@@ -48,6 +60,13 @@ std::string faults_text(const Facts& facts, const Catalogue& catalogue, const Fa
   const std::vector<WatchedLamp> lamps = watched_lamps(circuit);
   std::string out = "Single faults: " + std::to_string(table.rows.size()) + " solved in " + std::to_string(facts.states.scenes.size()) +
                     " scenes; " + std::to_string(table.classes.size()) + " pictures. Lamps that are not named do as they should.\n";
+  // Figures that decide what shows, with where they come from.
+  const auto taken = [&](const char* rule, const std::string& says) {
+    out += "  " + says + " [" + catalogue.rule(rule).provenance.source + (catalogue.rule(rule).provenance.weak() ? "; from memory" : "") + "]\n";
+  };
+  taken("fuse_opens", "a fuse opens from " + format_plain(catalogue.rule("fuse_opens").value) + " times its rating");
+  taken("coach_fuse_a", "each of the coach's feeds has a fuse of " + format_plain(catalogue.rule("coach_fuse_a").value) + " A");
+  taken("dimmer_share", "dimmer: below " + format_plain(catalogue.rule("dimmer_share").value) + " of the sound lamp's light");
   int number = 0;
   for (const FaultClass& c : table.classes) {
     out += "\n" + std::to_string(++number) + ".\n" + symptoms_text(circuit, catalogue, facts.states.scenes, lamps, c.symptoms);
@@ -58,6 +77,11 @@ std::string faults_text(const Facts& facts, const Catalogue& catalogue, const Fa
       if (row.unsolved > 0) out += ", not solved in " + std::to_string(row.unsolved) + " scenes";
       out += "\n";
     }
+    const Split split = split_class(circuit, catalogue, facts.states, table, c);
+    if (split.next.empty()) continue;
+    const Scene& scene = facts.states.scenes[static_cast<std::size_t>(c.symptoms.front().scene)];
+    out += "    told apart with a meter to body, scene '" + scene.name + "', flash on:\n";
+    add_split(facts, catalogue, table, split, "      ", out);
   }
   return out;
 }

@@ -60,7 +60,8 @@ void fuse_slow(const Asked& q, const RuleRow& row, Findings& out) {
     if (at.empty() || least >= factor * f.fuse_a->value) continue;
     add(out, row, f.fuse_a->place,
         "a short at the end of " + at + " draws " + format_fixed(least, 0) + " A: too little to open the " + format_plain(f.fuse_a->value) +
-            " A fuse soon, which needs " + format_fixed(factor * f.fuse_a->value, 0) + " A",
+            " A fuse soon, which needs " + format_fixed(factor * f.fuse_a->value, 0) + " A" +
+            (q.catalogue.rule("fuse_opens").provenance.weak() ? " (opening current from memory)" : ""),
         "fit a smaller fuse, or thicker wire", {at});
   }
 }

@@ -112,7 +112,12 @@ const BundlingTable& bundling_of(const Spec& spec, const Catalogue& catalogue, D
   const BundlingTable& usual = catalogue.bundling.at("ABYC");
   if (!spec.wire.basis) return usual;
   const auto found = catalogue.bundling.find(spec.wire.basis->value);
-  if (found != catalogue.bundling.end()) return found->second;
+  if (found != catalogue.bundling.end()) {
+    if (found->second.provenance.weak())
+      diagnostics.warning("from-memory", spec.wire.basis->place, "the bundling factors of " + found->second.title + " are from memory",
+                          "compare with the standard, or take ABYC");
+    return found->second;
+  }
   std::string list;
   for (const auto& [name, table] : catalogue.bundling) list += (list.empty() ? "" : ", ") + name;
   diagnostics.error("bundling-basis", spec.wire.basis->place, "no bundling factors of '" + spec.wire.basis->value + "'", "there are: " + list);

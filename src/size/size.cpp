@@ -231,7 +231,10 @@ std::optional<Sized> size(Circuit circuit, const Catalogue& catalogue, const Spe
   Diagnostics own;
   const Sizing sizing = sizes_known(circuit, catalogue, own) ? make_sizing(circuit, catalogue, spec, own)
                                                              : Sizing{catalogue, {}, {}, 0, 0, nullptr};
-  for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
+  for (const Diagnostic& d : own.all()) {
+    if (d.severity == Severity::error) diagnostics.error(d.code, d.place, d.message, d.hint);
+    else diagnostics.warning(d.code, d.place, d.message, d.hint);
+  }
   if (own.has_errors()) return std::nullopt;
 
   Search search{circuit, sizing, series->second};

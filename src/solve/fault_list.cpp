@@ -62,11 +62,12 @@ void list_wires(Listing& l) {
   }
 }
 
-// The contacts of each connector, by the group they are drawn in.
+// The mated contacts of each connector, by the group they are drawn in.
 std::map<std::string, std::vector<PartId>> find_connectors(const Circuit& c) {
   std::map<std::string, std::vector<PartId>> out;
   for (std::size_t p = 0; p < c.parts.size(); ++p)
-    if (c.parts[p].kind == "contact") out[c.parts[p].group].push_back(id_of(p));
+    if (c.parts[p].kind == "contact" && c.parts[p].terminals.size() == 2 && !c.parts[p].elements.empty())
+      out[c.parts[p].group].push_back(id_of(p));
   return out;
 }
 
@@ -193,10 +194,11 @@ void list_parts(Listing& l) {
   for (std::size_t p = 0; p < l.c.parts.size(); ++p) {
     const Part& part = l.c.parts[p];
     const PartId id = id_of(p);
+    if (part.elements.empty()) continue;
     if (part.kind == "stud") {
       l.add("ground-open", part.id, {ElementBecomes{id, 0, open_ohm}});
       l.add("ground-poor", part.id, {ElementInSeries{id, 0, l.ohm("ground-poor")}});
-    } else if (part.kind == "fuse") {
+    } else if (part.kind == "fuse" || part.kind == "breaker") {
       l.add("fuse-blown", part.id, {ElementBecomes{id, 0, open_ohm}});
     } else if (part.kind == "lamp") {
       l.add("lamp-open", part.id, {ElementBecomes{id, 0, open_ohm}});

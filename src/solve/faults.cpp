@@ -48,6 +48,18 @@ const Protector* overloaded(const std::vector<Protector>& protectors, const Solv
   return nullptr;
 }
 
+// Opens one after the other what carries too much; `solved` is then the solution with them open.
+void open_fuses(Circuit& circuit, const Catalogue& catalogue, const std::vector<Protector>& protectors, const Scene& scene, const Solved& near,
+                Solved& solved, std::vector<PartId>& blown) {
+  const Protector* over = overloaded(protectors, solved);
+  for (int round = 0; over != nullptr && round < most_blown; ++round) {
+    circuit = with_fault(std::move(circuit), {"", "", {ElementBecomes{over->part, over->element, open_ohm}}}, catalogue);
+    if (std::find(blown.begin(), blown.end(), over->part) == blown.end()) blown.push_back(over->part);
+    solved = solve(circuit, catalogue, scene, {}, {&near, nullptr});
+    over = overloaded(protectors, solved);
+  }
+}
+
 bool gives_light(Seen seen) { return seen == Seen::lit || seen == Seen::flash || seen == Seen::counterflash; }
 
 using Phases = std::map<std::vector<char>, Phase>;
@@ -103,15 +115,9 @@ struct Run {
     const Scene& asked = states.scenes[static_cast<std::size_t>(scene)];
     const Solved* near = &states.solved[static_cast<std::size_t>(scene)];
     Solved solved = solve(faulty, catalogue, asked, {}, {near, &phases});
-    const Protector* over = overloaded(protectors, solved);
-    if (over != nullptr) {
+    if (overloaded(protectors, solved) != nullptr) {
       Circuit blown = faulty;
-      for (int round = 0; over != nullptr && round < most_blown; ++round) {
-        blown = with_fault(std::move(blown), {"", "", {ElementBecomes{over->part, over->element, open_ohm}}}, catalogue);
-        if (std::find(row.blown.begin(), row.blown.end(), over->part) == row.blown.end()) row.blown.push_back(over->part);
-        solved = solve(blown, catalogue, asked, {}, {near, nullptr});
-        over = overloaded(protectors, solved);
-      }
+      open_fuses(blown, catalogue, protectors, asked, *near, solved, row.blown);
     }
     if (!solved.converged() || !solved.chatter.empty()) ++row.unsolved;
     compare(scene, faulty, solved, row);
@@ -140,6 +146,14 @@ std::vector<WatchedLamp> watched_lamps(const Circuit& circuit) {
       if (circuit.parts[p].kind != "lamp" && circuit.parts[p].elements[e].law == Law::filament)
         out.push_back({{static_cast<int>(p)}, static_cast<int>(e)});
   return out;
+}
+
+Circuit after_fuses(Circuit faulty, const Catalogue& catalogue, const Scene& scene, const Solved& near) {
+  Solved solved = solve(faulty, catalogue, scene, {}, {&near, nullptr});
+  std::vector<PartId> blown;
+  const std::vector<Protector> protectors = find_protectors(faulty, catalogue);
+  open_fuses(faulty, catalogue, protectors, scene, near, solved, blown);
+  return faulty;
 }
 
 double shorted_amps(const Circuit& circuit, const Catalogue& catalogue, const Fault& fault, const std::string& signal) {

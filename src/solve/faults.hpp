@@ -90,6 +90,8 @@ struct FaultTable {
 // again. `skip` = false solves every scene: for tests.
 FaultTable solve_faults(const Circuit&, const Catalogue&, const States&, std::vector<Fault>, bool skip = true);
 
+// The circuit with every fuse open that carries its opening current in this scene; `near` is the sound solution.
+Circuit after_fuses(Circuit faulty, const Catalogue&, const Scene&, const Solved& near);
 // The coach's amps into a short while one of its signals is on and the cord is in, before anything opens.
 double shorted_amps(const Circuit&, const Catalogue&, const Fault&, const std::string& signal);
 

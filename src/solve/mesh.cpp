@@ -1,39 +1,46 @@
 #include "solve/mesh.hpp"
 
-#include <map>
+#include <algorithm>
 #include <cstddef>
-#include <set>
+#include <functional>
+#include <queue>
 
 namespace towloom {
 using std::size_t;
 
 Mesh::Mesh(int points, const std::vector<std::pair<int, int>>& pairs) : points_(points) {
-  std::vector<std::map<int, int>> slots(static_cast<size_t>(points));
+  // Neighbours of each point with their slots, by rising number.
+  std::vector<std::vector<Neighbour>> rows(static_cast<size_t>(points));
+  const auto find = [&](int point, int other) {
+    auto& row = rows[static_cast<size_t>(point)];
+    return std::lower_bound(row.begin(), row.end(), other, [](const Neighbour& n, int wanted) { return n.point < wanted; });
+  };
   const auto slot = [&](int a, int b) {
-    const auto [at, fresh] = slots[static_cast<size_t>(a)].try_emplace(b, slots_);
-    if (fresh) {
-      slots[static_cast<size_t>(b)][a] = slots_;
-      ++slots_;
-    }
-    return at->second;
+    const auto at = find(a, b);
+    if (at != rows[static_cast<size_t>(a)].end() && at->point == b) return at->slot;
+    rows[static_cast<size_t>(a)].insert(at, {b, slots_});
+    rows[static_cast<size_t>(b)].insert(find(b, a), {a, slots_});
+    return slots_++;
   };
   for (const auto& [a, b] : pairs) slot_of_pair_.push_back(a == b ? -1 : slot(a, b));
-  // Fewest neighbours first: a tree of wires then makes no new conductance at all.
-  std::set<std::pair<size_t, int>> queue;
-  for (int p = 0; p < points; ++p) queue.insert({slots[static_cast<size_t>(p)].size(), p});
+  // Fewest neighbours first: a tree of wires then makes no new conductance at all. An entry whose count is no longer
+  // true is passed over; the true one stands behind it.
+  using Entry = std::pair<size_t, int>;
+  std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue;
+  for (int p = 0; p < points; ++p) queue.push({rows[static_cast<size_t>(p)].size(), p});
+  std::vector<char> removed(static_cast<size_t>(points), 0);
   while (!queue.empty()) {
-    const int p = queue.begin()->second;
-    queue.erase(queue.begin());
-    Step step{p, {}, {}};
-    for (const auto& [other, s] : slots[static_cast<size_t>(p)]) {
-      step.neighbours.push_back({other, s});
-      queue.erase({slots[static_cast<size_t>(other)].size(), other});
-      slots[static_cast<size_t>(other)].erase(p);
-    }
+    const auto [count, p] = queue.top();
+    queue.pop();
+    auto& row = rows[static_cast<size_t>(p)];
+    if (removed[static_cast<size_t>(p)] != 0 || count != row.size()) continue;
+    removed[static_cast<size_t>(p)] = 1;
+    Step step{p, std::move(row), {}};
+    for (const Neighbour& n : step.neighbours) rows[static_cast<size_t>(n.point)].erase(find(n.point, p));
     for (size_t i = 0; i < step.neighbours.size(); ++i)
       for (size_t j = i + 1; j < step.neighbours.size(); ++j)
         step.targets.push_back(slot(step.neighbours[i].point, step.neighbours[j].point));
-    for (const Neighbour& n : step.neighbours) queue.insert({slots[static_cast<size_t>(n.point)].size(), n.point});
+    for (const Neighbour& n : step.neighbours) queue.push({rows[static_cast<size_t>(n.point)].size(), n.point});
     steps_.push_back(std::move(step));
   }
 }

@@ -2,70 +2,21 @@
 // ("E10"), trade reference 4 ("T4"). Each test names the row it holds. The plain job has two-way diodes, so that
 // what a row says of joined lamps holds as far as the diodes let it.
 #include <algorithm>
-#include <cmath>
-#include <random>
 
-#include "check/fixture.hpp"
-#include "circuit/builder.hpp"
-#include "solve/faults.hpp"
+#include "check/all_faults.hpp"
 #include "solve/lamps.hpp"
 
 using namespace towloom;
-using fixture::part;
+using namespace towloom::fixture;
 
 namespace {
-
-// Lamps in the order of the survey; behind them the coach's own.
-enum Lamp { turn_left, turn_right, tail_left, tail_right, plate, high_stop, reverse, cars_lamps };
-
-struct Bench {
-  fixture::Checked job = fixture::checked(fixture::plain_job());
-  const Circuit& circuit = job.facts->circuit();
-  const Catalogue& catalogue = *job.job.catalogue;
-  const States& states = job.facts->states;
-  std::vector<Fault> faults = list_faults(circuit, catalogue);
-  FaultTable table = solve_faults(circuit, catalogue, states, faults);
-
-  const FaultRow& row(const std::string& kind, const std::string& at) const {
-    for (const FaultRow& r : table.rows)
-      if (r.fault.kind == kind && r.fault.at == at) return r;
-    FAIL("no such fault: " << kind << " " << at);
-    return table.rows.front();
-  }
-  int scene(const std::string& name) const {
-    for (std::size_t s = 0; s < states.scenes.size(); ++s)
-      if (states.scenes[s].name == name) return static_cast<int>(s);
-    FAIL("no such scene: " << name);
-    return -1;
-  }
-  const Symptom* find(const FaultRow& r, const std::string& name, int lamp) const {
-    const int s = scene(name);
-    for (const Symptom& symptom : r.symptoms)
-      if (symptom.scene == s && symptom.lamp == lamp) return &symptom;
-    return nullptr;
-  }
-  Seen seen(const FaultRow& r, const std::string& name, int lamp) const {
-    const Symptom* s = find(r, name, lamp);
-    return s != nullptr ? s->seen : states.lamps[static_cast<std::size_t>(scene(name))][static_cast<std::size_t>(lamp)].seen;
-  }
-  bool same(const FaultRow& r, const std::string& name, int lamp) const { return find(r, name, lamp) == nullptr; }
-  LightChange light(const FaultRow& r, const std::string& name, int lamp) const {
-    const Symptom* s = find(r, name, lamp);
-    return s == nullptr ? LightChange::none : s->light;
-  }
-};
-
-const Bench& bench() {
-  static const Bench b;
-  return b;
-}
 
 bool of_kind(const Scene& scene, const char* kind) { return scene.kind == kind; }
 
 }  // namespace
 
 TEST_CASE("E10 open ground at one rear cluster: its lamp is dark or dim, current goes back through the other filament") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("ground-open", "G-RL");
   CHECK((b.seen(r, "left", turn_left) == Seen::dark || b.seen(r, "left", turn_left) == Seen::glow));
   CHECK_FALSE(b.same(r, "left", tail_left));    // the tail filament shows when the turn signal flashes
@@ -76,7 +27,7 @@ TEST_CASE("E10 open ground at one rear cluster: its lamp is dark or dim, current
 }
 
 TEST_CASE("E10 high-resistance ground: several lamps of the cluster dim together, the more the more are on") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("ground-poor", "G-RL");
   CHECK(b.light(r, "tail + stop", turn_left) == LightChange::dimmer);
   CHECK(b.same(r, "tail", turn_left));
@@ -89,7 +40,7 @@ TEST_CASE("E10 high-resistance ground: several lamps of the cluster dim together
 }
 
 TEST_CASE("E10 diode shorted on the coach's side: nothing shows in tow until the car's own stop is used") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("diode-shorted", "D1.A1");
   for (const Symptom& s : r.symptoms) {
     CAPTURE(b.states.scenes[static_cast<std::size_t>(s.scene)].name);
@@ -104,7 +55,7 @@ TEST_CASE("E10 diode shorted on the coach's side: nothing shows in tow until the
 }
 
 TEST_CASE("E10 diode shorted on the car's side, T4 rows 1 and 2: other lamps of the node light with the coach's signal") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("diode-shorted", "D1.A2");
   CHECK(b.seen(r, "left", high_stop) == Seen::flash);
   CHECK(b.seen(r, "left", turn_right) == Seen::flash);   // through the idle turn switch
@@ -112,7 +63,7 @@ TEST_CASE("E10 diode shorted on the car's side, T4 rows 1 and 2: other lamps of 
 }
 
 TEST_CASE("E10 diode open: the lamp works from one vehicle only") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& coach = b.row("diode-open", "D1.A1");
   CHECK(b.seen(coach, "left", turn_left) == Seen::dark);
   CHECK(b.same(coach, "car: left", turn_left));
@@ -122,7 +73,7 @@ TEST_CASE("E10 diode open: the lamp works from one vehicle only") {
 }
 
 TEST_CASE("E10 diode reversed: dead lamp, T4 row 33: the right tail dead in tow only") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("diode-reversed", "D4.A1");
   CHECK(b.seen(r, "tail", tail_right) == Seen::dark);
   CHECK(b.same(r, "tail", tail_left));
@@ -130,7 +81,7 @@ TEST_CASE("E10 diode reversed: dead lamp, T4 row 33: the right tail dead in tow 
 }
 
 TEST_CASE("E10 leaky diode: a ghost glow with LED only") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   for (const char* at : {"D1.A1", "D1.A2", "D3.A1", "D3.A2"}) {
     CAPTURE(at);
     for (const Symptom& s : b.row("diode-leaky", at).symptoms) {
@@ -142,7 +93,7 @@ TEST_CASE("E10 leaky diode: a ghost glow with LED only") {
 }
 
 TEST_CASE("E10 left and right swapped: only turn signals reveal it") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("sides-swapped", "J2.3 and J2.4 (car)");
   CHECK(b.seen(r, "left", turn_left) == Seen::dark);
   CHECK(b.seen(r, "left", turn_right) == Seen::flash);
@@ -151,7 +102,7 @@ TEST_CASE("E10 left and right swapped: only turn signals reveal it") {
 }
 
 TEST_CASE("E10 stop/turn crossed with tail: the tail switch lights a bright filament") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("cores-crossed", "J2.2 and J2.3 (car)");
   CHECK(b.seen(r, "tail", turn_left) == Seen::lit);
   CHECK(b.seen(r, "tail", tail_left) == Seen::dark);
@@ -160,7 +111,7 @@ TEST_CASE("E10 stop/turn crossed with tail: the tail switch lights a bright fila
 }
 
 TEST_CASE("E10 tail wire open: tails dark, stop/turn normal; stop/turn wire open: that side never lights in tow") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& tail = b.row("wire-open", "C2");
   for (const int lamp : {tail_left, tail_right, plate}) CHECK(b.seen(tail, "tail + left", lamp) == Seen::dark);
   CHECK(b.same(tail, "tail + left", turn_left));
@@ -171,7 +122,7 @@ TEST_CASE("E10 tail wire open: tails dark, stop/turn normal; stop/turn wire open
 }
 
 TEST_CASE("E10 bulb open: that filament only, from both vehicles") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("lamp-open", "E1");
   CHECK(b.seen(r, "left", turn_left) == Seen::dark);
   CHECK(b.seen(r, "car: left", turn_left) == Seen::dark);
@@ -179,7 +130,7 @@ TEST_CASE("E10 bulb open: that filament only, from both vehicles") {
 }
 
 TEST_CASE("E10 filaments shorted together: both run from either line") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("filaments-shorted", "E1 and E3");
   CHECK(b.seen(r, "tail", turn_left) != Seen::dark);
   CHECK(b.seen(r, "left", tail_left) == Seen::flash);
@@ -188,7 +139,7 @@ TEST_CASE("E10 filaments shorted together: both run from either line") {
 }
 
 TEST_CASE("E10 corroded contact of 0.2 ohm: about a tenth less light, too little to be seen in a scene by itself") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("contact-corroded", "J2.3");
   CHECK(r.symptoms.empty());
   const Circuit faulty = with_fault(b.circuit, r.fault, b.catalogue);
@@ -203,13 +154,13 @@ TEST_CASE("E10 corroded contact of 0.2 ohm: about a tenth less light, too little
 }
 
 TEST_CASE("E10 water bridge of 1 kohm: invisible in filaments") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   for (const FaultRow& r : b.table.rows)
     if (r.fault.kind == "contacts-bridged") CHECK(r.symptoms.empty());
 }
 
 TEST_CASE("E10 fuse blown: everything behind it is dead, the tow is not") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("fuse-blown", "FU1");
   CHECK(b.seen(r, "car: pedal", turn_left) == Seen::dark);
   CHECK(b.seen(r, "car: lamps", tail_right) == Seen::dark);
@@ -218,7 +169,7 @@ TEST_CASE("E10 fuse blown: everything behind it is dead, the tow is not") {
 }
 
 TEST_CASE("E10 wire shorted to chassis: the fuse before it opens") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const PartId fuse = b.circuit.find("FU1");
   int blown = 0;
   for (const FaultRow& r : b.table.rows) {
@@ -233,7 +184,7 @@ TEST_CASE("E10 wire shorted to chassis: the fuse before it opens") {
 }
 
 TEST_CASE("T4 rows 7 and 8: a plug wired from the wrong face: many lamps wrong at once, some dead") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("plug-mirrored", "J2 (car)");
   int wrong_in_tow = 0;
   std::vector<int> lamps;
@@ -248,42 +199,8 @@ TEST_CASE("T4 rows 7 and 8: a plug wired from the wrong face: many lamps wrong a
 }
 
 TEST_CASE("T4 row 6: a bad return at the outlet: lamps of the whole car suffer, in tow only") {
-  const Bench& b = bench();
+  const AllFaults& b = bench();
   const FaultRow& r = b.row("wire-open", "C1");
   CHECK(b.seen(r, "left", turn_left) != Seen::flash);
   for (const Symptom& s : r.symptoms) CHECK_FALSE(of_kind(b.states.scenes[static_cast<std::size_t>(s.scene)], "car alone"));
-}
-
-TEST_CASE("classes hold every fault once, and the same picture never twice") {
-  const Bench& b = bench();
-  std::vector<int> times(b.table.rows.size(), 0);
-  for (const FaultClass& c : b.table.classes)
-    for (const int f : c.faults) {
-      ++times[static_cast<std::size_t>(f)];
-      CHECK(b.table.rows[static_cast<std::size_t>(f)].symptoms == c.symptoms);
-    }
-  CHECK(std::all_of(times.begin(), times.end(), [](int n) { return n == 1; }));
-  for (std::size_t i = 0; i < b.table.classes.size(); ++i)
-    for (std::size_t j = i + 1; j < b.table.classes.size(); ++j)
-      CHECK(b.table.classes[i].symptoms != b.table.classes[j].symptoms);
-  // In series in one path: the lamps cannot tell a broken core from a contact that does not touch.
-  CHECK(b.row("wire-open", "C3").symptoms == b.row("contact-open", "J1.3").symptoms);
-}
-
-TEST_CASE("scenes skipped because the fault leaves them alone are the same when solved") {
-  const Bench& b = bench();
-  CHECK(b.table.skipped > 1000);
-  std::mt19937 random(7);
-  std::vector<Fault> sample = b.faults;
-  std::shuffle(sample.begin(), sample.end(), random);
-  sample.resize(60);
-  const FaultTable quick = solve_faults(b.circuit, b.catalogue, b.states, sample);
-  const FaultTable whole = solve_faults(b.circuit, b.catalogue, b.states, sample, false);
-  CHECK(quick.skipped > 300);
-  CHECK(whole.skipped == 0);
-  for (std::size_t i = 0; i < sample.size(); ++i) {
-    CAPTURE(sample[i].kind + " " + sample[i].at);
-    CHECK(quick.rows[i].symptoms == whole.rows[i].symptoms);
-    CHECK(quick.rows[i].unsolved == 0);
-  }
 }

@@ -84,6 +84,16 @@ TEST_CASE("bundling by ISO is milder than by ABYC, and the job chooses") {
   CHECK(limits(fixture::changed(fixture::plain_job(), "wire: {standard: AWG,", "wire: {standard: AWG, bundling: ISO,")).at("lamps") == doctest::Approx(14));
 }
 
+TEST_CASE("factors from memory are said at the line that asks for them") {
+  fixture::Job job = fixture::built(fixture::changed(fixture::plain_job(), "wire: {standard: AWG,", "wire: {standard: AWG, bundling: ISO,"));
+  (void)size_job(job);
+  CHECK(fixture::reported(job, "from-memory", "ISO 10133"));
+  CHECK_FALSE(job.diagnostics.has_errors());
+  fixture::Job usual = fixture::built(fixture::plain_job());
+  (void)size_job(usual);
+  CHECK_FALSE(fixture::reported(usual, "from-memory", ""));
+}
+
 TEST_CASE("a bundling basis that nobody knows is an error at its line") {
   fixture::Job job = fixture::built(fixture::changed(fixture::plain_job(), "wire: {standard: AWG,", "wire: {standard: AWG, bundling: DIN,"));
   REQUIRE(job.circuit.has_value());
