@@ -158,3 +158,69 @@ TEST_CASE("S11: field-effect isolation, both lamp outputs parted") {
       {"LCM_L1.out", "K1.30", true}, {"K1.87a", "D1.A2", true}, {"LCM_R1.out", "K2.30", true}, {"K2.87a", "D2.A2", true},
       {"J2.4.car", "D5.A", true}, {"BAT.+", "FU3.1", false}});
 }
+
+namespace {
+
+// Stop/turn L, R, tail L, R, plate, in tow and driven, as the trade wants them of any combined car.
+Matrix combined_car(bool pedal_scenes, bool brake) {
+  Matrix m = {
+      {"all off", "....."}, {"tail", "..111"}, {"left", "F...."}, {"right", ".F..."}, {"stop", "11..."},
+      {"stop + left", "F1..."}, {"stop + right", "1F..."}, {"hazard", "FF..."},
+      {"tail + left", "F.111"}, {"tail + right", ".F111"}, {"tail + stop", "11111"},
+      {"tail + stop + left", "F1111"}, {"tail + stop + right", "1F111"}, {"tail + hazard", "FF111"},
+      {"car: lamps", "..111"}, {"car: pedal", "11..."}, {"car: left", "F...."}, {"car: right", ".F..."},
+      {"car: hazard", "FF..."}, {"car: pedal + left", "F1..."}, {"car: pedal + right", "1F..."},
+      {"car: lamps + pedal", "11111"}, {"car: lamps + left", "F.111"}, {"car: lamps + right", ".F111"},
+      {"coach: tail", "....."}, {"coach: stop", "....."}};
+  if (!pedal_scenes) return m;
+  m["pedal pressed"] = brake ? "....." : "??...";
+  m["stop + left, pedal pressed"] = brake ? "F1..." : "??...";
+  if (!brake) return m;
+  m["stop, pedal pressed"] = "11...";
+  m["stop + right, pedal pressed"] = "1F...";
+  return m;
+}
+
+}  // namespace
+
+TEST_CASE("T01: separate coach, converter, combined car") {
+  const auto s = oracle::solved_text(oracle::job_text("delivery-van"));
+  Matrix m = combined_car(false, false);
+  m["stop + hazard"] = "FF...";   // on one lamp the turn signal goes before stop
+  check_matrix(*s.facts, m);
+  // J560: 3 left, 4 stop, 5 right, 6 tail, 1 ground.
+  check_joins(s.facts->circuit(), {
+      {"J2.3.car", "U1.in_left", true}, {"J2.5.car", "U1.in_right", true}, {"J2.4.car", "U1.in_stop", true},
+      {"U1.out_left", "D1.A1", true}, {"U1.out_right", "D2.A1", true}, {"J2.6.car", "D3.A1", true}, {"J2.6.car", "D4.A1", true},
+      {"J2.3.car", "D1.A1", false}, {"J2.4.car", "D1.A1", false}, {"FU2.1", "BAT.+", true}, {"FU2.2", "U1.supply", true}});
+}
+
+TEST_CASE("T04: relays for stop/turn, diodes for tail, a brake that presses the pedal") {
+  const auto s = oracle::solved_text(oracle::job_text("mixed-hatchback"));
+  check_matrix(*s.facts, combined_car(true, true));
+  check_joins(s.facts->circuit(), {
+      {"J2.3.car", "K1.87", true}, {"J2.4.car", "K2.87", true}, {"TURN.left", "K1.87a", true}, {"TURN.right", "K2.87a", true},
+      {"K1.30", "E1.feed", true}, {"K2.30", "E2.feed", true}, {"J2.1.car", "D1.A1", true}, {"J2.1.car", "D2.A1", true},
+      {"D2.K", "E5.feed", true}, {"J2.6.car", "FU2.1", true}, {"FU2.2", "K1.86", true}, {"FU2.2", "K2.86", true},
+      {"K1.85", "G-RL.1", true}, {"K2.85", "G-RR.1", true}});
+}
+
+TEST_CASE("T05 and T06: relays and a module fed from the battery show what the coach's signals ask for") {
+  check_matrix(*oracle::solved_text(oracle::job_text("old-roadster")).facts, combined_car(false, false));
+  check_matrix(*oracle::solved_text(oracle::job_text("led-wagon")).facts, combined_car(false, false));
+}
+
+TEST_CASE("no job that is shown has an error of its own") {
+  int jobs = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(std::filesystem::path(TOWLOOM_ROOT) / "specs" / "jobs")) {
+    if (entry.path().extension() != ".yaml") continue;
+    CAPTURE(entry.path().filename().string());
+    ++jobs;
+    const auto s = oracle::solved_text(oracle::job_text(entry.path().stem().string()));
+    for (const Finding& f : s.facts->findings) {
+      CAPTURE(f.message);
+      CHECK(f.severity != Severity::error);
+    }
+  }
+  CHECK(jobs >= 13);
+}
