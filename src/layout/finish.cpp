@@ -211,7 +211,7 @@ void Finisher::add_studs() {
           for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 ? 0 : 1)});
       // A new wire keeps a stretch for its number and letters.
       if (c_.wires[w].status == Status::fitted && p.way == Way::right)
-        tries.push_back({p.at.x + static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w]), true) + 2.4)), p.at.y + 1});
+        tries.push_back({p.at.x + static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w], look_.style), true) + 2.4)), p.at.y + 1});
       const int sign = p.way == Way::left ? -1 : 1;
       for (int dy : {1, 2, 3, 4, 6, 8})
         for (int dx : {2, 3, 4, 5, 6, 8}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});

@@ -9,7 +9,7 @@ namespace towloom {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-constexpr int most_spread = 9, stud_room = 8;   // stud_room: right of the lamps, for returns and ground symbols
+constexpr int most_spread = 9, stud_room = 8, stud_lead = 6;   // stud_room: right of the lamps, for returns and ground symbols
 
 std::vector<int> column_widths(const Sketch& sketch) {
   std::vector<int> out(sketch.columns.size());
@@ -77,7 +77,17 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   std::vector<int> gaps;
   for (const GapNeed& need : needs) gaps.push_back(need.wanted + widen);
   const std::vector<int> widths = column_widths(sketch);
-  out.wide = 1;
+  // Left of the first column: labels that reach out, and ground symbols of terminals that look to the left.
+  int lead = 1;
+  for (const SketchNode& n : sketch.nodes) {
+    if (n.column != 0) continue;
+    lead = std::max(lead, static_cast<int>(std::ceil(n.outline.body.left - n.outline.room.left + 0.5)));
+    for (const Wire& w : circuit.wires)
+      for (const auto& [stud, end] : {std::pair{w.from, w.to}, {w.to, w.from}})
+        if (circuit.part(stud.part).kind == "stud" && end.part == n.part)
+          if (const PinSpot* pin = pin_of(n, end.index); pin != nullptr && pin->way == Way::left) lead = std::max(lead, stud_lead);
+  }
+  out.wide = lead;
   for (std::size_t c = 0; c < gaps.size(); ++c) {
     if (c + 1 < gaps.size()) {
       needs[c].hard = std::max(needs[c].hard, label_need(sketch, widths, c));
@@ -107,7 +117,7 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   }
   spread_gaps(gaps, sketch, spare);
   std::vector<int> left(gaps.size());
-  for (std::size_t c = 0; c < gaps.size(); ++c) left[c] = c == 0 ? room.left + 1 : left[c - 1] + widths[c - 1] + gaps[c - 1];
+  for (std::size_t c = 0; c < gaps.size(); ++c) left[c] = c == 0 ? room.left + lead : left[c - 1] + widths[c - 1] + gaps[c - 1];
   for (SketchNode& n : sketch.nodes) {
     n.x = left[at(n.column)] - (n.passing() ? 0 : n.outline.body.left);
     n.y += out.axis;

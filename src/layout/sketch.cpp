@@ -2,7 +2,8 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
+
+#include "layout/sides.hpp"
 
 namespace towloom {
 namespace {
@@ -17,8 +18,6 @@ class Maker {
  private:
   const Part& part(int p) const { return c_.parts[at(p)]; }
   bool is_stud(int p) const { return part(p).kind == "stud"; }
-  void find_sides();
-  void find_twins();
   int zone_of(int p) const;
   void find_columns();
   void add_parts();
@@ -35,59 +34,6 @@ class Maker {
   std::vector<int> twin_, zone_, rank_, node_;
   std::vector<std::vector<int>> next_, before_;   // by part, along the wires; returns left out
 };
-
-// A part with lamps of one side only behind it belongs to that side; the rest of the car's own feeds, and
-// what serves both sides, stand on the centre line.
-void Maker::find_sides() {
-  const std::size_t n = c_.parts.size();
-  side_.assign(n, Side::centre);
-  std::vector<bool> known(n, false);
-  for (std::size_t p = 0; p < n; ++p) {
-    const Part& x = c_.parts[p];
-    const bool handed = without_side(x.function) != x.function;
-    known[p] = x.zone == Zone::lamp || x.kind == "module" || x.kind == "battery" || x.kind == "coach-feed" || is_stud(static_cast<int>(p)) ||
-               (x.zone == Zone::pocket && x.kind != "splice" && x.side != Side::centre) || (x.kind == "contact" && handed);
-    if (known[p] && x.kind != "module" && x.kind != "battery") side_[p] = x.side;
-  }
-  for (bool changed = true; changed;) {
-    changed = false;
-    for (std::size_t p = 0; p < n; ++p) {
-      if (known[p]) continue;
-      std::set<Side> sides;
-      bool ready = true;
-      for (int q : next_[p]) {
-        if (!known[at(q)]) ready = false;
-        sides.insert(side_[at(q)]);
-      }
-      if (!ready || sides.empty()) continue;
-      known[p] = changed = true;
-      const Part& x = c_.parts[p];
-      const bool own = x.kind == "contact" || x.zone == Zone::pocket;   // serves both sides, yet sits on one
-      side_[p] = sides.size() == 1 ? *sides.begin() : own ? (x.side == Side::centre ? Side::left : x.side) : Side::centre;
-      if (own && sides == std::set<Side>{Side::centre, Side::left}) side_[p] = Side::left;
-      if (own && sides == std::set<Side>{Side::centre, Side::right}) side_[p] = Side::right;
-    }
-  }
-}
-
-void Maker::find_twins() {
-  twin_.assign(c_.parts.size(), -1);
-  std::map<std::string, std::vector<int>> of[2];
-  for (std::size_t p = 0; p < c_.parts.size(); ++p) {
-    const Part& x = c_.parts[p];
-    if (side_[p] == Side::centre || is_stud(static_cast<int>(p)) || x.kind == "splice") continue;
-    const std::string key = x.kind + "|" + without_side(x.function) + "|" + without_side(x.group) + "|" + std::to_string(static_cast<int>(x.zone));
-    of[side_[p] == Side::left ? 0 : 1][key].push_back(static_cast<int>(p));
-  }
-  for (const auto& [key, lefts] : of[0]) {
-    const auto rights = of[1].find(key);
-    if (rights == of[1].end()) continue;
-    for (std::size_t i = 0; i < std::min(lefts.size(), rights->second.size()); ++i) {
-      twin_[at(lefts[i])] = rights->second[i];
-      twin_[at(rights->second[i])] = lefts[i];
-    }
-  }
-}
 
 int Maker::zone_of(int p) const {
   const Part& x = part(p);
@@ -141,7 +87,8 @@ void Maker::find_columns() {
   }
   // Parts of a kind stand in one column where the wires allow it.
   for (int p = 0; p < n; ++p) {
-    if (part(p).kind == "splice" || is_stud(p)) continue;
+    if (part(p).kind == "splice" || part(p).kind == "reference" || is_stud(p)) continue;
+    if (zone_[at(p)] == in_middle && part(p).status == Status::fitted) continue;   // these stand close to what feeds them
     int last = 0;
     for (int q = 0; q < n; ++q)
       if (zone_[at(q)] == zone_[at(p)] && part(q).kind == part(p).kind) last = std::max(last, rank_[at(q)]);
@@ -284,17 +231,11 @@ void Maker::pair_passing() {
 }
 
 Sketch Maker::make() {
-  next_.resize(c_.parts.size());
-  before_.resize(c_.parts.size());
-  for (const Wire& w : c_.wires) {
-    if (is_stud(w.from.part.v) || is_stud(w.to.part.v)) continue;
-    const Part &from = part(w.from.part.v), &to = part(w.to.part.v);
-    if (to.kind == "coach-feed" || (from.zone == Zone::inlet && to.zone == Zone::coach)) continue;   // returns run against the order
-    next_[at(w.from.part.v)].push_back(w.to.part.v);
-    before_[at(w.to.part.v)].push_back(w.from.part.v);
-  }
-  find_sides();
-  find_twins();
+  const Flow flow = flow_of(c_);
+  next_ = flow.next;
+  before_ = flow.before;
+  side_ = find_sides(c_, flow);
+  twin_ = find_twins(c_, side_);
   find_columns();
   add_parts();
   add_links();
@@ -303,12 +244,6 @@ Sketch Maker::make() {
 }
 
 }  // namespace
-
-std::string without_side(std::string text) {
-  for (const char* word : {"left", "right"})
-    for (std::size_t p = text.find(word); p != std::string::npos; p = text.find(word)) text.replace(p, std::string(word).size(), "~");
-  return text;
-}
 
 const PinSpot* pin_of(const SketchNode& node, int terminal) {
   for (const PinSpot& p : node.outline.pins)

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "layout/outline.hpp"
+#include "layout/sides.hpp"
 
 namespace towloom {
 
@@ -47,10 +48,8 @@ Heights set_heights(Sketch&, const Circuit&, int spread);
 struct GapNeed { int hard = 1, least = 1, wanted = 2; };
 std::vector<GapNeed> gap_needs(const Sketch&, const Circuit&, const Look&);
 // The least that is printed beside a wire: number and letters.
-std::string short_label(const Wire&);
+std::string short_label(const Wire&, const Style&);
 
-// Left and right taken out of a text: mirror images then read the same.
-std::string without_side(std::string);
 const PinSpot* pin_of(const SketchNode&, int terminal);
 
 }  // namespace towloom

@@ -19,10 +19,10 @@ int pin_y(const SketchNode& n, int terminal) {
 
 }  // namespace
 
-std::string short_label(const Wire& w) {
+std::string short_label(const Wire& w, const Style& style) {
   if (w.group == "coach" || w.group == "inside") return "";
-  if (w.status == Status::factory) return w.colour;
-  return w.id + " " + w.colour;
+  if (w.status == Status::factory) return colour_text(w.colour, style);
+  return w.id + " " + colour_text(w.colour, style);
 }
 
 std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, const Look& look) {
@@ -48,11 +48,11 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     const bool fitted = w.status != Status::factory;
     // A factory colour is read once: where the wire reaches a pocket or a lamp.
     const bool inner = !fitted && (sketch.zone[at(b.column)] < in_pocket || kind(b) == "splice");
-    const double text = std::max(look.width(short_label(w), fitted), fitted && w.size ? look.width(w.size->text(), false) : 0.0);
+    const double text = std::max(look.width(short_label(w, look.style), fitted), fitted && w.size ? look.width(w.size->text(), false) : 0.0);
     const bool dot = kind(a) == "splice" && fitted;   // its other wires leave upwards or downwards
     const int label = static_cast<int>(std::ceil(text + 1.0)) + (level && !dot ? 0 : 1);
     if (!inner) need.wanted = std::max(need.wanted, label);
-    if (fitted && !short_label(w).empty()) {
+    if (fitted && !short_label(w, look.style).empty()) {
       need.hard = std::max(need.hard, label - 1);
       need.least = std::max(need.least, label);
     }

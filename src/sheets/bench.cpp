@@ -64,16 +64,32 @@ Drawing blank(const Set& set) {
   return drawing;
 }
 
+// What the sheet says of itself, in as many lines as the width asks for.
+std::vector<std::string> notes_of(const Set& set, const std::string& index, Mm100 width) {
+  std::vector<std::string> sentences = {word(set.style, "order-not-face"), word(set.style, "cut-here"), word(set.style, "no-letters"),
+                                        word(set.style, "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.",
+                                        word(set.style, "switches-at-rest")};
+  if (!index.empty()) sentences.insert(sentences.begin(), index);
+  std::vector<std::string> out;
+  for (const std::string& sentence : sentences) {
+    const std::string longer = out.empty() ? "" : out.back() + " " + sentence;
+    if (!out.empty() && set.measure.reserve(longer, text_size(set.style, "small"), Weight::regular) <= width) out.back() = longer;
+    else out.push_back(sentence);
+  }
+  return out;
+}
+
 // One page, or nothing and what is in the way.
-std::optional<Drawing> draw_page(const Set& set, const PageCircuit& page, int number, std::set<std::string> shown, std::string& problem) {
+std::optional<Drawing> draw_page(const Set& set, const PageCircuit& page, int number, const std::string& index, std::set<std::string> shown, std::string& problem) {
   for (int widen = 0; widen <= most_widening; ++widen) {
     Drawing drawing = blank(set);
     const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + word(set.style, page.group));
     const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), "", "", number, set.pages}, set.style, set.measure);
     const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
-    // Zone heads above, two lines of notes below.
+    const std::vector<std::string> notes = notes_of(set, index, frame.space.w - mm(4));
+    // Zone heads above, notes below.
     const SheetRoom room{static_cast<int>(std::ceil(modules(frame.space.x) - 0.2)), static_cast<int>(std::ceil(modules(frame.space.y) + 3.4)),
-                         static_cast<int>(modules(frame.space.right())), static_cast<int>(modules(frame.space.bottom()) - 3.2)};
+                         static_cast<int>(modules(frame.space.right())), static_cast<int>(modules(frame.space.bottom()) - 0.2 - note_pitch * static_cast<double>(notes.size()))};
     std::string too_small;
     const auto place = place_bench(page.circuit, {set.style, set.measure}, room, widen, too_small);
     if (!place) {
@@ -87,7 +103,7 @@ std::optional<Drawing> draw_page(const Set& set, const PageCircuit& page, int nu
         problem += (problem.empty() ? "no way was found for wire " : ", ") + routed[w].id + " from " + page.circuit.name(page.circuit.wires[w].from) + " to " +
                    page.circuit.name(page.circuit.wires[w].to);
     if (!problem.empty()) continue;
-    const BenchDraft draft{set.facts, set.catalogue, set.style, set.measure, page, *place, drawing, shown};
+    const BenchDraft draft{set.facts, set.catalogue, set.style, set.measure, page, *place, drawing, notes, shown};
     draw_zones(draft, frame);
     draw_wires(draft, routed);
     draw_parts(draft);
@@ -136,9 +152,12 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
     const Set set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size())};
     std::vector<Drawing> out;
     std::set<std::string> shown;
+    std::string index;
+    for (std::size_t p = 1; p < pages.size(); ++p)
+      index += (p > 1 ? ", " : "") + word(style, "sheet") + " " + std::to_string(p + 1) + ": " + word(style, pages[p].group) + (p + 1 == pages.size() ? "." : "");
     for (std::size_t p = 0; p < pages.size(); ++p) {
       std::string why;
-      auto drawing = draw_page(set, pages[p], static_cast<int>(p) + 1, shown, why);
+      auto drawing = draw_page(set, pages[p], static_cast<int>(p) + 1, p == 0 ? index : "", shown, why);
       if (!drawing) {
         if (problem.empty() || count == most_pages) problem = why;
         break;

@@ -11,6 +11,8 @@
 
 namespace towloom {
 
+constexpr double note_pitch = 1.5;   // modules
+
 struct BenchDraft {
   const Facts& facts;
   const Catalogue& catalogue;
@@ -19,6 +21,7 @@ struct BenchDraft {
   const PageCircuit& page;
   const Placement& place;
   Drawing& drawing;
+  const std::vector<std::string>& notes;   // lines at the foot
   std::set<std::string>& shown;   // parts that stand on this page or one before it
 
   const Circuit& circuit() const { return page.circuit; }

@@ -99,6 +99,7 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
       {double(c.lamp), double(c.end), "zone-lamp", word(d.style, "zone-lamp-under"), false},
   };
   const double top = to_mm(frame.space.y) / BenchDraft::module, bottom = to_mm(frame.space.bottom()) / BenchDraft::module;
+  const double frame_left = to_mm(frame.space.x) / BenchDraft::module;
   Decor decor;
   for (const Band& b : bands)
     if (b.tinted) decor.marks.push_back(filled_box(box_of(std::max(b.left, to_mm(frame.space.x) / 2.5), top, b.right, bottom - 2), ink(d.style, "zone")));
@@ -114,10 +115,9 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
   }
   for (const Housing& h : d.place.housings)
     d.write(capitals(h.name), (h.left + h.right) / 2, h.top - 0.4, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);
-  d.write(word(d.style, "volts-at-lamps") + " ± " + format_fixed(d.catalogue.rule("reading_band_v").value, 1) + " V. " +
-              word(d.style, "switches-at-rest"),
-          8.9, bottom - 0.4, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
-  d.write(word(d.style, "order-not-face") + " " + word(d.style, "cut-here") + " " + word(d.style, "no-letters"), 8.9, bottom - 1.9, Anchor::start, "small", Weight::regular, "quiet", "", 1000, true);
+  for (std::size_t i = 0; i < d.notes.size(); ++i)
+    d.write(d.notes[i], frame_left + 0.8, bottom - 0.4 - note_pitch * static_cast<double>(d.notes.size() - 1 - i), Anchor::start, "small", Weight::regular, "quiet",
+            "", 1000, true);
 }
 
 void draw_parts(const BenchDraft& d) {

@@ -1,0 +1,92 @@
+#include "layout/sides.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <string>
+
+namespace towloom {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+}  // namespace
+
+std::string without_side(std::string text) {
+  for (const char* word : {"left", "right"})
+    for (std::size_t p = text.find(word); p != std::string::npos; p = text.find(word)) text.replace(p, std::string(word).size(), "~");
+  return text;
+}
+
+Flow flow_of(const Circuit& c) {
+  Flow out;
+  out.next.resize(c.parts.size());
+  out.before.resize(c.parts.size());
+  for (const Wire& w : c.wires) {
+    const Part &from = c.part(w.from.part), &to = c.part(w.to.part);
+    if (from.kind == "stud" || to.kind == "stud") continue;
+    if (to.kind == "coach-feed" || (from.zone == Zone::inlet && to.zone == Zone::coach)) continue;   // returns run against the order
+    out.next[at(w.from.part.v)].push_back(w.to.part.v);
+    out.before[at(w.to.part.v)].push_back(w.from.part.v);
+  }
+  return out;
+}
+
+// A part with lamps of one side only behind it belongs to that side; the rest of the car's own feeds, and
+// what serves both sides, stand on the centre line.
+std::vector<Side> find_sides(const Circuit& c, const Flow& flow) {
+  std::vector<Side> side;
+  const std::size_t n = c.parts.size();
+  side.assign(n, Side::centre);
+  std::vector<bool> known(n, false);
+  for (std::size_t p = 0; p < n; ++p) {
+    const Part& x = c.parts[p];
+    const bool handed = without_side(x.function) != x.function;
+    known[p] = x.zone == Zone::lamp || x.kind == "module" || x.kind == "battery" || x.kind == "coach-feed" || c.parts[p].kind == "stud" ||
+               (x.zone == Zone::pocket && x.kind != "splice" && x.side != Side::centre) || (x.kind == "contact" && handed);
+    if (known[p] && x.kind != "module" && x.kind != "battery") side[p] = x.side;
+  }
+  for (bool changed = true; changed;) {
+    changed = false;
+    for (std::size_t p = 0; p < n; ++p) {
+      if (known[p]) continue;
+      std::set<Side> sides;
+      bool ready = true;
+      for (int q : flow.next[p]) {
+        if (!known[at(q)]) ready = false;
+        sides.insert(side[at(q)]);
+      }
+      if (!ready || sides.empty()) continue;
+      known[p] = changed = true;
+      const Part& x = c.parts[p];
+      const bool own = x.kind == "contact" || x.zone == Zone::pocket;   // serves both sides, yet sits on one
+      side[p] = sides.size() == 1 ? *sides.begin() : own ? (x.side == Side::centre ? Side::left : x.side) : Side::centre;
+      if (own && sides == std::set<Side>{Side::centre, Side::left}) side[p] = Side::left;
+      if (own && sides == std::set<Side>{Side::centre, Side::right}) side[p] = Side::right;
+    }
+  }
+  return side;
+}
+
+std::vector<int> find_twins(const Circuit& c, const std::vector<Side>& side) {
+  std::vector<int> twin;
+  twin.assign(c.parts.size(), -1);
+  std::map<std::string, std::vector<int>> of[2];
+  for (std::size_t p = 0; p < c.parts.size(); ++p) {
+    const Part& x = c.parts[p];
+    if (side[p] == Side::centre || c.parts[p].kind == "stud" || x.kind == "splice") continue;
+    const std::string key = x.kind + "|" + without_side(x.function) + "|" + without_side(x.group) + "|" + std::to_string(static_cast<int>(x.zone));
+    of[side[p] == Side::left ? 0 : 1][key].push_back(static_cast<int>(p));
+  }
+  for (const auto& [key, lefts] : of[0]) {
+    const auto rights = of[1].find(key);
+    if (rights == of[1].end()) continue;
+    for (std::size_t i = 0; i < std::min(lefts.size(), rights->second.size()); ++i) {
+      twin[at(lefts[i])] = rights->second[i];
+      twin[at(rights->second[i])] = lefts[i];
+    }
+  }
+  return twin;
+}
+
+}  // namespace towloom

@@ -1,0 +1,21 @@
+// Which side of the sheet each part belongs to, and its mirror image there.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "circuit/circuit.hpp"
+
+namespace towloom {
+
+struct Flow {                    // by part: parts behind it and before it along the wires; studs and returns left out
+  std::vector<std::vector<int>> next, before;
+};
+Flow flow_of(const Circuit&);
+std::vector<Side> find_sides(const Circuit&, const Flow&);
+// By part: the part on the other side that is the same but for left and right, or -1.
+std::vector<int> find_twins(const Circuit&, const std::vector<Side>&);
+// Left and right taken out of a text: mirror images then read the same.
+std::string without_side(std::string);
+
+}  // namespace towloom

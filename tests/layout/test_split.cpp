@@ -1,0 +1,50 @@
+// A circuit taken apart into pages holds each part once and each wire whole, or in two pieces with references.
+#include <map>
+
+#include "layout/random_jobs.hpp"
+#include "layout/split.hpp"
+#include "layout/style_fixture.hpp"
+
+using namespace towloom;
+
+TEST_CASE("pages together hold every part once and every wire whole or in two pieces") {
+  int divided = 0;
+  for (int seed = 1; seed <= 16; ++seed) {
+    const fixture::Job job = fixture::built(fixture::random_job(seed));
+    REQUIRE(job.circuit.has_value());
+    const Circuit& whole = *job.circuit;
+    for (int count : {1, 2, 3}) {
+      CAPTURE(seed);
+      CAPTURE(count);
+      std::map<int, int> parts, ends;
+      for (const PageCircuit& page : split(whole, count)) {
+        REQUIRE(page.wire_of.size() == page.circuit.wires.size());
+        REQUIRE(page.part_of.size() == page.circuit.parts.size());
+        for (int p : page.part_of)
+          if (p >= 0) ++parts[p];
+        for (std::size_t w = 0; w < page.wire_of.size(); ++w) {
+          const Wire &here = page.circuit.wires[w], &there = whole.wires[static_cast<std::size_t>(page.wire_of[w])];
+          CHECK(here.id == there.id);
+          CHECK(page.circuit.net(here.from) == whole.net(there.from));
+          for (const bool from : {true, false}) {
+            const TerminalRef a = from ? here.from : here.to, b = from ? there.from : there.to;
+            if (page.circuit.part(a.part).kind == "reference") {
+              ++divided;
+              continue;
+            }
+            ++ends[page.wire_of[w]];
+            CHECK(page.circuit.name(a) == whole.name(b));
+          }
+        }
+      }
+      for (std::size_t w = 0; w < whole.wires.size(); ++w) CHECK(ends[static_cast<int>(w)] == 2);
+      for (std::size_t p = 0; p < whole.parts.size(); ++p) {
+        const std::string& kind = whole.parts[p].kind;
+        INFO(whole.parts[p].id);
+        if (kind == "coach-feed" || kind == "stud") CHECK(parts[static_cast<int>(p)] >= 1);
+        else CHECK(parts[static_cast<int>(p)] == 1);
+      }
+    }
+  }
+  CHECK(divided > 0);
+}
