@@ -13,7 +13,7 @@ namespace {
 const char* const methods[] = {"single-diode",       "two-way-diodes",     "added-bulbs",    "removable-lamps", "relay-change-over",
                                "battery-fed-relays", "powered-module",     "field-effect",   "dedicated-strips"};
 
-struct Car {
+struct CarClass {
   const char* name;
   std::string lamps;
 };
@@ -31,7 +31,7 @@ std::string side_rows(const char* function, const char* source, const char* driv
 const std::string plate = "    plate: {plate: R5W, feed: PK/BK 0.5 mm2, node: TAIL}\n";
 
 // K1 to K7 of the trade: combined or separate, filament or LED, pulse-modulated, data bus, switched in the return.
-const Car cars[] = {
+const CarClass cars[] = {
     {"K1", side_rows("stop-turn", "P21/5W bright", "switched", "ST_") + side_rows("tail", "P21/5W dim", "switched", "TAIL", "in") + plate},
     {"K2", side_rows("stop", "P21W", "switched", "STOP") + side_rows("turn", "P21W", "switched", "TURN_", "in") + side_rows("tail", "R5W", "switched", "TAIL", "in") + plate},
     {"K3", side_rows("stop-turn", "LED 0.55 A", "controller", "ST_") + side_rows("tail", "LED 0.12 A", "controller", "T_", "in")},
@@ -41,7 +41,7 @@ const Car cars[] = {
     {"K7", side_rows("stop-turn", "P21/5W bright", "ground-switched", "LIVE") + side_rows("tail", "P21/5W dim", "ground-switched", "LIVE", "in")},
 };
 
-std::string survey(const Car& car, bool separate, const std::string& extras = "") {
+std::string survey(const CarClass& car, bool separate, const std::string& extras = "") {
   const std::string form = separate ? "iso-13" : "blade-7";
   std::string found;
   const std::vector<std::pair<const char*, const char*>> contacts =
@@ -117,7 +117,7 @@ TEST_CASE("the decision table of car classes, coaches and methods") {
   for (const Row& row : rows) {
     CAPTURE(row.car);
     CAPTURE(row.separate);
-    const auto car = std::find_if(std::begin(cars), std::end(cars), [&](const Car& c) { return std::string(c.name) == row.car; });
+    const auto car = std::find_if(std::begin(cars), std::end(cars), [&](const CarClass& c) { return std::string(c.name) == row.car; });
     fixture::Job job;
     const auto all = advice(survey(*car, row.separate), job);
     for (int m = 0; m < 9; ++m) {

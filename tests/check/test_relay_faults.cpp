@@ -145,7 +145,13 @@ TEST_CASE("E10 converter without supply or ground: both outputs dark") {
     lamp.terminals = {"feed", "return"};
     lamp.elements = {filament(0, 1, 12.8, 2.1)};
     c.parts.push_back(lamp);
-    c.lamps.push_back({PartId{static_cast<int>(c.parts.size()) - 1}, side, "stop-turn", Side::left, ""});
+    LampIntent intent;
+    intent.lamp = PartId{static_cast<int>(c.parts.size()) - 1};
+    intent.tow_signal = side;
+    intent.tow_kind = "combined";
+    intent.car_function = "stop-turn";
+    intent.side = Side::left;
+    c.lamps.push_back(std::move(intent));
   }
   for (const auto& [from, to] : {std::pair{"X.+", "U1.supply"}, {"U1.ground", "X.body"}, {"X.left", "U1.in_left"}, {"X.right", "U1.in_right"},
                                  {"X.stop", "U1.in_stop"}, {"U1.out_left", "E-left.feed"}, {"U1.out_right", "E-right.feed"},

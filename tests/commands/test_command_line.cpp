@@ -138,28 +138,28 @@ TEST_CASE("paper that the bench sheet does not fit is refused with one error, an
 
 TEST_CASE("trace --at reads a terminal with the instrument attached; check --faults lists what shows") {
   const std::string job = "specs/jobs/plain-hatchback.yaml";
-  const Outcome meter = towloom("trace " + job + " --coach left --at D1.K");
+  const Outcome meter = towloom_run("trace " + job + " --coach left --at D1.K");
   CHECK(meter.status == 0);
   CHECK(has(meter, "flash on: 1"));
-  const Outcome open = towloom("trace " + job + " --at J2.3.car --to G-F.1 --meter test-lamp");
+  const Outcome open = towloom_run("trace " + job + " --at J2.3.car --to G-F.1 --meter test-lamp");
   CHECK(open.status == 0);
   CHECK(has(open, "0.000 V"));
-  const Outcome wrong = towloom("trace " + job + " --coach left --at D1.Q");
+  const Outcome wrong = towloom_run("trace " + job + " --coach left --at D1.Q");
   CHECK(wrong.status == 2);
   CHECK(has(wrong, "D1."));
-  CHECK(towloom("trace " + job + " --at D1.K --meter clamp").status == 2);
+  CHECK(towloom_run("trace " + job + " --at D1.K --meter clamp").status == 2);
   // With the left core open its lamp is dead and D1.A1 has no volts; the other side is as it was.
-  const Outcome faulty = towloom("trace " + job + " --coach stop --fault 'C3 open'");
+  const Outcome faulty = towloom_run("trace " + job + " --coach stop --fault 'C3 open'");
   CHECK(faulty.status == 0);
   CHECK(has(faulty, "With a fault: C3 open"));
   CHECK_FALSE(has(faulty, "E1 left rear"));
   CHECK(has(faulty, "E2 right rear"));
-  const Outcome dead = towloom("trace " + job + " --coach stop --fault 'C3 open' --at D1.A1 --meter meter-1k");
+  const Outcome dead = towloom_run("trace " + job + " --coach stop --fault 'C3 open' --at D1.A1 --meter meter-1k");
   CHECK(has(dead, "0.000 V"));
-  const Outcome unknown = towloom("trace " + job + " --coach stop --fault 'C3 opened'");
+  const Outcome unknown = towloom_run("trace " + job + " --coach stop --fault 'C3 opened'");
   CHECK(unknown.status == 2);
   CHECK(has(unknown, "did you mean 'C3 open'?"));
-  const Outcome symptoms = towloom("check " + job + " --faults");
+  const Outcome symptoms = towloom_run("check " + job + " --faults");
   CHECK(symptoms.status == 0);
   CHECK(has(symptoms, "diode D1.A1 open"));
   CHECK(has(symptoms, "left rear stop/turn dark: left; stop;"));
