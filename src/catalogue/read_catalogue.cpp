@@ -152,7 +152,7 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
       own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
   check_body_diodes(out, own);
   if (!own.has_errors()) check_connectors(out, own);
-  check_instruments(out, own);
+  if (!own.has_errors()) check_instruments(out, own);   // where a file was refused, what it holds is not missing
   if (out.bundling.count("ABYC") == 0) own.error("missing-bundling", {}, "no bundling table 'ABYC' in the catalogue");
   for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
   if (own.has_errors()) return std::nullopt;

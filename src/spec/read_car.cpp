@@ -25,7 +25,7 @@ FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
   FoundContact out;
   out.contact = {entry.key, entry.key_place};
   Fields row(entry.value, "contact " + entry.key, diagnostics);
-  out.does = row.word("does", {"ground", "charge-return", "tail", "left-tail", "right-tail", "left", "right", "stop", "fog", "reverse",
+  out.does = row.word("does", {"ground", "tail", "charge-return", "left-tail", "right-tail", "left", "right", "stop", "fog", "reverse",
                                "brake", "charge", "ignition", "aux", "nothing"});
   out.open_v = bounded(row, "open", Unit::volt, highest_v);
   out.loaded_v = bounded(row, "loaded", Unit::volt, highest_v);

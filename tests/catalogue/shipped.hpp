@@ -65,6 +65,7 @@ class TemporaryFolder {
   void write_needed() const {
     copy_from_specs("rules.yaml");
     copy_from_specs("wire/bundling.yaml");
+    copy_from_specs("connectors/contact-functions.yaml");
     write_instruments();
   }
   void write_instruments() const {

@@ -47,8 +47,11 @@ TEST_CASE("a plate lamp left dark in tow is said") {
 
 TEST_CASE("monitoring by pulses asks for the method's extra") {
   const auto c = checked(changed(plain_job(), "monitoring: none", "monitoring: off-pulse"));
-  REQUIRE(c.has("method-unsuited"));
-  CHECK(c.finding("method-unsuited")->action.find("bleed") != std::string::npos);
+  REQUIRE(c.has("extra-missing"));
+  CHECK(c.finding("extra-missing")->action.find("bleed") != std::string::npos);
+  CHECK_FALSE(c.has("method-unsuited"));
+  const auto bled = checked(changed(changed(plain_job(), "monitoring: none", "monitoring: off-pulse"), "runs:\n", "extras: {bleed resistors: yes}\nruns:\n"));
+  CHECK_FALSE(bled.has("extra-missing"));
 }
 
 TEST_CASE("a hot place makes the diodes too hot, by the law of heat") {

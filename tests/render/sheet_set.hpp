@@ -58,6 +58,7 @@ inline Drawing symbol_sheet(const Style& style) {
   Drawing out;
   out.sheet = "symbols", out.job = "7 & <8>", out.title = "Symbols",
   out.description = "all symbols";
+  out.width = mm(297), out.height = mm(60 + 32 * static_cast<double>(style.symbols.size() / 4));  // as many rows as there are symbols
   int i = 0;
   for (const auto& [name, symbol] : style.symbols) {
     const Mm100 x = mm(15 + 70 * (i % 4)), y = mm(20 + 32 * (i / 4));
