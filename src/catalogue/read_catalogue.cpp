@@ -147,13 +147,14 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
   Diagnostics own;
   const bool shipped = read_all({folder.string(), {}}, out, sources, own);
   for (const PlacedText& more : own_folders) (void)read_all(more, out, sources, own);
-  for (const char* needed : required_rules())
-    if (shipped && out.rules.count(needed) == 0)
-      own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
-  check_body_diodes(out, own);
-  if (!own.has_errors()) check_connectors(out, own);
-  if (!own.has_errors()) check_instruments(out, own);   // where a file was refused, what it holds is not missing
-  if (out.bundling.count("ABYC") == 0) own.error("missing-bundling", {}, "no bundling table 'ABYC' in the catalogue");
+  if (!own.has_errors()) {   // where a file was refused, what it holds is not missing
+    for (const char* needed : required_rules())
+      if (out.rules.count(needed) == 0) own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
+    if (out.bundling.count("ABYC") == 0) own.error("missing-bundling", {}, "no bundling table 'ABYC' in the catalogue");
+    check_body_diodes(out, own);
+    check_connectors(out, own);
+    check_instruments(out, own);
+  }
   for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
   if (own.has_errors()) return std::nullopt;
   return out;
