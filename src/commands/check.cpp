@@ -1,5 +1,6 @@
 #include <iostream>
 
+#include "check/as_found.hpp"
 #include "commands/commands.hpp"
 
 namespace towloom {
@@ -43,6 +44,10 @@ int check_command(const Arguments& arguments) {
     const FaultTable table = solve_faults(circuit, loaded->catalogue, loaded->facts.states, list_faults(circuit, loaded->catalogue));
     std::cout << "\n" << faults_text(loaded->facts, loaded->catalogue, table);
   }
+  Diagnostics recorded;
+  if (const auto as_found = solve_as_found(loaded->facts, loaded->catalogue, recorded)) std::cout << "\n" << as_found_text(*as_found);
+  print(recorded, loaded->sources);
+  if (recorded.has_errors()) return bad_input;
   const Diagnostics found = as_diagnostics(loaded->facts.findings);
   print(found, loaded->sources);
   std::cout << "\nCheck local law; licensed practice decides.\n";

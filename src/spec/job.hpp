@@ -139,6 +139,10 @@ struct WireRules {        // wire:
   Place place;
 };
 
+struct AsFoundRow {       // as found: a fault in the words of check --faults, with reason and date
+  PlacedText what, why, date;
+};
+
 struct Limits {           // limits: each has a default with its source in the catalogue
   std::optional<PlacedNumber> drop_v;      // wire, contacts and return, isolating element apart
   std::optional<PlacedNumber> ambient_c;   // around the wires; default 30 (33 CFR 183.425)
@@ -156,6 +160,7 @@ struct Spec {
   std::vector<GroundRow> grounds;
   WireRules wire;
   Limits limits;
+  std::vector<AsFoundRow> as_found;
   std::string paper = "a4";     // sheets: paper
   std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
 };

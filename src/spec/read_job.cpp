@@ -187,6 +187,19 @@ Limits read_limits(const Node& node, Diagnostics& diagnostics) {
   return out;
 }
 
+std::vector<AsFoundRow> read_as_found(const Node& node, Diagnostics& diagnostics) {
+  std::vector<AsFoundRow> out;
+  Fields check(node, "as found", diagnostics);
+  for (const Entry& entry : node.entries) {
+    Fields row(entry.value, "as found '" + entry.key + "'", diagnostics);
+    out.push_back({{entry.key, entry.key_place}, row.need_text("why"), row.need_text("date")});
+    if (row.has("date") && !is_iso_date(out.back().date.value))
+      diagnostics.error("date", out.back().date.place, "'" + out.back().date.value + "' is not a date", "write it like 2026-11-24");
+    row.finish();
+  }
+  return out;
+}
+
 }  // namespace
 
 std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostics) {
@@ -208,6 +221,7 @@ std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostic
   else
     spec.wire.standard = {"AWG", root.place};
   if (const Node* n = fields.node("limits")) spec.limits = read_limits(*n, diagnostics);
+  if (const Node* n = fields.node("as found")) spec.as_found = read_as_found(*n, diagnostics);
   if (const Node* n = fields.node("sheets")) {
     Fields sheets(*n, "sheets", diagnostics);
     if (const auto paper = sheets.word("paper", {"a4", "letter", "a3"})) spec.paper = paper->value;
