@@ -217,7 +217,7 @@ void Finisher::add_studs() {
         for (int dx : {2, 3, 4, 5, 6, 8}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
       GridPoint at_point = tries.front();
       for (const GridPoint& g : tries)
-        if (free({g.x - 2, g.y, g.x + 1, g.y + 3})) {
+        if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && free({g.x - 2, g.y, g.x + 1, g.y + 3})) {
           at_point = g;
           break;
         }
