@@ -113,23 +113,22 @@ void Finisher::stand_bar(int node) {
   out_.parts.push_back(std::move(s));
 }
 
-// The coach's loom: one box with a terminal before each contact.
+// The coach's loom: one box with a terminal before each contact. Where two contacts share a terminal it stands
+// before each of them.
 void Finisher::grow_outlet(Standing& s) {
   int top = 1000, bottom = -1000;
-  s.pins.erase(std::remove_if(s.pins.begin(), s.pins.end(), [&](const PinSpot& p) {   // those of other pages
-    const TerminalRef t{s.part, p.terminal};
-    return std::none_of(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == t || w.to == t; });
-  }), s.pins.end());
-  for (PinSpot& p : s.pins) {
-    for (const Wire& w : c_.wires)
-      for (const auto& [mine, other] : {std::pair{w.from, w.to}, {w.to, w.from}})
-        if (mine.part == s.part && mine.index == p.terminal)
-          if (const auto there = pin(other)) p.at.y = there->y;
-    p.at.x = s.at.x + s.outline.body.right;
-    p.way = Way::right;
-    top = std::min(top, p.at.y);
-    bottom = std::max(bottom, p.at.y);
-  }
+  s.pins.clear();
+  for (std::size_t w = 0; w < c_.wires.size(); ++w)
+    for (const bool from : {true, false}) {
+      const TerminalRef mine = from ? c_.wires[w].from : c_.wires[w].to, other = from ? c_.wires[w].to : c_.wires[w].from;
+      if (mine.part != s.part) continue;
+      const auto there = pin(other);
+      const PinSpot spot{mine.index, {s.at.x + s.outline.body.right, there ? there->y : s.at.y}, Way::right};
+      out_.ends[{static_cast<int>(w), from}] = spot;
+      s.pins.push_back(spot);
+      top = std::min(top, spot.at.y);
+      bottom = std::max(bottom, spot.at.y);
+    }
   s.body = {s.at.x, top - 1, s.at.x + s.outline.body.right, bottom + 1};
   s.outline.labels.clear();
   s.outline.room = {0, double(s.body.top - s.at.y), double(s.outline.body.right), double(s.body.bottom - s.at.y)};

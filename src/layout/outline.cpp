@@ -71,10 +71,13 @@ Outline box_outline(const Part& part, const Look& look) {
 }
 
 // The coach's own loom: a box that grows to its contacts once they have their heights.
-Outline loom_outline(const Part& part) {
+Outline loom_outline(const Part& part, const Look& look) {
   Outline out;
-  out.body = {0, -1, 4, 1};
-  for (std::size_t t = 0; t < part.terminals.size(); ++t) out.pins.push_back({static_cast<int>(t), {4, 0}, Way::right});
+  int wide = 4;
+  for (const std::string& terminal : part.terminals)
+    wide = std::max(wide, static_cast<int>(std::ceil(look.width(word(look.style, "circuit-" + terminal), true) + 0.8)));
+  out.body = {0, -1, wide, 1};
+  for (std::size_t t = 0; t < part.terminals.size(); ++t) out.pins.push_back({static_cast<int>(t), {wide, 0}, Way::right});
   return out;
 }
 
@@ -188,7 +191,7 @@ Outline outline_of(const Part& part, const std::string& variant, bool lower, Lam
   if (lower && left != look.style.symbols.end()) symbol = left;
   Outline out;
   if (part.kind == "coach-feed") {
-    out = loom_outline(part);
+    out = loom_outline(part, look);
   } else if (part.kind == "reference") {
     out = reference_outline(part, variant == "-from", look);
   } else if (symbol == look.style.symbols.end()) {
