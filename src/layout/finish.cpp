@@ -18,7 +18,7 @@ class Finisher {
  private:
   void stand(const SketchNode&);
   void stand_bar(int node);
-  void grow_outlet(Standing&);
+  void grow_outlet(std::size_t index);
   void ends_of_symbols();
   void add_studs();
   void add_housings();
@@ -113,28 +113,45 @@ void Finisher::stand_bar(int node) {
   out_.parts.push_back(std::move(s));
 }
 
-// The coach's loom: one box with a terminal before each contact. Where two contacts share a terminal it stands
-// before each of them.
-void Finisher::grow_outlet(Standing& s) {
-  int top = 1000, bottom = -1000;
-  s.pins.clear();
+// The coach's loom: a box with a terminal before each contact. Where two contacts share a terminal, the second
+// has it once more in a box of its own.
+void Finisher::grow_outlet(std::size_t index) {
+  const Standing whole = out_.parts[index];
+  struct Lead { PinSpot spot; int wire; bool from; };
+  std::vector<Lead> leads;
   for (std::size_t w = 0; w < c_.wires.size(); ++w)
     for (const bool from : {true, false}) {
       const TerminalRef mine = from ? c_.wires[w].from : c_.wires[w].to, other = from ? c_.wires[w].to : c_.wires[w].from;
-      if (mine.part != s.part) continue;
+      if (mine.part != whole.part) continue;
       const auto there = pin(other);
-      const PinSpot spot{mine.index, {s.at.x + s.outline.body.right, there ? there->y : s.at.y}, Way::right};
-      out_.ends[{static_cast<int>(w), from}] = spot;
-      s.pins.push_back(spot);
-      top = std::min(top, spot.at.y);
-      bottom = std::max(bottom, spot.at.y);
+      leads.push_back({{mine.index, {whole.at.x + whole.outline.body.right, there ? there->y : whole.at.y}, Way::right}, static_cast<int>(w), from});
     }
-  s.body = {s.at.x, top - 1, s.at.x + s.outline.body.right, bottom + 1};
-  s.outline.labels.clear();
-  s.outline.room = {0, double(s.body.top - s.at.y), double(s.outline.body.right), double(s.body.bottom - s.at.y)};
-  for (const PinSpot& p : s.pins)
-    s.outline.labels.push_back({word(look_.style, "circuit-" + c_.part(s.part).terminals[at(p.terminal)]), s.outline.body.right / 2.0,
-                              p.at.y - s.at.y + 0.5, Anchor::middle, true});
+  std::stable_sort(leads.begin(), leads.end(), [](const Lead& a, const Lead& b) { return a.spot.at.y < b.spot.at.y; });
+  std::vector<Standing> boxes;
+  std::set<int> shown;
+  for (const Lead& lead : leads) {
+    out_.ends[{lead.wire, lead.from}] = lead.spot;
+    const bool again = !shown.insert(lead.spot.terminal).second;
+    if (boxes.empty() || again || boxes.back().repeat) {
+      boxes.push_back(whole);
+      boxes.back().pins.clear();
+      boxes.back().repeat = again;
+      boxes.back().unit = static_cast<int>(boxes.size());
+    }
+    boxes.back().pins.push_back(lead.spot);
+  }
+  if (boxes.size() == 1) boxes.front().unit = 0;
+  for (Standing& s : boxes) {
+    s.body = {s.at.x, s.pins.front().at.y - 1, s.at.x + s.outline.body.right, s.pins.back().at.y + 1};
+    s.outline.labels.clear();
+    s.outline.room = {0, double(s.body.top - s.at.y), double(s.outline.body.right), double(s.body.bottom - s.at.y)};
+    for (const PinSpot& p : s.pins)
+      s.outline.labels.push_back({word(look_.style, "circuit-" + c_.part(s.part).terminals[at(p.terminal)]), s.outline.body.right / 2.0,
+                                p.at.y - s.at.y + 0.5, Anchor::middle, true});
+  }
+  if (boxes.empty()) return;
+  out_.parts[index] = boxes.front();
+  out_.parts.insert(out_.parts.end(), boxes.begin() + 1, boxes.end());
 }
 
 std::optional<GridPoint> Finisher::pin(TerminalRef t) const {
@@ -251,8 +268,8 @@ void Finisher::run() {
     if (!s_.nodes[n].passing() && !s_.nodes[n].bar) stand(s_.nodes[n]);
   for (std::size_t n = 0; n < s_.nodes.size(); ++n)
     if (s_.nodes[n].bar) stand_bar(static_cast<int>(n));
-  for (Standing& s : out_.parts)
-    if (c_.part(s.part).kind == "coach-feed") grow_outlet(s);
+  for (std::size_t i = 0, known = out_.parts.size(); i < known; ++i)
+    if (c_.part(out_.parts[i].part).kind == "coach-feed") grow_outlet(i);
   ends_of_symbols();
   add_studs();
   add_housings();
