@@ -25,7 +25,7 @@ class Finisher {
   std::optional<GridPoint> pin(TerminalRef) const;
   int terminal_y(int node, int terminal) const;
   bool is_stud(PartId p) const { return c_.part(p).kind == "stud"; }
-  bool free(const GridBox&) const;
+  bool free(const GridBox&, GridPoint from) const;
 
   Placement& out_;
   const Sketch& s_;
@@ -185,9 +185,15 @@ void Finisher::ends_of_symbols() {
     }
 }
 
-bool Finisher::free(const GridBox& box) const {
+// Room for a ground symbol of the terminal at `from`.
+bool Finisher::free(const GridBox& box, GridPoint from) const {
+  constexpr int way_out = 2;   // what every other terminal keeps before it
   for (const Standing& s : out_.parts) {
     if (meet(box, s.body)) return false;
+    for (const PinSpot& p : s.pins)
+      if (p.at != from && ((p.way == Way::right && meet(box, {p.at.x, p.at.y, p.at.x + way_out, p.at.y})) ||
+                           (p.way == Way::left && meet(box, {p.at.x - way_out, p.at.y, p.at.x, p.at.y}))))
+        return false;
     const Room& r = s.outline.room;
     const GridBox room{s.at.x + static_cast<int>(std::floor(r.left + 0.1)), s.at.y + static_cast<int>(std::floor(r.top + 0.1)),
                        s.at.x + static_cast<int>(std::ceil(r.right - 0.1)), s.at.y + static_cast<int>(std::ceil(r.bottom - 0.1))};
@@ -233,7 +239,7 @@ void Finisher::add_studs() {
         for (int dx : {2, 3, 4, 5, 6, 8}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
       GridPoint at_point = tries.front();
       for (const GridPoint& g : tries)
-        if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && free({g.x - 2, g.y, g.x + 1, g.y + 3})) {
+        if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && free({g.x - 2, g.y, g.x + 1, g.y + 3}, p.at)) {
           at_point = g;
           break;
         }
