@@ -91,8 +91,9 @@ int draw_command(const Arguments& arguments) {
   const auto style = read_style(fs::path(loaded->data) / "styles", "workshop", loaded->sources, diagnostics);
   Pages bench, faces;
   if (style) {
-    faces = faces_sheet(loaded->facts, loaded->catalogue, *style, text, diagnostics);
+    faces = faces_sheet(loaded->facts, loaded->catalogue, *style, text, 1);
     bench = bench_sheet(loaded->facts, loaded->catalogue, *style, text, static_cast<int>(faces.size()), diagnostics);
+    if (bench.size() > 1) faces = faces_sheet(loaded->facts, loaded->catalogue, *style, text, static_cast<int>(bench.size()));
   }
   print(diagnostics, loaded->sources);
   if (!style) return bad_input;

@@ -18,14 +18,14 @@ class Finisher {
  private:
   void stand(const SketchNode&);
   void stand_bar(int node);
-  void grow_outlet(Standing&);
+  void grow_outlet(std::size_t index);
   void ends_of_symbols();
   void add_studs();
   void add_housings();
   std::optional<GridPoint> pin(TerminalRef) const;
   int terminal_y(int node, int terminal) const;
   bool is_stud(PartId p) const { return c_.part(p).kind == "stud"; }
-  bool free(const GridBox&) const;
+  bool free(const GridBox&, GridPoint from) const;
 
   Placement& out_;
   const Sketch& s_;
@@ -113,29 +113,45 @@ void Finisher::stand_bar(int node) {
   out_.parts.push_back(std::move(s));
 }
 
-// The coach's loom: one box with a terminal before each contact.
-void Finisher::grow_outlet(Standing& s) {
-  int top = 1000, bottom = -1000;
-  s.pins.erase(std::remove_if(s.pins.begin(), s.pins.end(), [&](const PinSpot& p) {   // those of other pages
-    const TerminalRef t{s.part, p.terminal};
-    return std::none_of(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == t || w.to == t; });
-  }), s.pins.end());
-  for (PinSpot& p : s.pins) {
-    for (const Wire& w : c_.wires)
-      for (const auto& [mine, other] : {std::pair{w.from, w.to}, {w.to, w.from}})
-        if (mine.part == s.part && mine.index == p.terminal)
-          if (const auto there = pin(other)) p.at.y = there->y;
-    p.at.x = s.at.x + s.outline.body.right;
-    p.way = Way::right;
-    top = std::min(top, p.at.y);
-    bottom = std::max(bottom, p.at.y);
+// The coach's loom: a box with a terminal before each contact. Where two contacts share a terminal, the second
+// has it once more in a box of its own.
+void Finisher::grow_outlet(std::size_t index) {
+  const Standing whole = out_.parts[index];
+  struct Lead { PinSpot spot; int wire; bool from; };
+  std::vector<Lead> leads;
+  for (std::size_t w = 0; w < c_.wires.size(); ++w)
+    for (const bool from : {true, false}) {
+      const TerminalRef mine = from ? c_.wires[w].from : c_.wires[w].to, other = from ? c_.wires[w].to : c_.wires[w].from;
+      if (mine.part != whole.part) continue;
+      const auto there = pin(other);
+      leads.push_back({{mine.index, {whole.at.x + whole.outline.body.right, there ? there->y : whole.at.y}, Way::right}, static_cast<int>(w), from});
+    }
+  std::stable_sort(leads.begin(), leads.end(), [](const Lead& a, const Lead& b) { return a.spot.at.y < b.spot.at.y; });
+  std::vector<Standing> boxes;
+  std::set<int> shown;
+  for (const Lead& lead : leads) {
+    out_.ends[{lead.wire, lead.from}] = lead.spot;
+    const bool again = !shown.insert(lead.spot.terminal).second;
+    if (boxes.empty() || again || boxes.back().repeat) {
+      boxes.push_back(whole);
+      boxes.back().pins.clear();
+      boxes.back().repeat = again;
+      boxes.back().unit = static_cast<int>(boxes.size());
+    }
+    boxes.back().pins.push_back(lead.spot);
   }
-  s.body = {s.at.x, top - 1, s.at.x + s.outline.body.right, bottom + 1};
-  s.outline.labels.clear();
-  s.outline.room = {0, double(s.body.top - s.at.y), double(s.outline.body.right), double(s.body.bottom - s.at.y)};
-  for (const PinSpot& p : s.pins)
-    s.outline.labels.push_back({word(look_.style, "circuit-" + c_.part(s.part).terminals[at(p.terminal)]), s.outline.body.right / 2.0,
-                              p.at.y - s.at.y + 0.5, Anchor::middle, true});
+  if (boxes.size() == 1) boxes.front().unit = 0;
+  for (Standing& s : boxes) {
+    s.body = {s.at.x, s.pins.front().at.y - 1, s.at.x + s.outline.body.right, s.pins.back().at.y + 1};
+    s.outline.labels.clear();
+    s.outline.room = {0, double(s.body.top - s.at.y), double(s.outline.body.right), double(s.body.bottom - s.at.y)};
+    for (const PinSpot& p : s.pins)
+      s.outline.labels.push_back({word(look_.style, "circuit-" + c_.part(s.part).terminals[at(p.terminal)]), s.outline.body.right / 2.0,
+                                p.at.y - s.at.y + 0.5, Anchor::middle, true});
+  }
+  if (boxes.empty()) return;
+  out_.parts[index] = boxes.front();
+  out_.parts.insert(out_.parts.end(), boxes.begin() + 1, boxes.end());
 }
 
 std::optional<GridPoint> Finisher::pin(TerminalRef t) const {
@@ -169,9 +185,15 @@ void Finisher::ends_of_symbols() {
     }
 }
 
-bool Finisher::free(const GridBox& box) const {
+// Room for a ground symbol of the terminal at `from`.
+bool Finisher::free(const GridBox& box, GridPoint from) const {
+  constexpr int way_out = 2;   // what every other terminal keeps before it
   for (const Standing& s : out_.parts) {
     if (meet(box, s.body)) return false;
+    for (const PinSpot& p : s.pins)
+      if (p.at != from && ((p.way == Way::right && meet(box, {p.at.x, p.at.y, p.at.x + way_out, p.at.y})) ||
+                           (p.way == Way::left && meet(box, {p.at.x - way_out, p.at.y, p.at.x, p.at.y}))))
+        return false;
     const Room& r = s.outline.room;
     const GridBox room{s.at.x + static_cast<int>(std::floor(r.left + 0.1)), s.at.y + static_cast<int>(std::floor(r.top + 0.1)),
                        s.at.x + static_cast<int>(std::ceil(r.right - 0.1)), s.at.y + static_cast<int>(std::ceil(r.bottom - 0.1))};
@@ -217,7 +239,7 @@ void Finisher::add_studs() {
         for (int dx : {2, 3, 4, 5, 6, 8}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
       GridPoint at_point = tries.front();
       for (const GridPoint& g : tries)
-        if (free({g.x - 2, g.y, g.x + 1, g.y + 3})) {
+        if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && free({g.x - 2, g.y, g.x + 1, g.y + 3}, p.at)) {
           at_point = g;
           break;
         }
@@ -252,8 +274,8 @@ void Finisher::run() {
     if (!s_.nodes[n].passing() && !s_.nodes[n].bar) stand(s_.nodes[n]);
   for (std::size_t n = 0; n < s_.nodes.size(); ++n)
     if (s_.nodes[n].bar) stand_bar(static_cast<int>(n));
-  for (Standing& s : out_.parts)
-    if (c_.part(s.part).kind == "coach-feed") grow_outlet(s);
+  for (std::size_t i = 0, known = out_.parts.size(); i < known; ++i)
+    if (c_.part(out_.parts[i].part).kind == "coach-feed") grow_outlet(i);
   ends_of_symbols();
   add_studs();
   add_housings();

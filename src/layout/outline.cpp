@@ -71,10 +71,13 @@ Outline box_outline(const Part& part, const Look& look) {
 }
 
 // The coach's own loom: a box that grows to its contacts once they have their heights.
-Outline loom_outline(const Part& part) {
+Outline loom_outline(const Part& part, const Look& look) {
   Outline out;
-  out.body = {0, -1, 4, 1};
-  for (std::size_t t = 0; t < part.terminals.size(); ++t) out.pins.push_back({static_cast<int>(t), {4, 0}, Way::right});
+  int wide = 4;
+  for (const std::string& terminal : part.terminals)
+    wide = std::max(wide, static_cast<int>(std::ceil(look.width(word(look.style, "circuit-" + terminal), true) + 0.8)));
+  out.body = {0, -1, wide, 1};
+  for (std::size_t t = 0; t < part.terminals.size(); ++t) out.pins.push_back({static_cast<int>(t), {wide, 0}, Way::right});
   return out;
 }
 
@@ -134,7 +137,7 @@ void add_labels(Outline& out, const Part& part, LampLines lines, const Style& st
     out.labels = {{part.id, 4.7, 0.5, Anchor::middle, true}};
   } else if (part.kind == "relay") {
     const bool common_first = std::any_of(out.pins.begin(), out.pins.end(), [&](const PinSpot& p) { return part.terminals[static_cast<std::size_t>(p.terminal)] == "30" && p.at.x == 0; });
-    out.labels = {{part.id, common_first ? 0.5 : 5.0, 2.2, Anchor::start, true}};
+    out.labels = {{part.id, common_first ? 0.5 : 5.0, out.flipped ? -2.0 : 2.5, Anchor::start, true}};
     for (const PinSpot& p : out.pins) {   // the numbers of DIN 72552 over their leads, under the lower contact
       const bool right = p.at.x > 0, under = p.at.y == 1;
       out.labels.push_back({part.terminals[static_cast<std::size_t>(p.terminal)], right ? 7.7 : 0.3, p.at.y + (under ? 1.2 : -0.25), right ? Anchor::end : Anchor::start, false});
@@ -188,7 +191,7 @@ Outline outline_of(const Part& part, const std::string& variant, bool lower, Lam
   if (lower && left != look.style.symbols.end()) symbol = left;
   Outline out;
   if (part.kind == "coach-feed") {
-    out = loom_outline(part);
+    out = loom_outline(part, look);
   } else if (part.kind == "reference") {
     out = reference_outline(part, variant == "-from", look);
   } else if (symbol == look.style.symbols.end()) {

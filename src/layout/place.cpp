@@ -9,7 +9,8 @@ namespace towloom {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-constexpr int most_spread = 9, stud_room = 8, stud_lead = 6;   // stud_room: right of the lamps, for returns and ground symbols
+// stud_room: right of the lamps, for returns and ground symbols; last_room: where no lamps stand last.
+constexpr int most_spread = 9, stud_room = 8, last_room = 11, stud_lead = 6;
 
 std::vector<int> column_widths(const Sketch& sketch) {
   std::vector<int> out(sketch.columns.size());
@@ -57,10 +58,15 @@ const Standing* Placement::of(PartId part) const {
 }
 
 std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, int widen, std::string& problem) {
-  Sketch sketch = make_sketch(circuit, look);
-  order_columns(sketch, circuit);
+  Sketch sketch;
+  Heights heights;
+  for (const LampLines lit : {LampLines::two, LampLines::one}) {   // where the paper is low, lamps say all in one line
+    sketch = make_sketch(circuit, look, lit);
+    order_columns(sketch, circuit);
+    heights = set_heights(sketch, circuit, 0);
+    if (heights.above + heights.below <= room.bottom - room.top) break;
+  }
   Placement out;
-  Heights heights = set_heights(sketch, circuit, 0);
   out.high = heights.above + heights.below;
   for (int spread = 1; spread <= most_spread; ++spread) {
     const Heights wider = set_heights(sketch, circuit, spread);
@@ -73,7 +79,8 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   out.axis = room.top + heights.above + (room.bottom - room.top - heights.above - heights.below) / 2;
 
   std::vector<GapNeed> needs = gap_needs(sketch, circuit, look);
-  needs.back() = {stud_room - 2, stud_room, stud_room};
+  const int last = sketch.zone.back() == in_lamp ? stud_room : last_room;
+  needs.back() = {last - 2, last, last};
   std::vector<int> gaps;
   for (const GapNeed& need : needs) gaps.push_back(need.wanted + widen);
   const std::vector<int> widths = column_widths(sketch);

@@ -12,7 +12,7 @@
 
 namespace towloom {
 
-struct Standing {                // one part, or one more ground symbol of a stud
+struct Standing {                // one part, a portion of one, or one more ground symbol of a stud
   PartId part;
   Outline outline;                   // pins, body and labels round the origin
   GridPoint at;
@@ -20,6 +20,7 @@ struct Standing {                // one part, or one more ground symbol of a stu
   std::vector<PinSpot> pins;
   std::vector<GridPoint> bar;    // splice or joint drawn as a bar, two ends
   bool repeat = false;
+  int unit = 0;                  // of a part drawn apart: 1, 2, ...
 };
 struct Housing {                 // frame round the lamps of one unit
   std::string name;

@@ -12,7 +12,7 @@ std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 class Maker {
  public:
-  Maker(const Circuit& circuit, const Look& look) : c_(circuit), look_(look) {}
+  Maker(const Circuit& circuit, const Look& look, LampLines lit) : c_(circuit), look_(look), lit_(lit) {}
   Sketch make();
 
  private:
@@ -29,6 +29,7 @@ class Maker {
 
   const Circuit& c_;
   const Look& look_;
+  LampLines lit_;
   Sketch out_;
   std::vector<Side> side_;                 // by part
   std::vector<int> twin_, zone_, rank_, node_;
@@ -166,7 +167,7 @@ void Maker::add_parts() {
     Part oriented = part(p);
     oriented.side = node.side;
     const bool dark = std::any_of(c_.lamps.begin(), c_.lamps.end(), [&](const LampIntent& l) { return l.lamp == node.part && l.tow_signal.empty(); });
-    node.outline = outline_of(oriented, variant_of(p), node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : LampLines::two, look_);
+    node.outline = outline_of(oriented, variant_of(p), node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : lit_, look_);
     reserve_ground(node);
     node.bar = (part(p).kind == "splice" || part(p).kind == "joint") && wires > 3;
     node_[at(p)] = static_cast<int>(out_.nodes.size());
@@ -251,6 +252,6 @@ const PinSpot* pin_of(const SketchNode& node, int terminal) {
   return nullptr;
 }
 
-Sketch make_sketch(const Circuit& circuit, const Look& look) { return Maker(circuit, look).make(); }
+Sketch make_sketch(const Circuit& circuit, const Look& look, LampLines lit) { return Maker(circuit, look, lit).make(); }
 
 }  // namespace towloom

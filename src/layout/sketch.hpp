@@ -35,8 +35,8 @@ struct Sketch {
 enum Zones : int { in_coach, in_inlet, in_middle, in_pocket, in_lamp };
 
 // Which side and column each part stands in, and its mirror image. Studs are left out: each wire to one
-// gets a ground symbol of its own.
-Sketch make_sketch(const Circuit&, const Look&);
+// gets a ground symbol of its own. `lit`: lines of text at the lamps that light in tow; the others have one.
+Sketch make_sketch(const Circuit&, const Look&, LampLines);
 // Orders each column: right side, centre, left side from the top; mirror images at mirrored places.
 void order_columns(Sketch&, const Circuit&);
 // Heights by the axis: straight links first, then as near the axis as the order allows. `spread`: modules

@@ -48,7 +48,7 @@ struct Set {                     // what all pages share
   const Catalogue& catalogue;
   const Style& style;
   const TextMeasure& measure;
-  int pages;                     // of the whole set
+  int pages, faces;              // of the whole set; the first of the pin faces
 };
 
 Drawing blank(const Set& set) {
@@ -66,7 +66,7 @@ Drawing blank(const Set& set) {
 
 // What the sheet says of itself, in as many lines as the width asks for.
 std::vector<std::string> notes_of(const Set& set, const std::string& index, Mm100 width) {
-  std::vector<std::string> sentences = {word(set.style, "order-not-face"), word(set.style, "cut-here"), word(set.style, "no-letters"),
+  std::vector<std::string> sentences = {word(set.style, "order-not-face") + " " + std::to_string(set.faces) + ".", word(set.style, "cut-here"), word(set.style, "no-letters"),
                                         word(set.style, "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.",
                                         word(set.style, "switches-at-rest")};
   if (!index.empty()) sentences.insert(sentences.begin(), index);
@@ -149,7 +149,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   for (int count = 1; count <= most_pages; ++count) {
     std::vector<PageCircuit> pages = split(facts.circuit(), count);
     name_references(pages, style);
-    const Set set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size())};
+    const Set set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size()), static_cast<int>(pages.size()) + 1};
     std::vector<Drawing> out;
     std::set<std::string> shown;
     std::string index;

@@ -20,6 +20,7 @@ PartFigure figure_of(const BenchDraft& d, const Standing& s) {
   const Part& part = d.circuit().part(s.part);
   PartFigure f;
   f.part = part.id;
+  if (s.unit > 0) f.unit = std::to_string(s.unit);
   f.kind = part.kind;
   f.value = part.value;
   f.title = part.title.empty() ? part.id : part.title;

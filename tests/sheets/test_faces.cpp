@@ -186,8 +186,7 @@ TEST_CASE("sheets: nothing overlaps, every face drawn once, the wired side twice
       const Connector& connector = k.catalogue.connectors.at(form);
       Facts facts = faces_facts(connector, form == "flat-4" ? "trailer" : "");
       facts.spec.paper = paper;
-      Diagnostics diagnostics;
-      const auto pages = faces_sheet(facts, k.catalogue, k.style, measure, diagnostics);
+      const auto pages = faces_sheet(facts, k.catalogue, k.style, measure, 1);
       CHECK(pages.size() <= 3);
       for (const Drawing& page : pages)
         for (const Defect& d : prove_geometry(page)) FAIL_CHECK(d.kind << ": " << d.message);

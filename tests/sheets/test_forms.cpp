@@ -141,8 +141,7 @@ TEST_CASE("every form as outlet and inlet of a job: pages without a defect") {
       CAPTURE(paper);
       Facts facts = faces_facts(form, form.inlet_half);
       facts.spec.paper = paper;
-      Diagnostics diagnostics;
-      for (const Drawing& page : faces_sheet(facts, k.catalogue, k.style, measure, diagnostics)) {
+      for (const Drawing& page : faces_sheet(facts, k.catalogue, k.style, measure, 1)) {
         for (const Defect& d : prove_geometry(page)) FAIL_CHECK(d.kind << ": " << d.message);
         for (const std::string& text : struck(page)) FAIL_CHECK("a lead runs through \"" << text << "\"");
       }
@@ -161,8 +160,7 @@ TEST_CASE("a contact that was found to carry something else says so, with the re
   facts.spec.coach.found.push_back(found);
   for (Part& p : facts.sized.circuit.parts)
     if (p.group == "J1" && p.contact == "3") p.function = "left";
-  Diagnostics diagnostics;
-  const auto pages = faces_sheet(facts, k.catalogue, k.style, measure, diagnostics);
+  const auto pages = faces_sheet(facts, k.catalogue, k.style, measure, 1);
   int said = 0;
   for (const Drawing& page : pages) said += labels_that_say(page, "J1: Contact 3: left stop/turn, as found; the catalogue has tail: rewired by a former owner.");
   CHECK(said == 1);
