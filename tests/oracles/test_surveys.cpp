@@ -1,4 +1,6 @@
 // Function matrices and joins of the surveys, written by hand from the survey and the trade's rules for each method.
+#include <cmath>
+
 #include "check/as_found.hpp"
 #include "oracles/matrix.hpp"
 
@@ -263,10 +265,14 @@ TEST_CASE("S12 as found: what shows and what hides") {
         CHECK(s.facts->states.lamps[scene][lamp].seen == Seen::flash);   // by the method itself, without any fault
         CHECK(found->facts.states.lamps[scene][lamp].seen == (charged ? Seen::flash : Seen::dark));
       }
+      // Without the charge line the reversed diode is the only return, into the coach's own dark tail lamps: volts
+      // stand at the tail lamps, in series with the stop lamps.
+      if (!charged)
+        for (const std::size_t tail : {2, 3}) CHECK(std::fabs(found->facts.states.lamps[scene][tail].volts) > 1);
     }
     CHECK(left);
     REQUIRE(found->masked.size() == 2);
     CHECK(found->masked[0] == charged);
-    CHECK(found->masked[1]);
+    CHECK(found->masked[1] == charged);
   }
 }
