@@ -11,18 +11,24 @@ int named(Builder& b, const std::string& key, const Net& fresh) {
   return known != b.named_net.end() ? known->second : b.named_net[key] = b.add_net(fresh);
 }
 
-// The ground that serves a place: one beside it, else the one that takes the coach's white wire.
+std::string beside(const GroundRow& g) {
+  return g.beside ? g.beside->value : g.takes && g.takes->value == "coach white" ? "inlet" : "";
+}
+
+// The nearest ground along the runs, of those whose place is known.
 int ground_net(Builder& b, const std::string& place) {
   const GroundRow* found = nullptr;
+  double nearest = 0;
   for (const GroundRow& g : b.spec.grounds) {
-    if (g.takes && g.takes->value == "coach white" && found == nullptr) found = &g;
-    if (g.beside && g.beside->value == place) found = &g;
+    const double along = beside(g).empty() ? -1 : b.distance(place, beside(g));
+    if (along < 0 || (found != nullptr && along >= nearest)) continue;
+    found = &g;
+    nearest = along;
   }
   if (found == nullptr) return -1;
-  const std::string beside = found->beside ? found->beside->value : "inlet";
-  const PartId stud = b.add_stud(found->name.value, found->at.value, side_of_place(beside), Zone::run, Status::fitted, {found->name.place, {}});
+  const PartId stud = b.add_stud(found->name.value, found->at.value, side_of_place(beside(*found)), Zone::run, Status::fitted, {found->name.place, {}});
   return named(b, "ground " + found->name.value,
-               {"local-ground", {stud, 0}, {}, beside, b.rule("ground_lead_m"), true, found->name.place});
+               {"local-ground", {stud, 0}, {}, beside(*found), b.rule("ground_lead_m"), true, found->name.place});
 }
 
 // The car's line that is live with the ignition on, made when something asks for it.

@@ -186,6 +186,9 @@ void measure_room(Outline& outline, const Look& look) {
 
 Outline outline_of(const Part& part, const std::string& variant, bool lower, LampLines lines, const Look& look) {
   auto symbol = look.style.symbols.find(part.kind + variant);
+  // What rests closed is drawn closed.
+  const bool rests_closed = !part.elements.empty() && std::all_of(part.elements.begin(), part.elements.end(), [](const Element& e) { return e.gate == Gate::idle; });
+  if (const auto closed = look.style.symbols.find(part.kind + "-closed"); rests_closed && closed != look.style.symbols.end()) symbol = closed;
   // Where ground or coil stand below in both halves, the left half has a symbol of its own.
   const auto left = look.style.symbols.find(part.kind + variant + "-left");
   if (lower && left != look.style.symbols.end()) symbol = left;

@@ -116,7 +116,7 @@ TEST_CASE("S06: one tow-mode line moves every lamp") {
       {"BCM_L1.out", "K1.87a", true}, {"BCM_R1.out", "K2.87a", true}, {"K1.30", "E1.feed", true}, {"K2.30", "E2.feed", true},
       {"K3.30", "E5.feed", true}, {"FU2.2", "K1.86", true}, {"FU2.2", "K4.86", true}, {"J2.4.car", "FU2.1", true},
       {"J2.4.car", "D1.A", true}, {"D1.K", "FU3.1", true}, {"FU3.2", "BAT.+", true}, {"K1.85", "G-RL.1", true},
-      {"K2.85", "G-F.1", true}, {"BAT.-", "S1.1", true}, {"S1.2", "G-BAT.1", true}, {"J2.2.car", "B1.supply", true}});
+      {"K2.85", "G-RL.1", true}, {"BAT.-", "S1.1", true}, {"S1.2", "G-BAT.1", true}, {"J2.2.car", "B1.supply", true}});
 }
 
 // Lamps: stop L, R, turn L, R (red, own chambers), tail L, R, plate, high stop. The converter shows both steady as stop,
