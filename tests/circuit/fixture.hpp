@@ -37,10 +37,13 @@ struct Job {
 inline Job built(const std::string& text) {
   Job job;
   const int file = job.sources.add("job.yaml", text);
-  job.catalogue =
-      read_catalogue(std::filesystem::path(TOWLOOM_ROOT) / "specs", job.sources, job.diagnostics);
   const auto root = read_yaml(file, job.sources, job.diagnostics);
   if (root) job.spec = read_job(*root, file, job.diagnostics);
+  const std::filesystem::path specs = std::filesystem::path(TOWLOOM_ROOT) / "specs";
+  std::vector<PlacedText> own;   // as seen from the shown jobs
+  if (job.spec)
+    for (const PlacedText& folder : job.spec->catalogues) own.push_back({(specs / "jobs" / folder.value).string(), folder.place});
+  job.catalogue = read_catalogue(specs, job.sources, job.diagnostics, own);
   INFO(format_diagnostics(job.diagnostics, job.sources, false));
   REQUIRE(job.catalogue.has_value());
   REQUIRE(job.spec.has_value());

@@ -213,6 +213,16 @@ TEST_CASE("T05 and T06: relays and a module fed from the battery show what the c
   check_matrix(*oracle::solved_text(oracle::job_text("led-wagon")).facts, combined_car(false, false));
 }
 
+TEST_CASE("T07: a plug and a method of the fitter's own") {
+  const auto s = oracle::solved_text(oracle::job_text("workshop-special"));
+  check_matrix(*s.facts, combined_car(false, false));
+  // Farm plug: 1 ground, 2 tail, 3 left, 4 right; a fuse before each block.
+  check_joins(s.facts->circuit(), {
+      {"J2.3.car", "FU2.1", true}, {"FU2.2", "D1.A1", true}, {"J2.4.car", "FU3.1", true}, {"FU3.2", "D2.A1", true},
+      {"J2.2.car", "FU4.1", true}, {"J2.2.car", "FU5.1", true}, {"J2.3.car", "D1.A1", false}, {"TURN.left", "D1.A2", true},
+      {"D1.K", "E1.feed", true}, {"D3.K", "E5.feed", true}});
+}
+
 TEST_CASE("no job that is shown has an error of its own") {
   int jobs = 0;
   for (const auto& entry : std::filesystem::directory_iterator(std::filesystem::path(TOWLOOM_ROOT) / "specs" / "jobs")) {
