@@ -61,6 +61,13 @@ void Maker::find_columns() {
       for (int q : next_[at(p)]) least = std::min(least, zone_[at(q)]);
       zone_[at(p)] = std::max<int>(in_inlet, std::min<int>(in_pocket, least));
     }
+  // One that gathers the returns of added lamps stands behind them.
+  for (int round = 0; round < 4; ++round)
+    for (int p = 0; p < n; ++p) {
+      if (part(p).kind != "splice" || part(p).status != Status::fitted) continue;
+      for (int q : before_[at(p)])
+        if (zone_[at(q)] == in_lamp) zone_[at(p)] = in_lamp;
+    }
   for (int p = 0; p < n; ++p)
     if (twin_[at(p)] >= 0) zone_[at(p)] = std::max(zone_[at(p)], zone_[at(twin_[at(p)])]);
   rank_.assign(at(n), 0);
