@@ -26,6 +26,7 @@ class Finisher {
   int terminal_y(int node, int terminal) const;
   bool is_stud(PartId p) const { return c_.part(p).kind == "stud"; }
   bool free(const GridBox&, GridPoint from) const;
+  int before_bars(GridPoint from) const;
 
   Placement& out_;
   const Sketch& s_;
@@ -208,6 +209,14 @@ bool Finisher::free(const GridBox& box, GridPoint from) const {
   return true;
 }
 
+// Where the ground symbols of lamps stand: at the right edge, or before the bar that is in the way.
+int Finisher::before_bars(GridPoint from) const {
+  int out = out_.columns.end - 2;
+  for (const Standing& s : out_.parts)
+    if (!s.bar.empty() && s.at.x > from.x && s.bar[0].y <= from.y + 1 && from.y - 1 <= s.bar[1].y) out = std::min(out, s.at.x - 3);
+  return out;
+}
+
 // Every wire to a stud ends at a ground symbol of its own, upright, close to the other end.
 void Finisher::add_studs() {
   std::set<int> shown;
@@ -226,8 +235,13 @@ void Finisher::add_studs() {
       s.part = t.part;
       s.outline = outline_of(c_.part(t.part), "", false, LampLines::two, look_);
       std::vector<GridPoint> tries;
-      if (c_.part(u.part).zone == Zone::lamp)
-        for (int dx = 0; dx < 4; ++dx) tries.push_back({out_.columns.end - 2 - dx, p.at.y + 1});
+      if (c_.part(u.part).zone == Zone::lamp) {
+        const int last = before_bars(p.at);
+        for (int dx = 0; dx < 4; ++dx) tries.push_back({last - dx, p.at.y + 1});
+      }
+      if (p.way == Way::any)   // another wire goes on level: this one leaves downwards
+        for (int dy : {3, 4, 6, 8})
+          for (int dx : {3, 4, 5, -3, -4}) tries.push_back({p.at.x + dx, p.at.y + dy});
       if (p.way == Way::down)
         for (int dy = 1; dy < 6; ++dy)
           for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 ? 0 : 1)});

@@ -58,6 +58,9 @@ void Labels::splice(const Standing& s) {
     for (const double y : {-off, tall + off + 1.1})
       for (const double x : {-off - wide, off}) tries.emplace_back(x, y);
   }
+  if (!s.bar.empty())   // beside the bar, between its wires
+    for (double y = 0.5; y < tall + 1; y += 0.5)
+      for (const double x : {-0.6 - wide, 0.6}) tries.emplace_back(x, y);
   for (const auto& [x, y] : tries) {
     Label label = make(line, s.at.x + x, s.at.y + y, 0);
     label.about = part.id;
