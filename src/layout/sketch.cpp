@@ -61,7 +61,11 @@ void Maker::find_columns() {
       for (int q : next_[at(p)]) least = std::min(least, zone_[at(q)]);
       zone_[at(p)] = std::max<int>(in_inlet, std::min<int>(in_pocket, least));
     }
-  // One that gathers the returns of added lamps stands behind them.
+  // So does a reference from which a wire comes.
+  for (int p = 0; p < n; ++p)
+    if (part(p).kind == "reference")
+      for (int q : next_[at(p)]) zone_[at(p)] = std::min(zone_[at(p)], zone_[at(q)]);
+  // A splice that gathers the returns of added lamps stands behind them.
   for (int round = 0; round < 4; ++round)
     for (int p = 0; p < n; ++p) {
       if (part(p).kind != "splice" || part(p).status != Status::fitted) continue;

@@ -8,7 +8,6 @@ namespace towloom {
 namespace {
 
 constexpr int most_widening = 3;   // tries with wider gaps
-constexpr int most_pages = 3;
 
 // Cells under a part's labels: no wire passes there, nor where the text is read.
 std::vector<GridBox> label_cells(const Standing& s) {
@@ -76,7 +75,8 @@ std::vector<std::string> notes_of(const Set& set, const Circuit& circuit, const 
   if (!index.empty()) sentences.push_back(index);
   if (has("contact")) sentences.push_back(word(set.style, "order-not-face") + " " + std::to_string(set.faces) + ".");
   if (!circuit.cuts.empty()) sentences.push_back(word(set.style, "cut-here"));
-  sentences.push_back(word(set.style, "no-letters"));
+  const bool unsurveyed = std::any_of(circuit.wires.begin(), circuit.wires.end(), [](const Wire& w) { return w.status == Status::factory && w.group != "coach" && w.colour.empty(); });
+  if (unsurveyed) sentences.push_back(word(set.style, "no-letters"));
   if (has("lamp")) sentences.push_back(word(set.style, "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.");
   if (has("turn-switch")) sentences.push_back(word(set.style, "switches-at-rest"));
   std::vector<std::string> out;
@@ -155,8 +155,8 @@ bool BenchDraft::write(const std::string& text, double x, double y, Anchor ancho
 std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
                                  int other_pages, Diagnostics& diagnostics) {
   std::string problem;
-  for (int count = 1; count <= most_pages; ++count) {
-    std::vector<PageCircuit> pages = split(facts.circuit(), count);
+  for (const Apart apart : {Apart::nothing, Apart::auxiliaries, Apart::lamps, Apart::all}) {
+    std::vector<PageCircuit> pages = split(facts.circuit(), apart);
     name_references(pages, style);
     const Set set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size()), static_cast<int>(pages.size()) + 1};
     std::vector<Drawing> out;
@@ -168,7 +168,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
       std::string why;
       auto drawing = draw_page(set, pages[p], static_cast<int>(p) + 1, p == 0 ? index : "", shown, why);
       if (!drawing) {
-        if (problem.empty() || count == most_pages) problem = why;
+        if (problem.empty() || apart == Apart::all) problem = why;
         break;
       }
       out.push_back(std::move(*drawing));
