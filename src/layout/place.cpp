@@ -10,7 +10,7 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 // stud_room: right of the lamps, for returns and ground symbols; last_room: where no lamps stand last.
-constexpr int most_spread = 9, stud_room = 8, last_room = 11, stud_lead = 6;
+constexpr int most_spread = 14, stud_room = 8, last_room = 11, stud_lead = 6;
 
 std::vector<int> column_widths(const Sketch& sketch) {
   std::vector<int> out(sketch.columns.size());

@@ -221,7 +221,12 @@ bool Maker::mirrored(const Wire& a, const Wire& b) const {
     const int p = s.part.v, q = t.part.v;
     return (twin_[at(p)] == q && s.index == t.index) || (p == q && side_[at(p)] == Side::centre);
   };
-  return match(a.from, b.from) && match(a.to, b.to);
+  // Splices have no mirror image of their own: they match where the other ends do.
+  const auto splices = [&](TerminalRef s, TerminalRef t) {
+    return c_.part(s.part).kind == "splice" && c_.part(t.part).kind == "splice" && side_[at(s.part.v)] != Side::centre && side_[at(t.part.v)] != Side::centre &&
+           side_[at(s.part.v)] != side_[at(t.part.v)];
+  };
+  return (match(a.from, b.from) && match(a.to, b.to)) || (splices(a.from, b.from) && match(a.to, b.to)) || (match(a.from, b.from) && splices(a.to, b.to));
 }
 
 void Maker::pair_passing() {
