@@ -43,7 +43,7 @@ int Maker::zone_of(int p) const {
     case Zone::inlet: return in_inlet;
     case Zone::run: case Zone::source: return in_middle;
     case Zone::pocket: return x.kind == "module" ? in_middle : in_pocket;   // the signals start anew behind a module
-    case Zone::lamp: return in_lamp;
+    case Zone::lamp: return x.kind == "reference" ? in_pocket : in_lamp;   // lamps stand below each other
   }
   return in_middle;
 }
