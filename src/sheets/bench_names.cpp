@@ -42,7 +42,9 @@ void Labels::label(std::size_t index) {
     block->erase(std::remove_if(block->begin(), block->end(), [](const LabelLine& l) { return l.text.empty() || l.text == " "; }), block->end());
   if (level({full}, under, index) || level({brief}, under, index) || level({brief}, split, index)) return;
   if (upright({full, cut}, index) || level({whole}, {}, index) || upright({whole}, index)) return;
-  if (!level({brief}, {size_only}, index) && !level({brief}, {}, index)) upright({brief}, index);
+  const LabelLine number{w.id, Weight::semibold, "ink"}, letters{colour, Weight::semibold, "ink"};
+  if (level({brief}, {size_only}, index) || level({brief}, {}, index) || upright({brief}, index)) return;
+  if (!level({number}, {letters}, index)) upright({number, letters}, index);
 }
 
 // A fitted splice is named beside its dot or its bar.
