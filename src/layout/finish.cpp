@@ -26,6 +26,8 @@ class Finisher {
   int terminal_y(int node, int terminal) const;
   bool is_stud(PartId p) const { return c_.part(p).kind == "stud"; }
   bool free(const GridBox&, GridPoint from) const;
+  int before_bars(GridPoint from) const;
+  bool in_housing(GridPoint ground) const;
 
   Placement& out_;
   const Sketch& s_;
@@ -189,7 +191,7 @@ void Finisher::ends_of_symbols() {
 bool Finisher::free(const GridBox& box, GridPoint from) const {
   constexpr int way_out = 2;   // what every other terminal keeps before it
   for (const Standing& s : out_.parts) {
-    if (meet(box, s.body)) return false;
+    if (meet({box.left, box.top, box.right, box.bottom + 1}, s.body)) return false;   // symbols reach a little out of their bodies
     for (const PinSpot& p : s.pins)
       if (p.at != from && ((p.way == Way::right && meet(box, {p.at.x, p.at.y, p.at.x + way_out, p.at.y})) ||
                            (p.way == Way::left && meet(box, {p.at.x - way_out, p.at.y, p.at.x, p.at.y}))))
@@ -206,6 +208,20 @@ bool Finisher::free(const GridBox& box, GridPoint from) const {
     if (ya == yb && meet(box, {a.x + 1, ya, b.x - 1, ya})) return false;
   }
   return true;
+}
+
+// Where the ground symbols of lamps stand: at the right edge, or before the bar that is in the way.
+int Finisher::before_bars(GridPoint from) const {
+  int out = out_.columns.end - 2;
+  for (const Standing& s : out_.parts)
+    if (!s.bar.empty() && s.at.x > from.x && s.bar[0].y <= from.y + 1 && from.y - 1 <= s.bar[1].y) out = std::min(out, s.at.x - 3);
+  return out;
+}
+
+bool Finisher::in_housing(GridPoint ground) const {
+  return std::any_of(out_.housings.begin(), out_.housings.end(), [&](const Housing& h) {
+    return ground.x + 2 > h.left && ground.x - 2 < h.right && ground.y + 3.6 > h.top - 0.3 && ground.y < h.bottom + 0.3;
+  });
 }
 
 // Every wire to a stud ends at a ground symbol of its own, upright, close to the other end.
@@ -226,8 +242,13 @@ void Finisher::add_studs() {
       s.part = t.part;
       s.outline = outline_of(c_.part(t.part), "", false, LampLines::two, look_);
       std::vector<GridPoint> tries;
-      if (c_.part(u.part).zone == Zone::lamp)
-        for (int dx = 0; dx < 4; ++dx) tries.push_back({out_.columns.end - 2 - dx, p.at.y + 1});
+      if (c_.part(u.part).zone == Zone::lamp) {
+        const int last = before_bars(p.at);
+        for (int dx = 0; dx < 4; ++dx) tries.push_back({last - dx, p.at.y + 1});
+      }
+      if (p.way == Way::any)   // another wire goes on level: this one leaves downwards
+        for (int dy : {3, 4, 6, 8})
+          for (int dx : {3, 4, 5, -3, -4}) tries.push_back({p.at.x + dx, p.at.y + dy});
       if (p.way == Way::down)
         for (int dy = 1; dy < 6; ++dy)
           for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 ? 0 : 1)});
@@ -237,11 +258,15 @@ void Finisher::add_studs() {
       const int sign = p.way == Way::left ? -1 : 1;
       for (int dy : {1, 2, 3, 4, 6, 8})
         for (int dx : {2, 3, 4, 5, 6, 8}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
-      GridPoint at_point = tries.front();
+      GridPoint at_point = tries.front();   // else the first that is free, best outside the frames of housings
+      int spots = 0;
       for (const GridPoint& g : tries)
         if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && free({g.x - 2, g.y, g.x + 1, g.y + 3}, p.at)) {
-          at_point = g;
-          break;
+          if (!spots++) at_point = g;
+          if (!in_housing(g)) {
+            at_point = g;
+            break;
+          }
         }
       s.at = at_point;
       s.body = {s.at.x - 1, s.at.y, s.at.x + 1, s.at.y + 1};
@@ -277,8 +302,8 @@ void Finisher::run() {
   for (std::size_t i = 0, known = out_.parts.size(); i < known; ++i)
     if (c_.part(out_.parts[i].part).kind == "coach-feed") grow_outlet(i);
   ends_of_symbols();
-  add_studs();
   add_housings();
+  add_studs();
 }
 
 }  // namespace

@@ -10,7 +10,7 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 // stud_room: right of the lamps, for returns and ground symbols; last_room: where no lamps stand last.
-constexpr int most_spread = 9, stud_room = 8, last_room = 11, stud_lead = 6;
+constexpr int most_spread = 14, stud_room = 8, last_room = 11, stud_lead = 6;
 
 std::vector<int> column_widths(const Sketch& sketch) {
   std::vector<int> out(sketch.columns.size());
@@ -134,16 +134,17 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   const auto first_of = [&](int zone) {
     for (std::size_t c = 0; c < sketch.zone.size(); ++c)
       if (sketch.zone[c] >= zone) return c;
-    return sketch.zone.size() - 1;
+    return sketch.zone.size();
   };
   const auto edge = [&](int zone, int towards_right) {
     const std::size_t c = first_of(zone);
+    if (c == left.size()) return room.right;
     return c == 0 ? room.left : left[c] - std::min(towards_right, gaps[c - 1] / 2);
   };
   out.columns.coach = room.left;
   const std::size_t inlet = first_of(in_inlet);
   out.columns.cord = inlet == 0 ? room.left : left[inlet - 1] + widths[inlet - 1] + 1;
-  out.columns.inlet = left[inlet] - 1;
+  out.columns.inlet = inlet == 0 ? room.left : inlet == left.size() ? room.right : left[inlet] - 1;
   const std::size_t middle = first_of(in_middle);
   out.columns.run = middle == 0 ? out.columns.inlet : left[middle - 1] + widths[middle - 1] + 1;
   out.columns.pocket = edge(in_pocket, 4);

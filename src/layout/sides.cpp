@@ -65,6 +65,14 @@ std::vector<Side> find_sides(const Circuit& c, const Flow& flow) {
       if (own && sides == std::set<Side>{Side::centre, Side::right}) side[p] = Side::right;
     }
   }
+  // A splice that gathers the returns of added lamps stands on their side.
+  for (std::size_t p = 0; p < n; ++p) {
+    if (c.parts[p].kind != "splice" || c.parts[p].status != Status::fitted) continue;
+    std::set<Side> lamps;
+    for (int q : flow.before[p])
+      if (c.parts[at(q)].kind == "lamp" && c.parts[at(q)].side != Side::centre) lamps.insert(c.parts[at(q)].side);
+    if (lamps.size() == 1) side[p] = *lamps.begin();
+  }
   return side;
 }
 

@@ -43,7 +43,7 @@ int Maker::zone_of(int p) const {
     case Zone::inlet: return in_inlet;
     case Zone::run: case Zone::source: return in_middle;
     case Zone::pocket: return x.kind == "module" ? in_middle : in_pocket;   // the signals start anew behind a module
-    case Zone::lamp: return in_lamp;
+    case Zone::lamp: return x.kind == "reference" ? in_pocket : in_lamp;   // lamps stand below each other
   }
   return in_middle;
 }
@@ -60,6 +60,17 @@ void Maker::find_columns() {
       int least = in_lamp;
       for (int q : next_[at(p)]) least = std::min(least, zone_[at(q)]);
       zone_[at(p)] = std::max<int>(in_inlet, std::min<int>(in_pocket, least));
+    }
+  // So does a reference from which a wire comes.
+  for (int p = 0; p < n; ++p)
+    if (part(p).kind == "reference")
+      for (int q : next_[at(p)]) zone_[at(p)] = std::min(zone_[at(p)], zone_[at(q)]);
+  // A splice that gathers the returns of added lamps stands behind them.
+  for (int round = 0; round < 4; ++round)
+    for (int p = 0; p < n; ++p) {
+      if (part(p).kind != "splice" || part(p).status != Status::fitted) continue;
+      for (int q : before_[at(p)])
+        if (zone_[at(q)] == in_lamp) zone_[at(p)] = in_lamp;
     }
   for (int p = 0; p < n; ++p)
     if (twin_[at(p)] >= 0) zone_[at(p)] = std::max(zone_[at(p)], zone_[at(twin_[at(p)])]);
@@ -210,7 +221,12 @@ bool Maker::mirrored(const Wire& a, const Wire& b) const {
     const int p = s.part.v, q = t.part.v;
     return (twin_[at(p)] == q && s.index == t.index) || (p == q && side_[at(p)] == Side::centre);
   };
-  return match(a.from, b.from) && match(a.to, b.to);
+  // Splices have no mirror image of their own: they match where the other ends do.
+  const auto splices = [&](TerminalRef s, TerminalRef t) {
+    return c_.part(s.part).kind == "splice" && c_.part(t.part).kind == "splice" && side_[at(s.part.v)] != Side::centre && side_[at(t.part.v)] != Side::centre &&
+           side_[at(s.part.v)] != side_[at(t.part.v)];
+  };
+  return (match(a.from, b.from) && match(a.to, b.to)) || (splices(a.from, b.from) && match(a.to, b.to)) || (match(a.from, b.from) && splices(a.to, b.to));
 }
 
 void Maker::pair_passing() {

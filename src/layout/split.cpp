@@ -36,9 +36,9 @@ void follow(const Circuit& c, std::vector<int>& group, Group to) {
   }
 }
 
-std::vector<int> groups(const Circuit& c, int pages) {
+std::vector<int> groups(const Circuit& c, Apart wanted) {
   std::vector<int> out(c.parts.size(), lamps);
-  if (pages >= 2) {
+  if (wanted != Apart::nothing) {
     for (std::size_t p = 0; p < c.parts.size(); ++p) {
       const Part& part = c.parts[p];
       const bool apart = part.status == Status::fitted && (part.zone == Zone::run || part.zone == Zone::source) && part.kind != "module" &&
@@ -47,7 +47,7 @@ std::vector<int> groups(const Circuit& c, int pages) {
     }
     follow(c, out, auxiliaries);
   }
-  if (pages >= 3)
+  if (wanted == Apart::lamps || wanted == Apart::all)
     for (std::size_t p = 0; p < c.parts.size(); ++p)
       if (c.parts[p].status == Status::factory && c.parts[p].zone == Zone::source) out[p] = car;
   return out;
@@ -65,13 +65,17 @@ const char* zone_word(Zone zone) {
 
 }  // namespace
 
-std::vector<PageCircuit> split(const Circuit& c, int pages) {
-  const std::vector<int> group = groups(c, pages);
+std::vector<PageCircuit> split(const Circuit& c, Apart apart) {
+  std::vector<int> group = groups(c, apart);
+  // Supply, auxiliaries and the car's own side on one page.
+  const auto any = [&](Group g) { return std::find(group.begin(), group.end(), g) != group.end(); };
+  const bool together = apart == Apart::lamps && any(auxiliaries) && any(car);
+  if (together) std::replace(group.begin(), group.end(), static_cast<int>(car), static_cast<int>(auxiliaries));
   // The coach's loom and the studs have a share of every page that has a wire to them.
   const auto shared = [&](int p) { return c.parts[at(p)].kind == "coach-feed" || c.parts[at(p)].kind == "stud"; };
   std::vector<int> page_of_group(3, -1);
   std::vector<PageCircuit> out;
-  const char* words[] = {"group-lamps", "group-auxiliaries", "group-car"};
+  const char* words[] = {"group-lamps", together ? "group-sources" : "group-auxiliaries", "group-car"};
   for (int g = 0; g < 3; ++g)
     for (std::size_t p = 0; p < c.parts.size() && page_of_group[at(g)] < 0; ++p)
       if (group[p] == g && !shared(static_cast<int>(p))) {

@@ -8,7 +8,6 @@ namespace towloom {
 namespace {
 
 constexpr int most_widening = 3;   // tries with wider gaps
-constexpr int most_pages = 3;
 
 // Cells under a part's labels: no wire passes there, nor where the text is read.
 std::vector<GridBox> label_cells(const Standing& s) {
@@ -17,8 +16,13 @@ std::vector<GridBox> label_cells(const Standing& s) {
   return out;
 }
 
-Grid make_grid(const Circuit& circuit, const Placement& place, int width, int height) {
+Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place, int width, int height) {
   Grid grid{width, height, {}, {}};
+  for (const Housing& h : place.housings) {   // their names stand over their frames
+    const double middle = (h.left + h.right) / 2, half = look.width(capitals(h.name), true) / 2;
+    grid.blocked.push_back({static_cast<int>(std::ceil(middle - half - 0.3)), static_cast<int>(std::ceil(h.top - 1.7)), static_cast<int>(std::floor(middle + half + 0.3)),
+                            static_cast<int>(std::floor(h.top - 0.3))});
+  }
   for (const Standing& s : place.parts) {
     grid.blocked.push_back(s.body);
     for (const GridBox& b : label_cells(s)) grid.blocked.push_back(b);
@@ -34,13 +38,13 @@ Grid make_grid(const Circuit& circuit, const Placement& place, int width, int he
   return grid;
 }
 
-std::vector<Routed> route_wires(const Circuit& circuit, const Placement& place, int width, int height) {
+std::vector<Routed> route_wires(const Circuit& circuit, const Look& look, const Placement& place, int width, int height) {
   std::vector<RouteRequest> requests;
   for (std::size_t w = 0; w < circuit.wires.size(); ++w) {
     const PinSpot &from = place.ends.at({static_cast<int>(w), true}), &to = place.ends.at({static_cast<int>(w), false});
     requests.push_back({circuit.wires[w].id, from.at, to.at, from.way, to.way});
   }
-  return route(make_grid(circuit, place, width, height), requests);
+  return route(make_grid(circuit, look, place, width, height), requests);
 }
 
 struct Set {                     // what all pages share
@@ -65,11 +69,16 @@ Drawing blank(const Set& set) {
 }
 
 // What the sheet says of itself, in as many lines as the width asks for.
-std::vector<std::string> notes_of(const Set& set, const std::string& index, Mm100 width) {
-  std::vector<std::string> sentences = {word(set.style, "order-not-face") + " " + std::to_string(set.faces) + ".", word(set.style, "cut-here"), word(set.style, "no-letters"),
-                                        word(set.style, "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.",
-                                        word(set.style, "switches-at-rest")};
-  if (!index.empty()) sentences.insert(sentences.begin(), index);
+std::vector<std::string> notes_of(const Set& set, const Circuit& circuit, const std::string& index, Mm100 width) {
+  std::vector<std::string> sentences;
+  const auto has = [&](const char* kind) { return std::any_of(circuit.parts.begin(), circuit.parts.end(), [&](const Part& p) { return p.kind == kind; }); };
+  if (!index.empty()) sentences.push_back(index);
+  if (has("contact")) sentences.push_back(word(set.style, "order-not-face") + " " + std::to_string(set.faces) + ".");
+  if (!circuit.cuts.empty()) sentences.push_back(word(set.style, "cut-here"));
+  const bool unsurveyed = std::any_of(circuit.wires.begin(), circuit.wires.end(), [](const Wire& w) { return w.status == Status::factory && w.group != "coach" && w.colour.empty(); });
+  if (unsurveyed) sentences.push_back(word(set.style, "no-letters"));
+  if (has("lamp")) sentences.push_back(word(set.style, "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.");
+  if (has("turn-switch")) sentences.push_back(word(set.style, "switches-at-rest"));
   std::vector<std::string> out;
   for (const std::string& sentence : sentences) {
     const std::string longer = out.empty() ? "" : out.back() + " " + sentence;
@@ -86,7 +95,7 @@ std::optional<Drawing> draw_page(const Set& set, const PageCircuit& page, int nu
     const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + word(set.style, page.group));
     const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), "", "", number, set.pages}, set.style, set.measure);
     const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
-    const std::vector<std::string> notes = notes_of(set, index, frame.space.w - mm(4));
+    const std::vector<std::string> notes = notes_of(set, page.circuit, index, frame.space.w - mm(4));
     // Zone heads above, notes below.
     const SheetRoom room{static_cast<int>(std::ceil(modules(frame.space.x) - 0.2)), static_cast<int>(std::ceil(modules(frame.space.y) + 3.4)),
                          static_cast<int>(modules(frame.space.right())), static_cast<int>(modules(frame.space.bottom()) - 0.2 - note_pitch * static_cast<double>(notes.size()))};
@@ -96,7 +105,7 @@ std::optional<Drawing> draw_page(const Set& set, const PageCircuit& page, int nu
       if (problem.empty()) problem = too_small;   // what the narrower try lacked is the better answer
       return std::nullopt;
     }
-    const auto routed = route_wires(page.circuit, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
+    const auto routed = route_wires(page.circuit, {set.style, set.measure}, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
     problem.clear();
     for (std::size_t w = 0; w < routed.size(); ++w)
       if (routed[w].path.empty())
@@ -146,8 +155,8 @@ bool BenchDraft::write(const std::string& text, double x, double y, Anchor ancho
 std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
                                  int other_pages, Diagnostics& diagnostics) {
   std::string problem;
-  for (int count = 1; count <= most_pages; ++count) {
-    std::vector<PageCircuit> pages = split(facts.circuit(), count);
+  for (const Apart apart : {Apart::nothing, Apart::auxiliaries, Apart::lamps, Apart::all}) {
+    std::vector<PageCircuit> pages = split(facts.circuit(), apart);
     name_references(pages, style);
     const Set set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size()), static_cast<int>(pages.size()) + 1};
     std::vector<Drawing> out;
@@ -159,7 +168,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
       std::string why;
       auto drawing = draw_page(set, pages[p], static_cast<int>(p) + 1, p == 0 ? index : "", shown, why);
       if (!drawing) {
-        if (problem.empty() || count == most_pages) problem = why;
+        if (problem.empty() || apart == Apart::all) problem = why;
         break;
       }
       out.push_back(std::move(*drawing));

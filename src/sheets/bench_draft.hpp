@@ -37,6 +37,7 @@ struct BenchDraft {
              const std::string& about, double room = 1000, bool decoration = false) const;
 };
 
+std::string capitals(std::string);   // how names of housings are printed
 void draw_zones(const BenchDraft&, const Frame&);
 void draw_parts(const BenchDraft&);
 void draw_wires(const BenchDraft&, const std::vector<Routed>&);

@@ -42,7 +42,9 @@ void Labels::label(std::size_t index) {
     block->erase(std::remove_if(block->begin(), block->end(), [](const LabelLine& l) { return l.text.empty() || l.text == " "; }), block->end());
   if (level({full}, under, index) || level({brief}, under, index) || level({brief}, split, index)) return;
   if (upright({full, cut}, index) || level({whole}, {}, index) || upright({whole}, index)) return;
-  if (!level({brief}, {size_only}, index) && !level({brief}, {}, index)) upright({brief}, index);
+  const LabelLine number{w.id, Weight::semibold, "ink"}, letters{colour, Weight::semibold, "ink"};
+  if (level({brief}, {size_only}, index) || level({brief}, {}, index) || upright({brief}, index)) return;
+  if (!level({number}, {letters}, index)) upright({number, letters}, index);
 }
 
 // A fitted splice is named beside its dot or its bar.
@@ -58,6 +60,9 @@ void Labels::splice(const Standing& s) {
     for (const double y : {-off, tall + off + 1.1})
       for (const double x : {-off - wide, off}) tries.emplace_back(x, y);
   }
+  if (!s.bar.empty())   // beside the bar, between its wires
+    for (double y = 0.5; y < tall + 1; y += 0.5)
+      for (const double x : {-0.6 - wide, 0.6}) tries.emplace_back(x, y);
   for (const auto& [x, y] : tries) {
     Label label = make(line, s.at.x + x, s.at.y + y, 0);
     label.about = part.id;
@@ -162,7 +167,8 @@ void label_wires(const BenchDraft& d, const std::vector<Routed>& routed, const F
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
   for (std::size_t i : order) labels.label(i);
   const double x = d.place.columns.run + 6;
-  labels.sides(x, 11, 30);
+  const auto handed = [](const Part& p) { return p.kind == "contact" && without_side(p.function) != p.function; };
+  if (!d.circuit().lamps.empty() || std::any_of(d.circuit().parts.begin(), d.circuit().parts.end(), handed)) labels.sides(x, 11, 30);
 }
 
 }  // namespace towloom

@@ -6,11 +6,6 @@
 namespace towloom {
 namespace {
 
-std::string capitals(std::string s) {
-  for (char& c : s) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
-  return s;
-}
-
 Rect box_of(double left, double top, double right, double bottom) {
   const Point a = BenchDraft::at(left, top), b = BenchDraft::at(right, bottom);
   return {a.x, a.y, b.x - a.x, b.y - a.y};
@@ -80,6 +75,11 @@ void label_part(const BenchDraft& d, const Standing& s) {
 
 }  // namespace
 
+std::string capitals(std::string s) {
+  for (char& c : s) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  return s;
+}
+
 void draw_zones(const BenchDraft& d, const Frame& frame) {
   const Columns& c = d.place.columns;
   struct Band {
@@ -103,13 +103,14 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
   const double frame_left = to_mm(frame.space.x) / BenchDraft::module;
   Decor decor;
   for (const Band& b : bands)
-    if (b.tinted) decor.marks.push_back(filled_box(box_of(std::max(b.left, to_mm(frame.space.x) / 2.5), top, b.right, bottom - 2), ink(d.style, "zone")));
+    if (b.tinted && b.right - b.left >= 1) decor.marks.push_back(filled_box(box_of(std::max(b.left, to_mm(frame.space.x) / 2.5), top, b.right, bottom - 2), ink(d.style, "zone")));
   for (const Housing& h : d.place.housings) {
     Pen pen{line_width(d.style, "outline"), ink(d.style, "quiet"), {mm(1.5), mm(1)}, false};
     decor.marks.push_back(box(box_of(h.left, h.top, h.right, h.bottom), pen, mm(1)));
   }
   d.drawing.items.emplace_back(std::move(decor));
   for (const Band& b : bands) {
+    if (b.right - b.left < 1) continue;   // the page has nothing there
     const double middle = (b.left + b.right) / 2;
     d.write(word(d.style, b.head), middle, top + 1.5, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);
     d.write(b.under, middle, top + 2.9, Anchor::middle, "small", Weight::regular, "quiet", "", 1000, true);

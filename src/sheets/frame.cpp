@@ -51,10 +51,8 @@ struct Draft {
   Mm100 value_width(const std::string& text) const {
     return measure.width(text, text_size(style, "body"), Weight::semibold);
   }
-  Mm100 needed(const Cell& c) const {
-    const Mm100 head = measure.width(c.head, text_size(style, "small"), Weight::regular);
-    return std::max(head, value_width(c.value)) + 2 * padding;
-  }
+  Mm100 head_room(const Cell& c) const { return measure.width(c.head, text_size(style, "small"), Weight::regular) + 2 * padding; }
+  Mm100 needed(const Cell& c) const { return std::max(head_room(c), value_width(c.value) + 2 * padding); }
 
   // Drops code points from the end until the text fits, and says so with an ellipsis.
   std::string shortened(std::string text, Mm100 width) const {
@@ -69,19 +67,19 @@ struct Draft {
   }
 
   // What is left over goes to the job's title; what is missing is taken from the cells that may
-  // shorten, each in proportion to its length.
+  // shorten, each in proportion to what its value is longer than its head.
   void share(std::vector<Cell>& cells, Mm100 width) const {
     Mm100 sum = 0, soft = 0;
     for (Cell& c : cells) {
       c.width = needed(c);
       sum += c.width;
-      if (c.may_shorten) soft += c.width;
+      if (c.may_shorten) soft += c.width - head_room(c);
     }
     const Mm100 missing = sum - width;
     Mm100 used = 0;
     for (Cell& c : cells) {
-      if (missing > 0 && c.may_shorten)
-        c.width -= static_cast<Mm100>(static_cast<std::int64_t>(missing) * c.width / soft);
+      if (missing > 0 && c.may_shorten && soft > 0)
+        c.width -= static_cast<Mm100>(static_cast<std::int64_t>(std::min(missing, soft)) * (c.width - head_room(c)) / soft);
       used += c.width;
     }
     cells[1].width += width - used;

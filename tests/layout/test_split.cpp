@@ -13,11 +13,11 @@ TEST_CASE("pages together hold every part once and every wire whole or in two pi
     const fixture::Job job = fixture::built(fixture::random_job(seed));
     REQUIRE(job.circuit.has_value());
     const Circuit& whole = *job.circuit;
-    for (int count : {1, 2, 3}) {
+    for (const Apart apart : {Apart::nothing, Apart::auxiliaries, Apart::lamps, Apart::all}) {
       CAPTURE(seed);
-      CAPTURE(count);
+      CAPTURE(static_cast<int>(apart));
       std::map<int, int> parts, ends;
-      for (const PageCircuit& page : split(whole, count)) {
+      for (const PageCircuit& page : split(whole, apart)) {
         REQUIRE(page.wire_of.size() == page.circuit.wires.size());
         REQUIRE(page.part_of.size() == page.circuit.parts.size());
         for (int p : page.part_of)
