@@ -28,6 +28,7 @@ std::string short_label(const Wire& w, const Style& style) {
 std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, const Look& look) {
   std::vector<GapNeed> out(sketch.columns.size(), {1, 1, least_gap});
   std::vector<std::vector<std::tuple<int, int, int>>> upright(sketch.columns.size());   // top, bottom, net
+  std::vector<int> fitted_label(sketch.columns.size(), 0);
   std::map<int, int> stretches;                                                         // wire -> links
   for (const SketchLink& l : sketch.links) ++stretches[l.wire];
   const auto kind = [&](const SketchNode& n) { return n.passing() ? std::string() : circuit.part(n.part).kind; };
@@ -37,6 +38,9 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     const int ya = pin_y(a, l.left_terminal), yb = pin_y(b, l.right_terminal);
     const bool level = ya == yb || kind(a) == "coach-feed";
     if (!level) upright[at(a.column)].emplace_back(std::min(ya, yb), std::max(ya, yb), circuit.net(w.from).v);
+    // What ends at the far side of a part turns back behind it.
+    if (const PinSpot* end = l.right_terminal < 0 || b.bar ? nullptr : pin_of(b, l.right_terminal); end != nullptr && end->way == Way::right)
+      upright[at(b.column)].emplace_back(std::min(ya, yb), std::max(ya, yb), circuit.net(w.from).v);
     GapNeed& need = out[at(a.column)];
     if (w.group == "cord") need = {std::max(need.hard, cord_gap - 2), std::max(need.least, cord_gap - 1), std::max(need.wanted, cord_gap)};
     const bool lit = std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [&](const LampIntent& lamp) { return lamp.lamp == b.part && !lamp.tow_signal.empty(); });
@@ -52,6 +56,7 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     const bool dot = kind(a) == "splice" && fitted;   // its other wires leave upwards or downwards
     const int label = static_cast<int>(std::ceil(text + 1.0)) + (level && !dot ? 0 : 1);
     if (!inner) need.wanted = std::max(need.wanted, label);
+    if (fitted) fitted_label[at(a.column)] = std::max(fitted_label[at(a.column)], label);
     if (fitted && !short_label(w, look.style).empty()) {
       need.hard = std::max(need.hard, label - 1);
       need.least = std::max(need.least, label);
@@ -69,6 +74,25 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     if (density > 0) out[c].hard = std::max(out[c].hard, density + 1);
     out[c].least = std::max(out[c].least, out[c].hard);
     out[c].wanted = std::max(out[c].wanted, density > 0 ? density + 2 : 0);
+    if (density > 0 && fitted_label[c] > 0) {   // label and tracks beside each other
+      out[c].least = std::max(out[c].least, fitted_label[c] + density);
+      out[c].wanted = std::max(out[c].wanted, fitted_label[c] + density + 1);
+    }
+  }
+  // A wire that passes columns has all their gaps for its label.
+  for (const auto& [wire, count] : stretches) {
+    const Wire& w = circuit.wires[at(wire)];
+    if (count < 2 || w.status == Status::factory || short_label(w, look.style).empty()) continue;
+    int first = static_cast<int>(out.size()), last = 0, width = 0;
+    for (const SketchLink& l : sketch.links)
+      if (l.wire == wire) first = std::min(first, sketch.nodes[at(l.left)].column), last = std::max(last, sketch.nodes[at(l.right)].column);
+    for (int c = first; c < last; ++c) width += out[at(c)].hard;
+    const int missing = static_cast<int>(std::ceil(look.width(short_label(w, look.style), true) + 1)) - width;
+    if (missing <= 0) continue;
+    GapNeed& need = out[at(first)];
+    need.hard += missing;
+    need.least = std::max(need.least, need.hard);
+    need.wanted = std::max(need.wanted, need.hard);
   }
   // Ground symbols stand behind the inlet and before the battery.
   for (const Wire& w : circuit.wires)
@@ -80,7 +104,9 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
         if (pin == nullptr || pin->way == Way::down) continue;
         const int column = pin->way == Way::left ? n.column - 1 : n.column;
         if (column < 0) continue;
-        const int room = w.status == Status::fitted ? ground_room + 1 : ground_room;
+        // The way down to the symbol passes what is written below the part.
+        const int text = pin->way == Way::right ? std::max(0, static_cast<int>(std::ceil(n.outline.room.right - n.outline.body.right - 0.5))) : 0;
+        const int room = (w.status == Status::fitted ? ground_room + 1 : ground_room) + text;
         out[at(column)].hard += room - 2;
         out[at(column)].least += room - 1;
         out[at(column)].wanted += room;
