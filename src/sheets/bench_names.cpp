@@ -122,7 +122,7 @@ void Labels::volts(std::size_t l) {
   const States& states = d_.facts.states;
   const LampIntent& lamp = d_.circuit().lamps[l];
   if (lamp.tow_signal.empty()) return;
-  const std::string scene = lamp.tow_signal == "tail" ? "tail" : "tail + " + lamp.tow_signal;
+  const std::string scene = lamp.tow_signal.find("tail") != std::string::npos ? "tail" : "tail + " + lamp.tow_signal;
   for (std::size_t k = 0; k < states.scenes.size(); ++k) {
     if (states.scenes[k].name != scene) continue;
     for (std::size_t w = 0; w < routed_.size(); ++w) {
