@@ -129,10 +129,11 @@ void Labels::volts(std::size_t l) {
       const Wire& wire = d_.circuit().wires[w];
       if (wire.to != TerminalRef{lamp.lamp, 0}) continue;
       const LabelLine line{format_fixed(states.lamps[k][static_cast<std::size_t>(d_.page.lamp_of[l])].volts, 1) + " V", Weight::semibold, "test"};
-      constexpr double pad = 0.3;
-      for (const bool below : {true, false})
+      constexpr double pad = 0.3, near_lamp = 16;
+      // Close to the lamp, else anywhere along.
+      for (const auto& [below, off] : {std::pair{true, near_lamp}, {false, near_lamp}, {true, 1e3}, {false, 1e3}})
         for (const Stretch& s : stretches(w, true))
-          for (double x = s.left + 0.6; x + width(line) + pad <= s.right; x += label_step) {
+          for (double x = std::max(s.left + 0.6, s.right - off); x + width(line) + pad <= s.right; x += label_step) {
             Label label = make(line, x + pad, s.top + (below ? 1.85 : -1.0), w);
             label.about = d_.circuit().part(lamp.lamp).id;
             const Rect room{label.room.x - mm(0.7), label.room.y - mm(0.5), label.room.w + mm(1.4), label.room.h + mm(0.6)};
