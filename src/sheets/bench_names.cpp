@@ -122,17 +122,18 @@ void Labels::volts(std::size_t l) {
   const States& states = d_.facts.states;
   const LampIntent& lamp = d_.circuit().lamps[l];
   if (lamp.tow_signal.empty()) return;
-  const std::string scene = lamp.tow_signal == "tail" ? "tail" : "tail + " + lamp.tow_signal;
+  const std::string scene = lamp.tow_signal.find("tail") != std::string::npos ? "tail" : "tail + " + lamp.tow_signal;
   for (std::size_t k = 0; k < states.scenes.size(); ++k) {
     if (states.scenes[k].name != scene) continue;
     for (std::size_t w = 0; w < routed_.size(); ++w) {
       const Wire& wire = d_.circuit().wires[w];
       if (wire.to != TerminalRef{lamp.lamp, 0}) continue;
       const LabelLine line{format_fixed(states.lamps[k][static_cast<std::size_t>(d_.page.lamp_of[l])].volts, 1) + " V", Weight::semibold, "test"};
-      constexpr double pad = 0.3;
-      for (const bool below : {true, false})
+      constexpr double pad = 0.3, near_lamp = 16;
+      // Close to the lamp, else anywhere along.
+      for (const auto& [below, off] : {std::pair{true, near_lamp}, {false, near_lamp}, {true, 1e3}, {false, 1e3}})
         for (const Stretch& s : stretches(w, true))
-          for (double x = s.left + 0.6; x + width(line) + pad <= s.right; x += label_step) {
+          for (double x = std::max(s.left + 0.6, s.right - off); x + width(line) + pad <= s.right; x += label_step) {
             Label label = make(line, x + pad, s.top + (below ? 1.85 : -1.0), w);
             label.about = d_.circuit().part(lamp.lamp).id;
             const Rect room{label.room.x - mm(0.7), label.room.y - mm(0.5), label.room.w + mm(1.4), label.room.h + mm(0.6)};
