@@ -34,6 +34,7 @@ void print_assumed(const Circuit& circuit) {
 }  // namespace
 
 int check_command(const Arguments& arguments) {
+  if (!arguments.explain.empty()) return explain_rule(arguments);
   const auto loaded = load(arguments);
   if (!loaded) return bad_input;
   std::cout << matrix_text(loaded->facts);

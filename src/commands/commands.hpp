@@ -22,6 +22,7 @@ struct Arguments {
   std::string at, to, meter;   // trace: a reading between two terminals, with what
   std::string fault;           // trace: a single fault, in the words of check --faults
   std::string netlist;         // trace: file to write
+  std::string explain;         // check: id of a finding
   bool strict = false, stats = false;
   bool faults = false;         // check: solve every single fault
 };
@@ -52,6 +53,7 @@ Diagnostics as_diagnostics(const std::vector<Finding>&);
 
 int draw_command(const Arguments&);
 int advise_command(const Arguments&);
+int explain_rule(const Arguments&);   // check --explain
 int check_command(const Arguments&);
 int trace_command(const Arguments&);
 int list_command(const Arguments&);

@@ -15,7 +15,7 @@ struct Verb {
 };
 const Verb verbs[] = {
     {"draw", "draw JOB.yaml -o FOLDER", "draw every sheet of a job: one PDF, one SVG a sheet", draw_command},
-    {"check", "check JOB.yaml", "solve every scene, size the wires, report what is wrong", check_command},
+    {"check", "check JOB.yaml", "solve every scene, size the wires, report what is wrong", check_command, 0, 1},
     {"advise", "advise JOB.yaml", "try every method of isolation on the survey and rank them", advise_command},
     {"list", "list KIND [NAME] [-o FOLDER]", "what the catalogue knows; -o draws connectors: one, or all on a poster", list_command, 0, 2},
     {"trace", "trace JOB.yaml --coach left+tail", "one scene: volts and amps along the path of every lamp that is lit", trace_command},
@@ -40,6 +40,7 @@ const Option options[] = {
     {"--meter", "NAME", "trace: meter, meter-1k or test-lamp (default: meter)", &Arguments::meter, nullptr},
     {"--fault", "TEXT", "trace: with one single fault, in the words of check --faults, like 'W5 open'", &Arguments::fault, nullptr},
     {"--netlist", "FILE", "trace: write the scene, flash on, as a netlist that ngspice runs", &Arguments::netlist, nullptr},
+    {"--explain", "ID", "check: the long story of a finding, without a job", &Arguments::explain, nullptr},
     {"--faults", nullptr, "check: solve every single fault and say what the lamps show", nullptr, &Arguments::faults},
     {"--strict", nullptr, "draw nothing and end with 1 when check finds an error", nullptr, &Arguments::strict},
     {"--stats", nullptr, "print the measured quality of each drawing", nullptr, &Arguments::stats},
@@ -121,7 +122,8 @@ int run(const std::vector<std::string>& words) {
     if (words[0] != v.name) continue;
     Arguments arguments;
     if (const auto refused = parse(words, arguments)) return *refused;
-    if (arguments.files.size() < v.least || arguments.files.size() > v.most)
+    const bool explained = words[0] == "check" && !arguments.explain.empty();   // asks for no job
+    if ((words[0] == "check" && arguments.files.empty() && !explained) || arguments.files.size() < v.least || arguments.files.size() > v.most)
       return refuse(words[0] + (v.most == 1 ? " takes exactly one job file" : " takes a kind and a name"), v.usage);
     return v.call(arguments);
   }
