@@ -120,6 +120,17 @@ void fuse_unknown(const Asked& q, const RuleRow& row, Findings& out) {
         "find it within " + format_fixed(100 * q.catalogue.rule("fuse_place_m").value, 0) + " cm of the source along the wire (" +
             format_fixed(100 * q.catalogue.rule("fuse_place_covered_m").value, 0) + " cm in a sheath); it must not exceed " +
             format_fixed(std::floor(least), 0) + " A for these wires");
+  if (!any) return;
+  // A supply is live whatever the driver does: the other end of a charge line is no excuse.
+  for (const Part& part : q.circuit().parts) {
+    const auto tow = q.catalogue.tow_signals.find(part.function);
+    if (part.kind != "contact" || part.zone != Zone::coach || tow == q.catalogue.tow_signals.end() || tow->second.kind != "supply") continue;
+    const auto found = std::find_if(q.spec.coach.found.begin(), q.spec.coach.found.end(),
+                                    [&](const FoundContact& f) { return f.does && f.does->value == part.function; });
+    if (found == q.spec.coach.found.end() || !found->fuse_a)
+      add(out, row, found == q.spec.coach.found.end() ? q.spec.coach.outlet.form.place : found->contact.place,
+          "no fuse is stated for the coach's " + part.function + " contact", "two live batteries want a fuse at both ends: find it at the coach's source");
+  }
 }
 
 void plate_dark(const Asked& q, const RuleRow& row, Findings& out) {

@@ -37,6 +37,17 @@ TEST_CASE("a fuse larger than the wires bear is an error at its line; a small on
   CHECK_FALSE(small.has("fuse-over"));
 }
 
+TEST_CASE("a charge contact without a fuse at the coach is said though another contact has one") {
+  std::ifstream in(std::filesystem::path(TOWLOOM_ROOT) / "specs" / "jobs" / "mended-hatchback.yaml");
+  std::ostringstream text;
+  text << in.rdbuf();
+  CHECK_FALSE(checked(text.str()).has("fuse-unknown"));
+  const auto c = checked(changed(changed(text.str(), "load: 4.2 A, fuse: 10 A}", "load: 4.2 A}"), "LT: {does: left, open: 13.5 V, loaded: 12.8 V, load: 4.2 A}",
+                                 "LT: {does: left, open: 13.5 V, loaded: 12.8 V, load: 4.2 A, fuse: 10 A}"));
+  REQUIRE(c.has("fuse-unknown"));
+  CHECK(c.finding("fuse-unknown")->message.find("charge") != std::string::npos);
+}
+
 TEST_CASE("a plate lamp left dark in tow is said") {
   const auto c = checked(changed(changed(plain_job(), ", plate: with left tail}", "}"), "branch: upstream of left rear}",
                                  "branch: upstream of left rear, in tow: dark}"));
