@@ -23,7 +23,13 @@ struct Reach {                 // the smallest fuse on the way with the largest 
   Place place;
 };
 
-double rating_of(const Part& part) { return parse_quantity(part.value, Unit::ampere).value_or(no_fuse); }
+bool opens(const Part& part) { return part.kind == "fuse" || part.kind == "breaker"; }
+
+// "15 A" of a fuse, "15 A breaker" of a breaker.
+double rating_of(const Part& part) {
+  const std::size_t unit = part.value.find(" A");
+  return unit == std::string::npos ? no_fuse : parse_quantity(part.value.substr(0, unit + 2), Unit::ampere).value_or(no_fuse);
+}
 
 // Ways that a fault current can take: wires, closed or closable contacts, diodes in their direction.
 std::vector<std::vector<Way>> find_ways(const Circuit& circuit, const Points& points) {
@@ -83,7 +89,7 @@ std::vector<Reach> spread(const Circuit& circuit, const std::vector<std::vector<
     if (amps < best[static_cast<std::size_t>(at)].amps) continue;
     for (const Way& way : ways[static_cast<std::size_t>(at)]) {
       Reach next = best[static_cast<std::size_t>(at)];
-      if (way.part && circuit.part(way.part).kind == "fuse" && rating_of(circuit.part(way.part)) < next.amps)
+      if (way.part && opens(circuit.part(way.part)) && rating_of(circuit.part(way.part)) < next.amps)
         next = {rating_of(circuit.part(way.part)), circuit.part(way.part).id + ", " + circuit.part(way.part).value + ",", circuit.part(way.part).origin.job};
       if (next.amps <= best[static_cast<std::size_t>(way.to)].amps) continue;
       best[static_cast<std::size_t>(way.to)] = next;
