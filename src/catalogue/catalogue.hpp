@@ -147,6 +147,7 @@ struct Method {
   bool extra = false;
   bool added_lamps = false;        // lamps of its own; the car's stay dark in tow
   bool presses_pedal = false;      // in tow the car's pedal goes down with the coach's
+  bool opens_battery = false;      // in tow the car's battery is disconnected
   std::string gives_signals;       // combined | separate: of a converter
   std::map<std::string, std::string> brings;   // added lamps that it usually brings: function -> source
   std::vector<std::map<std::string, PlacedText>> remedies;   // extra: choices that advise may try to mend a candidate with

@@ -122,7 +122,10 @@ Method read_either(const Node& node, const char* what, Diagnostics& diagnostics)
   m.title = fields.need_text("title").value;
   m.says = fields.need_text("says").value;
   if (const auto lamps = fields.word("lamps", {"added"})) m.added_lamps = lamps->value == "added";
-  if (const auto tow = fields.word("in tow", {"presses pedal"})) m.presses_pedal = tow->value == "presses pedal";
+  if (const auto tow = fields.word("in tow", {"presses pedal", "opens battery"})) {
+    m.presses_pedal = tow->value == "presses pedal";
+    m.opens_battery = tow->value == "opens battery";
+  }
   if (const auto signals = fields.word("gives signals", {"combined", "separate"})) m.gives_signals = signals->value;
   if (const Node* n = fields.node("brings"))
     for (const Entry& e : n->entries) m.brings[e.key] = e.value.text;

@@ -123,10 +123,11 @@ void measure(Candidate& out, const Facts& facts, const Catalogue& catalogue) {
 }
 
 // Towed lamps by the rows of the method's file: the first reason against it, or what it asks for besides.
-void ask_file(Candidate& out, const Spec& spec) {
+void ask_file(Candidate& out, const Spec& spec, const Catalogue& catalogue) {
   for (const LampRow& lamp : spec.car.lamps) {
-    const bool towed = !lamp.dark_in_tow && lamp.function.value != "chmsl" && lamp.function.value != "reverse" && lamp.function.value != "fog";
-    const SuitRow* suit = towed ? find_suit(*out.method, spec, lamp) : nullptr;
+    const LampFunction* function = catalogue.function(lamp.function.value);
+    const bool towed = !lamp.dark_in_tow && function != nullptr && !function->tow.empty() && !function->optional;
+    const SuitRow* suit = towed ? find_suit(*out.method, spec, lamp, catalogue) : nullptr;
     if (suit == nullptr || suit->verdict == "suited") continue;
     if (suit->verdict == "unsuited") {
       out.advice = Advice::does_not;
@@ -160,7 +161,7 @@ Candidate try_method(const Spec& survey, const Method& method, const Catalogue& 
   Candidate out;
   out.method = &method;
   out.advice = Advice::works;
-  ask_file(out, survey);
+  ask_file(out, survey, catalogue);
   if (out.advice == Advice::does_not) return out;
   Spec spec = survey;
   spec.isolation.method = {method.name, survey.isolation.place};

@@ -19,7 +19,7 @@ void each_reason(const Asked& q, const std::string& verdict, const Say& say) {
     const auto own = q.spec.isolation.by_function.find(lamp.car_function);
     const PlacedText& name = own != q.spec.isolation.by_function.end() ? own->second : q.spec.isolation.method;
     const auto method = q.catalogue.methods.find(name.value);
-    const SuitRow* suit = method == q.catalogue.methods.end() ? nullptr : find_suit(method->second, q.spec, *row);
+    const SuitRow* suit = method == q.catalogue.methods.end() ? nullptr : find_suit(method->second, q.spec, *row, q.catalogue);
     if (suit != nullptr && suit->verdict == verdict && said.insert(name.value + suit->why).second) say(name.place, method->second, *suit);
   }
 }

@@ -91,13 +91,16 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
   const Spec& spec = d.facts.spec;
   double runs = 0;
   for (const RunRow& r : spec.runs) runs += r.length_m.value;
+  const auto& parts = d.circuit().parts;
+  // Lamps fitted for towing are not the factory's.
+  const bool added = std::any_of(parts.begin(), parts.end(), [](const Part& p) { return p.kind == "lamp" && p.status == Status::fitted; });
   const Band bands[] = {
       {double(c.coach), double(c.cord), "zone-coach", "J1", true},
       {double(c.cord), double(c.inlet), "zone-cord", format_plain(spec.cord.length_m.value) + " m", false},
       {double(c.inlet), double(c.run), "zone-inlet", "J2", true},
       {double(c.run), double(c.pocket), "zone-run", format_plain(runs) + " m " + word(d.style, "zone-run-under"), false},
-      {double(c.pocket), double(c.lamp), "zone-pocket", word(d.style, "zone-pocket-under"), true},
-      {double(c.lamp), double(c.end), "zone-lamp", word(d.style, "zone-lamp-under"), false},
+      {double(c.pocket), double(c.lamp), "zone-pocket", added ? "" : word(d.style, "zone-pocket-under"), true},
+      {double(c.lamp), double(c.end), "zone-lamp", word(d.style, added ? "zone-lamp-under-added" : "zone-lamp-under"), false},
   };
   const double top = to_mm(frame.space.y) / BenchDraft::module, bottom = to_mm(frame.space.bottom()) / BenchDraft::module;
   const double frame_left = to_mm(frame.space.x) / BenchDraft::module;
@@ -113,7 +116,7 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
     if (b.right - b.left < 1) continue;   // the page has nothing there
     const double middle = (b.left + b.right) / 2;
     d.write(word(d.style, b.head), middle, top + 1.5, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);
-    d.write(b.under, middle, top + 2.9, Anchor::middle, "small", Weight::regular, "quiet", "", 1000, true);
+    d.write(b.under, middle, top + 2.9, Anchor::middle, "small", Weight::regular, "quiet", "", b.right - b.left + 1, true);   // left out where it would reach the next head
   }
   for (const Housing& h : d.place.housings)
     d.write(capitals(h.name), (h.left + h.right) / 2, h.top - 0.4, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);

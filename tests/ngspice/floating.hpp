@@ -19,4 +19,14 @@ inline bool floats(const Circuit& circuit, const Catalogue& catalogue, const Sce
   return std::fabs(loaded.phase[static_cast<std::size_t>(phase)].volts[point] - before) > 0.01 * std::fabs(before);
 }
 
+// The coach, its outlet, the cord, and the cord's side of the inlet.
+inline bool of_coach(const Circuit& circuit, const Points& points, std::size_t point) {
+  for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
+    const auto first = static_cast<std::size_t>(points.first[p]);
+    if (point < first || point >= first + circuit.parts[p].terminals.size()) continue;
+    return circuit.parts[p].status == Status::coach && circuit.parts[p].terminals[point - first] != "car";
+  }
+  return false;
+}
+
 }  // namespace towloom::ngspice

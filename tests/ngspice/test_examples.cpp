@@ -18,15 +18,6 @@ struct Deck {
   int phase;
 };
 
-bool of_coach(const Circuit& circuit, const Points& points, std::size_t point) {
-  for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
-    const auto first = static_cast<std::size_t>(points.first[p]);
-    if (point < first || point >= first + circuit.parts[p].terminals.size()) continue;
-    return circuit.parts[p].status == Status::coach && circuit.parts[p].terminals[point - first] != "car";
-  }
-  return false;
-}
-
 }  // namespace
 
 TEST_CASE("every scene of every example is solved as ngspice does") {
@@ -69,7 +60,7 @@ TEST_CASE("every scene of every example is solved as ngspice does") {
       for (std::size_t p = 0; p < phase.volts.size(); ++p) {
         if (flat.point[p] < 0) continue;
         // With the cord out the coach floats: only its volts against its own ground mean anything.
-        const bool floats = scene.signal("coupled") == Wave::off && of_coach(c, points, p) && flat.point[ground] >= 0;
+        const bool floats = scene.signal("coupled") == Wave::off && ngspice::of_coach(c, points, p) && flat.point[ground] >= 0;
         const double mine = phase.volts[p] - (floats ? phase.volts[ground] : 0), his = his_volts(p) - (floats ? his_volts(ground) : 0);
         double off = std::fabs(mine - his) / (10e-6 + 1e-6 * std::fabs(his));
         // A coach that floats hangs on 1 nS behind stubs of 10^4 S: doubles of 16 digits leave ngspice some 0.7 mV there.

@@ -3,25 +3,11 @@
 
 #include "check/check.hpp"
 #include "circuit/fixture.hpp"
+#include "ngspice/floating.hpp"
 #include "ngspice/run_deck.hpp"
 #include "solve/network.hpp"
 
 using namespace towloom;
-
-namespace {
-
-// The coach, its outlet, the cord, and the cord's side of the inlet.
-bool belongs_to_coach(const Circuit& circuit, std::size_t point) {
-  const Points points = number_points(circuit);
-  for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
-    const auto first = static_cast<std::size_t>(points.first[p]);
-    if (point < first || point >= first + circuit.parts[p].terminals.size()) continue;
-    return circuit.parts[p].status == Status::coach && circuit.parts[p].terminals[point - first] != "car";
-  }
-  return false;
-}
-
-}  // namespace
 
 TEST_CASE("every scene of the plain job is solved as ngspice does") {
   REQUIRE_MESSAGE(ngspice::present(), "this test needs the ngspice command");
@@ -55,7 +41,7 @@ TEST_CASE("every scene of the plain job is solved as ngspice does") {
         CAPTURE(at->second);
         CAPTURE(ours[p]);
         // With the cord out the coach floats: only its volts against its own ground mean anything.
-        const bool floats = scene.signal("coupled") == Wave::off && belongs_to_coach(circuit, p);
+        const bool floats = scene.signal("coupled") == Wave::off && ngspice::of_coach(circuit, number_points(circuit), p);
         const double mine = ours[p] - (floats ? ours[coach_ground] : 0);
         const double his = at->second - (floats ? theirs.at("p" + std::to_string(flat.point[coach_ground])) : 0);
         // With the cord out, open contacts hang on 1 nS alone, where ngspice's doubles are up to 0.1 mV off

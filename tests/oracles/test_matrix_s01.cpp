@@ -5,7 +5,7 @@
 #include <map>
 
 #include "check/check.hpp"
-#include "circuit/fixture.hpp"
+#include "oracles/matrix.hpp"
 
 using namespace towloom;
 
@@ -45,18 +45,6 @@ const std::map<std::string, std::string> by_hand = {
     {"coach: stop", "......."},
 };
 
-char sign(Seen seen) {
-  switch (seen) {
-    case Seen::dark: return '.';
-    case Seen::lit: return '1';
-    case Seen::flash: return 'F';
-    case Seen::counterflash: return 'G';
-    case Seen::glow: return '~';
-    case Seen::may: return '?';
-  }
-  return ' ';
-}
-
 Facts facts_of(fixture::Job& job) {
   auto facts = find_facts(*job.spec, *job.catalogue, job.diagnostics);
   REQUIRE(facts.has_value());
@@ -68,20 +56,7 @@ Facts facts_of(fixture::Job& job) {
 TEST_CASE("every scene shows what the hand-written matrix says, required and solved") {
   fixture::Job job = fixture::built(fixture::plain_job());
   const Facts facts = facts_of(job);
-  CHECK(facts.states.scenes.size() == by_hand.size());
-  for (std::size_t s = 0; s < facts.states.scenes.size(); ++s) {
-    const std::string& name = facts.states.scenes[s].name;
-    CAPTURE(name);
-    REQUIRE(by_hand.count(name) == 1);
-    const std::string& expected = by_hand.at(name);
-    REQUIRE(facts.circuit().lamps.size() == expected.size());
-    for (std::size_t l = 0; l < expected.size(); ++l) {
-      CAPTURE(l);
-      // Survey order: stop/turn L, R, tail L, R, plate, high stop, reverse.
-      CHECK(sign(facts.states.required[s][l]) == expected[l]);
-      if (expected[l] != '?') CHECK(sign(facts.states.lamps[s][l].seen) == expected[l]);
-    }
-  }
+  oracle::check_matrix(facts, by_hand);   // survey order: stop/turn L, R, tail L, R, plate, high stop, reverse
 }
 
 TEST_CASE("without the car-side diode one turn signal lights both stop/turn lamps and the high stop") {

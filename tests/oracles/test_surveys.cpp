@@ -24,14 +24,9 @@ void check_joins(const Circuit& c, const std::vector<Join>& joins) {
   }
 }
 
-}  // namespace
-
-// Lamps: stop L, stop R, tail L, tail R, turn L, turn R (amber, dark in tow), plate, high stop. Combined signals on the
-// two stop lamps. With the relay resting closed and its coil on the charge contact, the car's stop feed is parted
-// while the cord is in: a pressed pedal lights nothing more, and the high stop stays dark ("either": nobody asks for it).
-TEST_CASE("S02: stop pair, cut-off, pedal brake") {
-  const auto s = oracle::solved_text(oracle::job_text("small-sedan"));
-  check_matrix(*s.facts, {
+// Combined signals on the two stop lamps of a car with amber turn lamps, the car's stop feed parted in tow.
+Matrix stop_pair_car() {
+  return {
       {"all off", "........"}, {"tail", "..11..1."}, {"left", "F......."}, {"right", ".F......"}, {"stop", "11......"},
       {"stop + left", "F1......"}, {"stop + right", "1F......"}, {"hazard", "FF......"},
       {"tail + left", "F.11..1."}, {"tail + right", ".F11..1."}, {"tail + stop", "1111..1."},
@@ -41,7 +36,17 @@ TEST_CASE("S02: stop pair, cut-off, pedal brake") {
       {"car: lamps", "..11..1."}, {"car: pedal", "11.....1"}, {"car: left", "....F..."}, {"car: right", ".....F.."},
       {"car: hazard", "....FF.."}, {"car: pedal + left", "11..F..1"}, {"car: pedal + right", "11...F.1"},
       {"car: lamps + pedal", "1111..11"}, {"car: lamps + left", "..11F.1."}, {"car: lamps + right", "..11.F1."},
-      {"coach: tail", "........"}, {"coach: stop", "........"}});
+      {"coach: tail", "........"}, {"coach: stop", "........"}};
+}
+
+}  // namespace
+
+// Lamps: stop L, stop R, tail L, tail R, turn L, turn R (amber, dark in tow), plate, high stop. Combined signals on the
+// two stop lamps. With the relay resting closed and its coil on the charge contact, the car's stop feed is parted
+// while the cord is in: a pressed pedal lights nothing more, and the high stop stays dark ("either": nobody asks for it).
+TEST_CASE("S02: stop pair, cut-off, pedal brake") {
+  const auto s = oracle::solved_text(oracle::job_text("small-sedan"));
+  check_matrix(*s.facts, stop_pair_car());
   // Blocks D1 D2 at the stop lamps, D3 D4 at the tails; D5 the charge line's diode with fuse FU2; FU3 and K1 the
   // cut-off, its coil tapped before D5; FU4 the brake's. FU1 is the car's own.
   check_joins(s.facts->circuit(), {
@@ -242,17 +247,7 @@ TEST_CASE("no job that is shown has an error of its own") {
 // Lamps: stop L, R, tail L, R, turn L, R, plate, high stop: as the small sedan's, mended by the same method.
 TEST_CASE("S12 mended: stop pair, cut-off, plate re-fed") {
   const auto s = oracle::solved_text(oracle::job_text("mended-hatchback"));
-  check_matrix(*s.facts, {
-      {"all off", "........"}, {"tail", "..11..1."}, {"left", "F......."}, {"right", ".F......"}, {"stop", "11......"},
-      {"stop + left", "F1......"}, {"stop + right", "1F......"}, {"hazard", "FF......"},
-      {"tail + left", "F.11..1."}, {"tail + right", ".F11..1."}, {"tail + stop", "1111..1."},
-      {"tail + stop + left", "F111..1."}, {"tail + stop + right", "1F11..1."}, {"tail + hazard", "FF11..1."},
-      {"pedal pressed", ".......?"}, {"stop, pedal pressed", "11.....?"}, {"stop + left, pedal pressed", "F1.....?"},
-      {"stop + right, pedal pressed", "1F.....?"},
-      {"car: lamps", "..11..1."}, {"car: pedal", "11.....1"}, {"car: left", "....F..."}, {"car: right", ".....F.."},
-      {"car: hazard", "....FF.."}, {"car: pedal + left", "11..F..1"}, {"car: pedal + right", "11...F.1"},
-      {"car: lamps + pedal", "1111..11"}, {"car: lamps + left", "..11F.1."}, {"car: lamps + right", "..11.F1."},
-      {"coach: tail", "........"}, {"coach: stop", "........"}});
+  check_matrix(*s.facts, stop_pair_car());
 }
 
 // Trade: a common stop feed without a car-side diode: a turn signal lights both stop lamps and the high stop. The tails
