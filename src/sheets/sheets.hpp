@@ -17,6 +17,8 @@ std::vector<Drawing> faces_sheet(const Facts&, const Catalogue&, const Style&, c
 // Wire list, cut list, materials; and the proof. `before` and `after`: pages of the set that stand around these.
 std::vector<Drawing> wires_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 std::vector<Drawing> proof_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
+// Tests in working order, each with the reading that the solution expects.
+std::vector<Drawing> test_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 // Every sheet of a job in its order, numbered through. Empty after an error: the paper is too small.
 std::vector<Drawing> sheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&);
 

@@ -143,6 +143,7 @@ struct Flow {
       if (need(least) > left() && !pages.back().empty()) new_page();
       std::size_t to = least;
       while (to < m.heights.size() && need(to + 1) <= left()) ++to;
+      while (to < m.heights.size() && to > from + 1 && m.table->rows[to - 1].cells.size() == 1) --to;   // a head stands with its rows
       pages.back().push_back({&m, from, to, {room.x, y}});
       y += need(to) + band_gap;
       from = to;
