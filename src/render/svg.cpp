@@ -161,7 +161,7 @@ struct Writer {
 
   void operator()(const Junction& j) {
     out += "<circle class=\"junction\"" + attribute("data-net", j.net) + circle_at(j.at, j.radius) +
-           fill(true, junction_ink) + "/>\n";
+           fill(true, j.colour) + "/>\n";
   }
 
   void operator()(const ContactFigure& c) {
