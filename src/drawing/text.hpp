@@ -6,6 +6,7 @@
 #include <memory>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "drawing/drawing.hpp"
 
@@ -20,6 +21,9 @@ class TextMeasure {
   std::string error() const;
   Mm100 width(std::string_view utf8, Mm100 size, Weight) const;      // in the sheet face
   Mm100 reserve(std::string_view utf8, Mm100 size, Weight) const;    // widest of the stack, rounded up
+  // Where each word of words_of() begins, so that no two touch in any face of the stack; last: where the text ends
+  // in the widest. A blank is kept between words of the sheet face; behind a long one it is wider.
+  std::vector<Mm100> word_places(std::string_view utf8, Mm100 size, Weight) const;
   // Sets label.room from text, anchor and size: cap height above the base line, descent below.
   void place(Label&) const;
   bool has_glyphs(std::string_view utf8) const;

@@ -11,7 +11,8 @@
 namespace towloom {
 
 // `other_pages`: how many follow the bench sheets, for "1 of 3". Several pages where one paper is too small.
-std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int other_pages, Diagnostics&);
+std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int other_pages, Diagnostics&,
+                                 const std::string& caption = "");   // says what is highlighted
 // `bench_pages`: how many stand before these in the set.
 std::vector<Drawing> faces_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int bench_pages, int after = 0);
 // Wire list, cut list, materials; and the proof. `before` and `after`: pages of the set that stand around these.
