@@ -1,11 +1,11 @@
-// The whole set of a job: bench, faces, wires, proof, test.
+// The whole set of a job: bench, faces, wires, proof, test, customer.
 #include "sheets/sheets.hpp"
 
 namespace towloom {
 
 std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure, Diagnostics& diagnostics) {
   using Sheet = std::vector<Drawing> (*)(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int, int);
-  const Sheet others[] = {faces_sheet, wires_sheet, proof_sheet, test_sheet};
+  const Sheet others[] = {faces_sheet, wires_sheet, proof_sheet, test_sheet, customer_sheet};
   std::vector<int> pages;      // how many each has: does not depend on their numbers
   int sum = 0;
   for (const Sheet sheet : others) {
