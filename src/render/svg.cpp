@@ -13,7 +13,7 @@ namespace towloom {
 namespace {
 
 constexpr const char* sheet_style =
-    "text{font-family:Inter,'DejaVu Sans',sans-serif;font-kerning:none;"
+    "text{font-family:Inter,'Liberation Sans',Arial,Helvetica,'DejaVu Sans',sans-serif;font-kerning:none;"
     "font-feature-settings:'kern' 0,'calt' 0;white-space:pre}"
     ".body,.terminal{fill:none;stroke:none}"
     ".run,.casing,.tracer,.link{fill:none}";
