@@ -8,12 +8,14 @@
 namespace towloom {
 namespace {
 
-constexpr Mm100 row_height = mm(6.2), text_line = mm(5.4), lamp_radius = mm(1.7), side_gap = mm(4), column_space = mm(10);
+constexpr Mm100 row_height = mm(6), text_line = mm(5.2), small_line = mm(4.6), lamp_radius = mm(1.7), side_gap = mm(3.4), column_space = mm(10);
 
 struct Customer {
   const Facts& facts;
   const Catalogue& catalogue;
   SheetPen pen;
+  const char* size = "body";   // of what is read; small where much is to be said
+  bool dry = false;            // measured only
 
   const Circuit& circuit() const { return facts.circuit(); }
   std::string say(const std::string& key) const { return word(pen.style, key); }
@@ -23,9 +25,13 @@ struct Customer {
     return out == key ? "" : out;
   }
   void write(const std::string& text, Point at, Weight weight = Weight::regular, const char* ink_name = "ink", Anchor anchor = Anchor::start) {
-    pen.write(pen.text(text, at, anchor, weight, ink_name, "body"));
+    if (!dry) pen.write(pen.text(text, at, anchor, weight, ink_name, size));
   }
-  std::vector<std::string> wrap(const std::string& text, Mm100 width) const { return pen.wrap(text, width * 344 / 380); }   // measured in the small size
+  // The pen breaks lines in the small size.
+  std::vector<std::string> wrap(const std::string& text, Mm100 width) const {
+    return pen.wrap(text, static_cast<Mm100>(static_cast<double>(width) * text_size(pen.style, "small") / text_size(pen.style, size)));
+  }
+  Mm100 line() const { return std::string(size) == "body" ? text_line : small_line; }
 };
 
 std::vector<const LampIntent*> lamps_of(const Circuit& circuit, Side side) {
@@ -49,7 +55,7 @@ void draw_lamp(Customer& c, const LampIntent& lamp, Point at) {
   c.pen.add({disc});
   const std::string shows = follows ? c.say("shows-" + part.function) : c.say("stays-dark");
   const Point text{at.x + mm(4), at.y + mm(1.35)};
-  const std::string name = c.say("lamp-" + part.function) + ":";
+  const std::string name = (part.status == Status::fitted ? c.say("added") + " " : "") + c.say("lamp-" + part.function) + ":";
   c.write(name, text, Weight::semibold);
   c.write(shows, {text.x + c.pen.width(name, Weight::semibold, "body") + mm(1.5), text.y}, Weight::regular, follows ? "ink" : "quiet");
 }
@@ -128,7 +134,12 @@ Lines odd_but_right(const Customer& c) {
   std::set<std::string> dark, converters;
   for (const LampIntent& lamp : c.circuit().lamps) {
     const Part& part = c.circuit().part(lamp.lamp);
-    if (lamp.tow_signal.empty() && dark.insert(part.function).second) out.push_back(c.say("lamp-" + part.function) + ": " + c.say("stays-dark-why"));
+    if (lamp.tow_signal.empty() && dark.insert(part.function).second) {
+      const bool replaced = std::any_of(c.circuit().lamps.begin(), c.circuit().lamps.end(), [&](const LampIntent& l) {
+        return !l.tow_signal.empty() && c.circuit().part(l.lamp).function == part.function;
+      });
+      out.push_back(c.say("lamp-" + part.function) + ": " + c.say(replaced ? "added-shows" : "stays-dark-why"));
+    }
     if (!lamp.converter) continue;
     const auto model = c.catalogue.modules.find(c.circuit().part(lamp.converter).model);
     if (model != c.catalogue.modules.end() && converters.insert(model->first).second) out.insert(out.end(), model->second.limits.begin(), model->second.limits.end());
@@ -140,7 +151,7 @@ Lines odd_but_right(const Customer& c) {
 // A head and its lines; `numbered` for steps. Returns the height it takes.
 Mm100 block(Customer& c, const std::string& head, const Lines& lines, Point at, Mm100 width, bool numbered) {
   Mm100 y = at.y + mm(5);
-  c.pen.write(c.pen.text(head, {at.x, y}, Anchor::start, Weight::semibold, "ink", "head"));
+  if (!c.dry) c.pen.write(c.pen.text(head, {at.x, y}, Anchor::start, Weight::semibold, "ink", "head"));
   y += mm(6.5);
   const Mm100 indent = mm(6);
   int number = 0;
@@ -149,9 +160,9 @@ Mm100 block(Customer& c, const std::string& head, const Lines& lines, Point at, 
     c.write(numbered ? std::to_string(number) : "–", {at.x, y}, numbered ? Weight::semibold : Weight::regular, numbered ? "ink" : "quiet");
     for (const std::string& text : c.wrap(line, width - indent)) {
       c.write(text, {at.x + indent, y});
-      y += text_line;
+      y += c.line();
     }
-    y += mm(0.8);
+    y += mm(0.6);
   }
   return y - at.y;
 }
@@ -169,12 +180,24 @@ std::vector<Drawing> customer_sheet(const Facts& facts, const Catalogue& catalog
   const Rect room{space.x + mm(6), space.y + mm(5), space.w - mm(12), space.h - mm(6)};
   const Mm100 high = picture_height(c.circuit());
   draw_picture(c, {room.x, room.y, room.w, high});
-  const Mm100 column = (room.w - column_space) / 2, top = room.y + high + mm(4);
-  Mm100 left = top, right = top;
-  left += block(c, c.say("before-towing"), before_towing(c), {room.x, left}, column, true) + mm(2);
-  left += block(c, c.say("after-towing"), after_towing(c), {room.x, left}, column, true);
-  right += block(c, c.say("odd-but-right"), odd_but_right(c), {room.x + column + column_space, right}, column, false) + mm(2);
-  right += block(c, c.say("fuse-places"), fuses(c), {room.x + column + column_space, right}, column, false);
+  const Mm100 column = (room.w - column_space) / 2, top = room.y + high + mm(3);
+  const auto columns = [&] {   // returns the lowest end
+    Mm100 left = top, right = top;
+    const auto add = [&](const char* head, const Lines& lines, bool numbered) {   // where there is more room
+      Mm100& y = left <= right ? left : right;
+      const Mm100 x = &y == &left ? room.x : room.x + column + column_space;
+      y += block(c, c.say(head), lines, {x, y}, column, numbered) + mm(1.5);
+    };
+    add("before-towing", before_towing(c), true);
+    add("odd-but-right", odd_but_right(c), false);
+    add("after-towing", after_towing(c), true);
+    add("fuse-places", fuses(c), false);
+    return std::max(left, right);
+  };
+  c.dry = true;
+  if (columns() > room.bottom()) c.size = "small";
+  c.dry = false;
+  columns();
   return {std::move(page)};
 }
 
