@@ -132,18 +132,22 @@ Lines fuses(const Customer& c) {
 Lines odd_but_right(const Customer& c) {
   Lines out;
   std::set<std::string> dark, converters;
+  std::string replaced, unused;
   for (const LampIntent& lamp : c.circuit().lamps) {
     const Part& part = c.circuit().part(lamp.lamp);
     if (lamp.tow_signal.empty() && dark.insert(part.function).second) {
-      const bool replaced = std::any_of(c.circuit().lamps.begin(), c.circuit().lamps.end(), [&](const LampIntent& l) {
+      const bool added = std::any_of(c.circuit().lamps.begin(), c.circuit().lamps.end(), [&](const LampIntent& l) {
         return !l.tow_signal.empty() && c.circuit().part(l.lamp).function == part.function;
       });
-      out.push_back(c.say("lamp-" + part.function) + ": " + c.say(replaced ? "added-shows" : "stays-dark-why"));
+      std::string& names = added ? replaced : unused;
+      names += (names.empty() ? "" : ", ") + c.say("lamp-" + part.function);
     }
     if (!lamp.converter) continue;
     const auto model = c.catalogue.modules.find(c.circuit().part(lamp.converter).model);
     if (model != c.catalogue.modules.end() && converters.insert(model->first).second) out.insert(out.end(), model->second.limits.begin(), model->second.limits.end());
   }
+  if (!replaced.empty()) out.insert(out.begin(), replaced + ": " + c.say("added-shows"));
+  if (!unused.empty()) out.insert(out.begin(), unused + ": " + c.say("stays-dark-why"));
   if (const std::string line = c.maybe("odd-" + c.facts.spec.isolation.method.value); !line.empty()) out.push_back(line);
   return out;
 }
