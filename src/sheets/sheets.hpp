@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "check/check.hpp"
+#include "check/fault_pictures.hpp"
 #include "drawing/drawing.hpp"
 #include "drawing/text.hpp"
 #include "drawing/style.hpp"
@@ -20,6 +20,8 @@ std::vector<Drawing> wires_sheet(const Facts&, const Catalogue&, const Style&, c
 std::vector<Drawing> proof_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 // Tests in working order, each with the reading that the solution expects.
 std::vector<Drawing> test_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
+// Single faults by what they show.
+std::vector<Drawing> fault_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, const std::vector<FaultPicture>&, int before, int after);
 // One page for the driver.
 std::vector<Drawing> customer_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 // Every sheet of a job in its order, numbered through. Empty after an error: the paper is too small.
