@@ -66,7 +66,7 @@ std::string matrix_text(const Facts& facts) {
   if (more > 0) out += "and " + std::to_string(more) + " more scenes, solved too: in them every lamp does what it must, or may do either\n";
   std::string equal;
   for (const Scene& scene : states.scenes)
-    for (const std::string& name : scene.also) equal += "  " + name + ": as " + scene.name + "\n";
+    for (const std::string& name : scene.printed ? scene.also : std::vector<std::string>{}) equal += "  " + name + ": as " + scene.name + "\n";
   if (!equal.empty()) out += "\nNot solved again: nothing in this circuit differs\n" + equal;
   out += "\nLamp volts in tow, lowest and highest while lit\n";
   for (std::size_t l = 0; l < widths.size(); ++l) {

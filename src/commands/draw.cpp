@@ -15,10 +15,17 @@ using Pages = std::vector<Drawing>;
 using Files = std::vector<std::pair<fs::path, std::string>>;
 
 // Defects of a finished sheet are faults of this program, never of the job.
-bool proved(const Pages& bench, const Pages& others, const Circuit& circuit) {
-  std::vector<Defect> defects = prove(bench, circuit);
-  for (const Drawing& page : others)
+bool proved(const Pages& pages, const Circuit& circuit) {
+  Pages bench;
+  std::vector<Defect> defects;
+  for (const Drawing& page : pages) {
+    if (page.sheet == "bench") {
+      bench.push_back(page);
+      continue;
+    }
     for (Defect& d : prove_geometry(page)) defects.push_back(std::move(d));
+  }
+  for (Defect& d : prove(bench, circuit)) defects.push_back(std::move(d));
   for (const Defect& d : defects) std::cerr << "towloom: internal fault: " << d.kind << ": " << d.message << "\n";
   return defects.empty();
 }
@@ -38,16 +45,15 @@ void print_stats(const Pages& pages) {
 }
 
 void add_svg(Files& files, const fs::path& folder, const std::string& stem, const Pages& pages) {
+  int number = 0;              // within its sheet
   for (size_t i = 0; i < pages.size(); ++i) {
-    std::string name = stem + "-" + pages[i].sheet;
-    if (i > 0 && pages[i].sheet == pages[i - 1].sheet) name += "-" + std::to_string(i + 1);
+    number = i > 0 && pages[i].sheet == pages[i - 1].sheet ? number + 1 : 1;
+    const std::string name = stem + "-" + pages[i].sheet + (number > 1 ? "-" + std::to_string(number) : "");
     files.emplace_back(folder / (name + ".svg"), to_svg(pages[i]));
   }
 }
 
-int write(const Loaded& loaded, const Arguments& arguments, const Pages& bench, const Pages& faces) {
-  Pages all = bench;
-  all.insert(all.end(), faces.begin(), faces.end());
+int write(const Loaded& loaded, const Arguments& arguments, const Pages& all) {
   const TitleRows& job = loaded.facts.spec.job;
   std::string problem;
   const std::string pdf =
@@ -59,8 +65,7 @@ int write(const Loaded& loaded, const Arguments& arguments, const Pages& bench, 
   const fs::path folder = arguments.output.empty() ? "out" : arguments.output;
   const std::string stem = fs::path(arguments.files.front()).stem().string();
   Files files{{folder / (stem + ".pdf"), pdf}};
-  add_svg(files, folder, stem, bench);
-  add_svg(files, folder, stem, faces);
+  add_svg(files, folder, stem, all);
   std::error_code refused;
   fs::create_directories(folder, refused);
   problem = refused ? folder.string() + ": " + refused.message() : write_files(files);
@@ -89,18 +94,13 @@ int draw_command(const Arguments& arguments) {
     return bad_input;
   }
   const auto style = read_style(fs::path(loaded->data) / "styles", "workshop", loaded->sources, diagnostics);
-  Pages bench, faces;
-  if (style) {
-    faces = faces_sheet(loaded->facts, loaded->catalogue, *style, text, 1);
-    bench = bench_sheet(loaded->facts, loaded->catalogue, *style, text, static_cast<int>(faces.size()), diagnostics);
-    if (bench.size() > 1) faces = faces_sheet(loaded->facts, loaded->catalogue, *style, text, static_cast<int>(bench.size()));
-  }
+  Pages pages;
+  if (style) pages = sheet_set(loaded->facts, loaded->catalogue, *style, text, diagnostics);
   print(diagnostics, loaded->sources);
-  if (!style) return bad_input;
-  if (diagnostics.has_errors()) return bad_input;
-  if (!proved(bench, faces, loaded->facts.circuit())) return internal;
-  if (arguments.stats) print_stats(bench), print_stats(faces);
-  return write(*loaded, arguments, bench, faces);
+  if (!style || diagnostics.has_errors()) return bad_input;
+  if (!proved(pages, loaded->facts.circuit())) return internal;
+  if (arguments.stats) print_stats(pages);
+  return write(*loaded, arguments, pages);
 }
 
 }  // namespace towloom

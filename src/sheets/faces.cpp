@@ -67,7 +67,7 @@ Drawing blank(const Facts& facts, const Style& style) {
 }  // namespace
 
 std::vector<Drawing> faces_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style,
-                                 const TextMeasure& measure, int bench_pages) {
+                                 const TextMeasure& measure, int bench_pages, int after) {
   const std::vector<FaceView> views = face_views(facts, catalogue, style);
   StripRows strip;
   strip.document = word(style, "pin-faces");
@@ -84,7 +84,7 @@ std::vector<Drawing> faces_sheet(const Facts& facts, const Catalogue& catalogue,
   for (size_t i = 0; i < pages.size(); ++i) {
     Drawing page = blank(facts, style);
     strip.page = bench_pages + 1 + static_cast<int>(i);
-    strip.pages = bench_pages + static_cast<int>(pages.size());
+    strip.pages = bench_pages + static_cast<int>(pages.size()) + after;
     add_frame(page, facts, catalogue, strip, style, measure);
     FacesPen pen{page, style, measure};
     draw_faces_page(pages[i], space, pen);

@@ -4,57 +4,6 @@
 
 namespace towloom {
 
-Pen FacesPen::pen(const char* line_name, const char* ink_name) const {
-  Pen out;
-  out.width = line_width(style, line_name);
-  out.colour = ink(style, ink_name);
-  return out;
-}
-
-void FacesPen::add(std::vector<Mark> marks) { drawing.items.push_back(Decor{std::move(marks)}); }
-
-Label FacesPen::text(std::string words, Point at, Anchor anchor, Weight weight,
-                     const char* ink_name, const char* size) const {
-  Label label;
-  label.text = std::move(words);
-  label.at = at;
-  label.anchor = anchor;
-  label.weight = weight;
-  label.size = text_size(style, size);
-  label.colour = ink(style, ink_name);
-  measure.place(label);
-  return label;
-}
-
-void FacesPen::write(Label label) {
-  if (!label.text.empty()) drawing.items.push_back(std::move(label));
-}
-
-Mm100 FacesPen::width(const std::string& words, Weight weight, const char* size) const {
-  return measure.reserve(words, text_size(style, size), weight);
-}
-
-std::vector<std::string> FacesPen::wrap(const std::string& words, Mm100 room) const {
-  std::vector<std::string> out;
-  std::string row, next;
-  for (size_t i = 0; i <= words.size(); ++i) {
-    if (i < words.size() && words[i] != ' ') {
-      next += words[i];
-      continue;
-    }
-    const std::string longer = row.empty() ? next : row + " " + next;
-    if (!row.empty() && width(longer) > room) {
-      out.push_back(row);
-      row = next;
-    } else {
-      row = longer;
-    }
-    next.clear();
-  }
-  if (!row.empty()) out.push_back(row);
-  return out;
-}
-
 namespace {
 
 // Broken at blanks into pieces of at most `most` bytes where it can be; a unit stays with its number.
@@ -115,6 +64,9 @@ Label contact_label(const FaceView& v, const FaceContact& c, const ContactLine& 
                     Anchor anchor, const FacesPen& pen) {
   Label label = pen.text(line.text, at, anchor, weight_of(line), line.strong ? "ink" : "quiet");
   label.about = v.name + "." + c.contact->number;
+  const bool names_wire = !c.wire.empty() && line.text.size() >= c.wire.size() &&
+                          line.text.compare(line.text.size() - c.wire.size(), c.wire.size(), c.wire) == 0;
+  if (names_wire) label.wire = c.wire;
   return label;
 }
 

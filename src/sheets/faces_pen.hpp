@@ -5,22 +5,11 @@
 #include <vector>
 
 #include "sheets/faces_view.hpp"
+#include "sheets/sheet_pen.hpp"
 
 namespace towloom {
 
-struct FacesPen {
-  Drawing& drawing;
-  const Style& style;
-  const TextMeasure& measure;
-
-  Pen pen(const char* line_name, const char* ink_name = "ink") const;
-  void add(std::vector<Mark> marks);  // as decoration
-  Label text(std::string, Point at, Anchor, Weight = Weight::regular, const char* ink_name = "ink",
-             const char* size = "small") const;  // measured, not yet added
-  void write(Label);
-  Mm100 width(const std::string&, Weight = Weight::regular, const char* size = "small") const;
-  std::vector<std::string> wrap(const std::string&, Mm100 width) const;
-};
+using FacesPen = SheetPen;
 
 constexpr Mm100 face_line = mm(4.5);  // from base line to base line in labels
 

@@ -31,9 +31,9 @@ struct Entry {
 };
 
 // Reads exactly one document of file `file` in `sources`. Reports: not UTF-8, NUL and control
-// characters, tabs in indentation, duplicate keys (both places), aliases and merge keys, several
-// documents, empty values (a comma inside flow text makes those), scalars that span lines by an
-// unclosed quote, nesting over 32, over 100 000 nodes, over 1 MB. Nothing if any error was found.
+// characters, tabs in indentation, duplicate keys (both places), aliases, tags and merge keys, several
+// documents, empty values (a comma inside flow text makes those), texts that span lines (they hide a
+// lost comma, colon or quote), nesting over 32, over 100 000 nodes, over 1 MB. Nothing if any error was found.
 std::optional<Node> read_yaml(int file, const Sources&, Diagnostics&);
 // Same for a file of several documents.
 std::vector<Node> read_yaml_documents(int file, const Sources&, Diagnostics&);

@@ -36,6 +36,14 @@ struct Reader {
     const std::string_view before = std::string_view(text).substr(start, static_cast<std::size_t>(m.column));
     return {file, m.line + 1, code_points(before) + 1, std::max(1, length)};
   }
+  // Plain text continued on the next line arrives joined, and so do `|` and `>` blocks: the source tells.
+  bool one_line(const YAML::Mark& m, const std::string& scalar, bool quoted) const {
+    if (m.is_null()) return true;
+    const std::size_t start = line_starts[std::min(static_cast<std::size_t>(m.line), line_starts.size() - 1)] + static_cast<std::size_t>(m.column);
+    if (start >= text.size()) return scalar.empty();
+    if (quoted) return text[start] != '|' && text[start] != '>';
+    return text.compare(start, scalar.size(), scalar) == 0;
+  }
   Node walk(const YAML::Node& from, int depth);
   void walk_map(const YAML::Node& from, Node& out, int depth);
 };
@@ -76,14 +84,18 @@ Node Reader::walk(const YAML::Node& from, int depth) {
     if (!failed) error("too-deep", out.place, "the file is nested too deeply or too large", "");
     return out;
   }
+  if (const std::string& tag = from.Tag(); !tag.empty() && tag != "?" && tag != "!") error("tag", out.place, "tags are not read", "take off the '!' and what follows it");
   switch (from.Type()) {
     case YAML::NodeType::Scalar:
       out.kind = Node::Kind::scalar;
       out.text = from.Scalar();
       out.quoted = from.Tag() == "!";
       out.place.length = std::max(1, code_points(out.text)) + (out.quoted ? 2 : 0);
-      if (out.text.find('\n') != std::string::npos)
-        error("text-lines", out.place, "this text runs over several lines", "close the quote on its own line");
+      if (!one_line(from.Mark(), out.text, out.quoted)) {
+        out.place.length = 1;
+        error("text-lines", out.place, "this text runs over several lines",
+              "write it on one line, however long; if the next line is a row of its own, it lacks a comma, a colon or its indentation");
+      }
       if (out.text.empty() && !out.quoted) out.kind = Node::Kind::empty;
       break;
     case YAML::NodeType::Sequence:
@@ -152,7 +164,7 @@ bool clean(const std::string& text, Reader& r) {
 
 std::vector<Node> read_all(int file, const Sources& sources, Diagnostics& diagnostics) {
   const std::string& text = sources.files[static_cast<std::size_t>(file)].text;
-  std::vector<std::size_t> line_starts{0};
+  std::vector<std::size_t> line_starts{text.rfind("\xEF\xBB\xBF", 0) == 0 ? 3u : 0u};   // a byte order mark is no column
   for (std::size_t i = 0; i < text.size(); ++i)
     if (text[i] == '\n') line_starts.push_back(i + 1);
   Reader r{file, text, std::move(line_starts), diagnostics};
@@ -174,32 +186,35 @@ std::vector<Node> read_all(int file, const Sources& sources, Diagnostics& diagno
 bool has_traps(int file, const Sources& sources, Diagnostics& diagnostics) {
   std::istringstream in(sources.files[static_cast<std::size_t>(file)].text);
   int number = 0;
+  bool found = false;
   for (std::string line; std::getline(in, line);) {
     ++number;
     char before = ' ';
+    const auto here = [&](std::size_t i) { return Place{file, number, code_points(std::string_view(line).substr(0, i)) + 1, 1}; };
     for (std::size_t i = 0; i < line.size(); ++i) {
       if (line[i] == '#' && (i == 0 || line[i - 1] == ' ')) break;
       const bool starts = before == ' ' || before == ':' || before == ',' || before == '[' || before == '{' || before == '-';
       if (starts && (line[i] == '"' || line[i] == '\'')) {
         const std::size_t end = line.find(line[i], i + 1);
         if (end == std::string::npos) {
-          diagnostics.error("text-lines", {file, number, static_cast<int>(i) + 1, 1}, "this quote is not closed on its line",
+          diagnostics.error("text-lines", here(i), "this quote is not closed on its line",
                             "close it; no text of a job runs over several lines");
-          return true;
+          found = true;
+          break;
         }
         i = end;
         before = 'x';
         continue;
       }
       if ((line[i] == '*' || line[i] == '&') && starts && i + 1 < line.size() && line[i + 1] != ' ') {
-        diagnostics.error("alias", {file, number, static_cast<int>(i) + 1, 1}, "anchors and aliases are not read",
+        diagnostics.error("alias", here(i), "anchors and aliases are not read",
                           "write the value out, or quote the text");
-        return true;
+        found = true;
       }
       if (line[i] != ' ') before = line[i];
     }
   }
-  return false;
+  return found;
 }
 
 }  // namespace

@@ -70,6 +70,22 @@ TEST_CASE("bad texts are refused at their place") {
       {"a: 1\n<<: {b: 2}\n", 2, 1, "merge-key", "merge"},
       {"? [a, b]\n: 1\n", 1, 3, "key-kind", "plain text"},
       {"a: |\n  one\n  two\n", 1, 4, "text-lines", "several lines"},
+      {"a: |-\n  one\n", 1, 4, "text-lines", "several lines"},
+      {"a: >-\n  one\n  two\n", 1, 4, "text-lines", "several lines"},
+      // Joined in silence: a lost comma, a lost colon, a row out of its column, and a note that goes on.
+      {"m: {feed: GY 0.75\n    mm2, node: A}\n", 1, 11, "text-lines", "comma"},
+      {"b: 1\na: left pocket\n  right  factory stud\n", 2, 4, "text-lines", "colon"},
+      {"l:\n  - one\n    two\n", 2, 5, "text-lines", "one line"},
+      {"é: {note: dead\n  fuse}\n", 1, 11, "text-lines", "one line"},
+      {"m: {a: 1, b\n  c: 2}\n", 1, 11, "yaml", "missing colon"},
+      {"b: 1\na: \"one\n  two\"\n", 2, 4, "text-lines", "not closed"},
+      {"a: 'one\nb: 2\n", 1, 4, "text-lines", "not closed"},
+      {"é: \"one\n", 1, 4, "text-lines", "not closed"},
+      {"a: !!str 1\n", 1, 4, "tag", "tags"},
+      {"a: !x {b: 1}\n", 1, 4, "tag", "tags"},
+      {"a: x\xE2\x81\xA6y\n", 1, 5, "control-character", "control"},  // left-to-right isolate
+      {"a: &a [&b [1,1,1], *b, *b]\nc: [*a,*a,*a,*a]\n", 2, 5, "alias", "anchors"},  // what would grow ninefold a level
+      {"a: " + std::string(40, '[') + "1" + std::string(40, ']') + "\n", 1, 36, "too-deep", "nested"},
       {"a: 1\n---\nb: 2\n", 3, 1, "documents", "second document"},
       {"", 1, 1, "empty-file", "empty"},
       {"# only a remark\n", 1, 1, "empty-file", "empty"},
@@ -102,6 +118,21 @@ TEST_CASE("all problems of a tree are reported in one run") {
   CHECK(towloom::testing::says(r.diagnostics, {"", 2, 11, "duplicate-key", "'x'"}));
   CHECK(towloom::testing::says(r.diagnostics, {"", 2, 17, "empty-value", "'z'"}));
   CHECK(towloom::testing::says(r.diagnostics, {"", 4, 7, "empty-value", ""}));
+}
+
+TEST_CASE("several traps are reported in one run") {
+  const auto r = read("a: &x 1\nb: *x\nc: \"open\nd: 'too\n");
+  CHECK(r.diagnostics.all().size() == 4);
+}
+
+TEST_CASE("one line however long, quoted text with quotes in it, and a comma outside a flow row are read") {
+  const auto r = read("\xEF\xBB\xBF" "a: " + std::string(5000, 'x') + " y\nb: 'it''s'\nc: \"a \\\"b\\\" c\"\nd: one, two  # why\ne: \"\"\n");
+  REQUIRE(r.root);
+  CHECK(r.root->find("a")->text.size() == 5002);
+  CHECK(r.root->find("b")->text == "it's");
+  CHECK(r.root->find("c")->text == "a \"b\" c");
+  CHECK(r.root->find("d")->text == "one, two");
+  CHECK(r.root->find("e")->text.empty());
 }
 
 TEST_CASE("size and depth are bounded") {

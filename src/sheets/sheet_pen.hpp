@@ -1,0 +1,26 @@
+// The tools with which a sheet is drawn by hand: lines as decoration, measured text.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "drawing/style.hpp"
+#include "drawing/text.hpp"
+
+namespace towloom {
+
+struct SheetPen {
+  Drawing& drawing;
+  const Style& style;
+  const TextMeasure& measure;
+
+  Pen pen(const char* line_name, const char* ink_name = "ink") const;
+  void add(std::vector<Mark> marks);  // as decoration
+  Label text(std::string, Point at, Anchor, Weight = Weight::regular, const char* ink_name = "ink",
+             const char* size = "small") const;  // measured, not yet added
+  void write(Label);
+  Mm100 width(const std::string&, Weight = Weight::regular, const char* size = "small") const;
+  std::vector<std::string> wrap(const std::string&, Mm100 width) const;
+};
+
+}  // namespace towloom

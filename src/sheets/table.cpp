@@ -1,0 +1,283 @@
+#include "sheets/table.hpp"
+
+#include <algorithm>
+
+namespace towloom {
+namespace {
+
+constexpr Mm100 line_height = mm(4.5), row_pad = mm(1.1), title_height = mm(8), band_gap = mm(5), table_gap = mm(12),
+                margin = mm(5), swatch_width = mm(7), swatch_gap = mm(1.6), mark_width = mm(9), least_wrap = mm(26);
+
+Mm100 longest_word(const std::string& text, const SheetPen& pen) {
+  Mm100 out = 0;
+  for (const std::string& w : pen.wrap(text, 1)) out = std::max(out, pen.width(w));
+  return out;
+}
+
+Mm100 natural_width(const SheetCell& cell, const SheetPen& pen) {
+  if (cell.mark) return mark_width;
+  return pen.width(cell.text, cell.weight) + (cell.swatch.empty() ? 0 : swatch_width + swatch_gap);
+}
+
+// A table measured for the room that it has.
+struct Measured {
+  const SheetTable* table = nullptr;
+  std::vector<Mm100> widths;           // without the gap behind
+  std::vector<std::vector<std::string>> heads;
+  std::vector<Mm100> heights;          // by row
+  std::vector<std::string> notes;      // broken to the table's width
+  Mm100 width = 0, head_height = 0;
+
+  Mm100 notes_height() const { return notes.empty() ? 0 : mm(2) + line_height * static_cast<Mm100>(notes.size()); }
+  Mm100 height() const {
+    Mm100 out = title_height + head_height + notes_height();
+    for (Mm100 h : heights) out += h;
+    return out;
+  }
+};
+
+// The columns that wrap share what the others leave, each by what it would like.
+Measured measure_table(const SheetTable& table, Mm100 room, const SheetPen& pen) {
+  Measured out;
+  out.table = &table;
+  Mm100 fixed = 0, wish = 0;
+  for (std::size_t c = 0; c < table.columns.size(); ++c) {
+    Mm100 w = std::max(table.columns[c].least, longest_word(table.columns[c].head, pen));
+    for (const SheetRow& row : table.rows)
+      if (row.cells.size() > 1 && c < row.cells.size()) w = std::max(w, natural_width(row.cells[c], pen));
+    out.widths.push_back(w);
+    (table.columns[c].wraps ? wish : fixed) += w;
+  }
+  const Mm100 gaps = table.gap * static_cast<Mm100>(table.columns.empty() ? 0 : table.columns.size() - 1);
+  const Mm100 left = room - fixed - gaps;
+  for (std::size_t c = 0; c < table.columns.size(); ++c)
+    if (table.columns[c].wraps && wish > left)
+      out.widths[c] = std::max(static_cast<Mm100>(static_cast<double>(out.widths[c]) * std::max<Mm100>(left, 0) / wish), std::min(out.widths[c], least_wrap));
+  for (Mm100 w : out.widths) out.width += w;
+  out.width += gaps;
+  out.width = std::max(out.width, pen.width(table.title, Weight::semibold, "body"));
+  for (const std::string& note : table.notes)
+    for (std::string& line : pen.wrap(note, out.width)) out.notes.push_back(std::move(line));
+  std::size_t lines = 0;
+  for (std::size_t c = 0; c < table.columns.size(); ++c) {
+    out.heads.push_back(pen.wrap(table.columns[c].head, out.widths[c]));
+    lines = std::max(lines, out.heads.back().size());
+  }
+  out.head_height = lines == 0 ? 0 : line_height * static_cast<Mm100>(lines) + row_pad;
+  for (const SheetRow& row : table.rows) {
+    std::size_t most = 1;
+    for (std::size_t c = 0; c < row.cells.size() && row.cells.size() > 1; ++c)
+      if (table.columns[c].wraps) most = std::max(most, pen.wrap(row.cells[c].text, out.widths[c]).size());
+    out.heights.push_back(line_height * static_cast<Mm100>(most) + row_pad);
+  }
+  return out;
+}
+
+void drop_optional(SheetTable& table, Mm100 room, const SheetPen& pen) {
+  for (std::size_t c = table.columns.size(); c-- > 0;) {
+    if (!table.columns[c].optional || measure_table(table, room, pen).width <= room) continue;
+    table.columns.erase(table.columns.begin() + static_cast<std::ptrdiff_t>(c));
+    for (SheetRow& row : table.rows)
+      if (row.cells.size() > 1) row.cells.erase(row.cells.begin() + static_cast<std::ptrdiff_t>(c));
+  }
+}
+
+// Side by side, each with its share of the room; one below the other where that is too narrow.
+std::vector<std::vector<Measured>> measure_band(std::vector<SheetTable>& band, Mm100 room, const SheetPen& pen) {
+  const Mm100 free = room - table_gap * static_cast<Mm100>(band.empty() ? 0 : band.size() - 1);
+  double wish = 0;
+  for (const SheetTable& table : band) wish += measure_table(table, mm(1000), pen).width;
+  std::vector<Measured> beside;
+  Mm100 sum = 0;
+  for (const SheetTable& table : band) {
+    beside.push_back(measure_table(table, static_cast<Mm100>(free * std::min(1.0, measure_table(table, mm(1000), pen).width / wish)), pen));
+    sum += beside.back().width;
+  }
+  if (band.size() > 1 && sum <= free) return {beside};
+  std::vector<std::vector<Measured>> out;
+  for (SheetTable& table : band) {
+    drop_optional(table, room, pen);
+    out.push_back({measure_table(table, room, pen)});
+  }
+  return out;
+}
+
+struct Piece {                 // rows of one table on one page
+  const Measured* table = nullptr;
+  std::size_t from = 0, to = 0;
+  Point at;
+};
+using PagePieces = std::vector<Piece>;
+
+struct Flow {
+  Rect room;
+  std::vector<PagePieces> pages;
+  Mm100 y = 0;
+
+  void new_page() {
+    pages.emplace_back();
+    y = room.y;
+  }
+  Mm100 left() const { return room.bottom() - y; }
+
+  void side_by_side(const std::vector<Measured>& band) {
+    Mm100 tall = 0, x = room.x;
+    for (const Measured& m : band) {
+      pages.back().push_back({&m, 0, m.heights.size(), {x, y}});
+      x += m.width + table_gap;
+      tall = std::max(tall, m.height());
+    }
+    y += tall + band_gap;
+  }
+
+  // Row by row; at least two stand under a head, and the notes stand with the last row.
+  void over_pages(const Measured& m) {
+    std::size_t from = 0;
+    do {
+      const auto need = [&](std::size_t to) {
+        Mm100 h = title_height + m.head_height + (to == m.heights.size() ? m.notes_height() : 0);
+        for (std::size_t r = from; r < to; ++r) h += m.heights[r];
+        return h;
+      };
+      const std::size_t least = std::min(from + 2, m.heights.size());
+      if (need(least) > left() && !pages.back().empty()) new_page();
+      std::size_t to = least;
+      while (to < m.heights.size() && need(to + 1) <= left()) ++to;
+      while (to < m.heights.size() && to > from + 1 && m.table->rows[to - 1].cells.size() == 1) --to;   // a head stands with its rows
+      pages.back().push_back({&m, from, to, {room.x, y}});
+      y += need(to) + band_gap;
+      from = to;
+      if (from < m.heights.size()) new_page();
+    } while (from < m.heights.size());
+  }
+
+  void add(const std::vector<Measured>& band) {
+    Mm100 tall = 0, wide = -table_gap;
+    for (const Measured& m : band) {
+      tall = std::max(tall, m.height());
+      wide += m.width + table_gap;
+    }
+    const bool fits_a_page = tall <= room.h && wide <= room.w;
+    if (fits_a_page && tall > left() && band.size() > 1) new_page();
+    if (tall <= left() && wide <= room.w) return side_by_side(band);
+    for (const Measured& m : band) over_pages(m);
+  }
+};
+
+void draw_swatch(const std::string& colour, Point left_middle, SheetPen& pen) {
+  WireRun run;
+  run.colour = colour;
+  run.status = "new";
+  set_pens(run, pen.style);
+  const Point to{left_middle.x + swatch_width, left_middle.y};
+  for (const Pen& p : {run.casing, run.core, run.tracer})
+    if (p.width > 0) pen.add({line(left_middle, to, p)});
+}
+
+void draw_cell(const SheetCell& cell, const SheetColumn& column, Rect r, SheetPen& pen) {
+  if (cell.mark) return cell.mark(pen, {r.x + r.w / 2, r.y + (line_height + row_pad) / 2});
+  Mm100 x = r.x;
+  if (!cell.swatch.empty()) {
+    draw_swatch(cell.swatch, {x, r.y + line_height / 2 + row_pad / 2}, pen);
+    x += swatch_width + swatch_gap;
+  }
+  if (column.anchor == Anchor::end) x = r.right();
+  if (column.anchor == Anchor::middle) x = r.x + r.w / 2;
+  const std::vector<std::string> lines = column.wraps ? pen.wrap(cell.text, r.w) : std::vector<std::string>{cell.text};
+  for (std::size_t k = 0; k < lines.size(); ++k) {
+    Label label = pen.text(lines[k], {x, r.y + mm(3.9) + line_height * static_cast<Mm100>(k)}, column.anchor, cell.weight, cell.ink);
+    label.about = cell.about;
+    pen.write(std::move(label));
+  }
+}
+
+void draw_heads(const Measured& m, Point at, SheetPen& pen) {
+  Mm100 x = at.x;
+  for (std::size_t c = 0; c < m.heads.size(); ++c) {
+    const Anchor anchor = m.table->columns[c].anchor;
+    const Mm100 w = m.widths[c], text_x = anchor == Anchor::end ? x + w : anchor == Anchor::middle ? x + w / 2 : x;
+    for (std::size_t k = 0; k < m.heads[c].size(); ++k) {   // heads stand on the line under them
+      const Mm100 y = at.y + m.head_height - row_pad - mm(0.6) - line_height * static_cast<Mm100>(m.heads[c].size() - 1 - k);
+      pen.write(pen.text(m.heads[c][k], {text_x, y}, anchor, Weight::regular, "quiet"));
+    }
+    x += w + m.table->gap;
+  }
+  pen.add({line({at.x, at.y + m.head_height}, {at.x + m.width, at.y + m.head_height}, pen.pen("outline", "quiet"))});
+}
+
+void draw_piece(const Piece& piece, SheetPen& pen) {
+  const Measured& m = *piece.table;
+  Mm100 y = piece.at.y;
+  const std::string title = m.table->title + (piece.from > 0 ? ", " + word(pen.style, "continued") : "");
+  pen.write(pen.text(title, {piece.at.x, y + mm(4.5)}, Anchor::start, Weight::semibold, "ink", "body"));
+  y += title_height;
+  if (m.head_height > 0) draw_heads(m, {piece.at.x, y - mm(1)}, pen);
+  y += m.head_height;
+  for (std::size_t r = piece.from; r < piece.to; y += m.heights[r++]) {
+    const SheetRow& row = m.table->rows[r];
+    if (row.cells.size() == 1) {
+      pen.write(pen.text(row.cells[0].text, {piece.at.x, y + mm(3.9)}, Anchor::start, Weight::semibold, row.cells[0].ink));
+    } else {
+      Mm100 x = piece.at.x;
+      for (std::size_t c = 0; c < row.cells.size(); ++c) {
+        draw_cell(row.cells[c], m.table->columns[c], {x, y, m.widths[c], m.heights[r]}, pen);
+        x += m.widths[c] + m.table->gap;
+      }
+    }
+    pen.add({line({piece.at.x, y + m.heights[r]}, {piece.at.x + m.width, y + m.heights[r]}, pen.pen("outline", "faint"))});
+  }
+  if (piece.to < m.heights.size()) return;
+  y += mm(2);
+  for (const std::string& note : m.notes) {
+    pen.write(pen.text(note, {piece.at.x, y + mm(3.6)}, Anchor::start, Weight::regular, "quiet"));
+    y += line_height;
+  }
+}
+
+}  // namespace
+
+Drawing table_blank(const Facts& facts, const Style& style, const std::string& sheet, const std::string& title, const std::string& description) {
+  Drawing out;
+  out.sheet = sheet;
+  out.job = facts.spec.job.number.value;
+  out.title = title + ", job " + out.job;
+  out.description = description;
+  const auto paper = style.papers.find(facts.spec.paper == "a3" ? "a4" : facts.spec.paper);
+  if (paper != style.papers.end()) {
+    out.width = mm(paper->second.first);
+    out.height = mm(paper->second.second);
+  }
+  return out;
+}
+
+std::vector<Drawing> table_pages(const std::vector<std::vector<SheetTable>>& bands, const Drawing& blank, const StripRows& strip,
+                                 const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
+                                 int before, int after) {
+  Drawing trial = blank;   // how much room the frame leaves
+  const Rect space = add_frame(trial, facts, catalogue, strip, style, measure).space;
+  SheetPen ruler{trial, style, measure};
+  Flow flow{{space.x + margin, space.y + mm(3), space.w - 2 * margin, space.h - mm(4)}, {}, 0};
+  flow.new_page();
+  std::vector<std::vector<Measured>> measured;
+  std::vector<std::vector<SheetTable>> kept = bands;
+  for (std::vector<SheetTable>& band : kept) {
+    band.erase(std::remove_if(band.begin(), band.end(), [](const SheetTable& t) { return t.rows.empty(); }), band.end());
+    for (std::vector<Measured>& row : measure_band(band, flow.room.w, ruler)) measured.push_back(std::move(row));
+  }
+  for (const std::vector<Measured>& band : measured)
+    if (!band.empty()) flow.add(band);
+  std::vector<Drawing> out;
+  StripRows numbered = strip;
+  numbered.pages = before + static_cast<int>(flow.pages.size()) + after;
+  for (std::size_t p = 0; p < flow.pages.size(); ++p) {
+    Drawing page = blank;
+    numbered.page = before + static_cast<int>(p) + 1;
+    add_frame(page, facts, catalogue, numbered, style, measure);
+    SheetPen pen{page, style, measure};
+    for (const Piece& piece : flow.pages[p]) draw_piece(piece, pen);
+    out.push_back(std::move(page));
+  }
+  return out;
+}
+
+}  // namespace towloom
