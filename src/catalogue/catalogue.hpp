@@ -104,6 +104,29 @@ struct TowSignal {
   std::string kind;                // lamp | supply | brake | ground
   std::string own;                 // the coach's own lamp on that wire: bright | dim, "" = none
   int count = 1;
+  std::string driver;              // what the coach's driver does to make it live: left, stop, engine …
+  std::string beside;              // where signals are combined: what it carries while that is off
+};
+
+// ---- scenes: what is solved; see specs/scenes.yaml ------------------------------------------
+using SceneSignals = std::map<std::string, std::string>;   // signal -> off | on | flash
+struct SceneRow {
+  std::string name, why;           // "tail + left"; words joined by " + ", none for "all off", "at rest"
+  std::vector<std::string> words;
+};
+struct SceneState {                // how else it can stand in tow: "pedal pressed", "engine off"
+  std::string name, of, why;
+  std::string why_with_brake;      // where an auxiliary brake presses the pedal
+  std::vector<std::string> stop_lamps;   // surveys that it counts for; none = all
+  SceneSignals set;
+};
+struct SceneTable {
+  std::map<std::string, SceneSignals> coach_words, car_words;
+  SceneSignals in_tow, driven;     // in every scene of that kind
+  std::vector<SceneRow> towing, towing_with_logic, car_alone, coach_alone;
+  std::vector<SceneState> states;
+  std::vector<std::string> printed;   // of the scenes in a state, and of the coach alone: those that sheets print
+  Provenance provenance;
 };
 
 // ---- circuit fragments: methods and feeds --------------------------------------------------
@@ -207,6 +230,7 @@ struct Catalogue {
   std::map<std::string, Feed> feeds;
   std::map<std::string, Instrument> instruments;   // holds meter and meter-1k: checked when loaded
   std::map<std::string, FaultKind> faults;
+  SceneTable scenes;               // never empty: checked when loaded
   std::map<std::string, Rule> rules;   // by name, SI units; see specs/rules.yaml
   const Rule& rule(const std::string& name) const;   // must exist: checked when loaded
   const LampFunction* function(const std::string& name) const;

@@ -36,6 +36,7 @@ void read_faults(const Node&, Catalogue&, Diagnostics&);
 void read_instruments(const Node&, Catalogue&, Diagnostics&);
 void check_instruments(const Catalogue&, Diagnostics&);   // once everything is read
 void read_functions(const Node&, Catalogue&, Diagnostics&);
+void read_scenes(const Node&, Catalogue&, Diagnostics&);
 
 // A name that stands in file names and job files: small letters, digits, hyphens.
 void check_file_word(const PlacedText&, const char* what, Diagnostics&);

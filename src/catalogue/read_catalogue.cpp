@@ -21,7 +21,7 @@ const Kind kinds[] = {
     {"parts", read_part_models},   {"module", read_module},    {"functions", read_functions},
     {"extra", read_extra},         {"contact functions", read_contact_functions},
     {"faults", read_faults},       {"instruments", read_instruments},
-    {"colour conventions", read_colour_conventions},
+    {"colour conventions", read_colour_conventions}, {"scenes", read_scenes},
 };
 
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
@@ -151,6 +151,7 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
     for (const char* needed : required_rules())
       if (out.rules.count(needed) == 0) own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
     if (out.bundling.count("ABYC") == 0) own.error("missing-bundling", {}, "no bundling table 'ABYC' in the catalogue");
+    if (out.scenes.towing.empty()) own.error("missing-scenes", {}, "no scenes in the catalogue", "see specs/scenes.yaml");
     check_body_diodes(out, own);
     check_connectors(out, own);
     check_instruments(out, own);
@@ -164,7 +165,7 @@ const std::vector<const char*>& required_rules() {
   static const std::vector<const char*> names = {
       "drop_budget_v", "least_new_mm2", "ambient_c", "conductor_c", "stud_ohm", "unit_wire_ohm", "outlet_stub_ohm", "switch_ohm",
       "battery_v", "battery_ohm", "filament_exponent", "filament_epsilon", "flux_exponent", "lit_light", "dark_light",
-      "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "backfeed_limit_v", "accept_ground_v", "accept_body_v",
+      "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "backfeed_limit_v", "hot_diode_c", "accept_ground_v", "accept_body_v",
       "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
       "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm",

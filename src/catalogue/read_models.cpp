@@ -122,6 +122,8 @@ void read_functions(const Node& node, Catalogue& out, Diagnostics& diagnostics) 
     if (const auto kind = fields.word("kind", {"lamp", "supply", "brake", "ground"})) t.kind = kind->value;
     if (const auto own = fields.word("own", {"bright", "dim"})) t.own = own->value;
     if (const auto count = fields.number("count")) t.count = static_cast<int>(count->value);
+    if (t.kind != "ground") t.driver = fields.need_text("driver").value;
+    if (const auto beside = fields.text("combined with")) t.beside = beside->value;
     keep(out.tow_signals, e.key, std::move(t), e.key_place, "tow signal", diagnostics);
   });
   const Provenance source = read_provenance(file);

@@ -1,13 +1,17 @@
 #include "check/as_found.hpp"
 
+#include "solve/required.hpp"
+
 namespace towloom {
 namespace {
 
-std::vector<std::vector<Seen>> picture(const States& states) {
+// Scenes that the survey says nothing of are not held against anybody.
+std::vector<std::vector<Seen>> picture(const States& states, const Spec& spec) {
   std::vector<std::vector<Seen>> out;
-  for (const auto& scene : states.lamps) {
+  for (std::size_t s = 0; s < states.scenes.size(); ++s) {
+    if (engine_unsurveyed(spec, states.scenes[s])) continue;
     std::vector<Seen> row;
-    for (const LampState& lamp : scene) row.push_back(lamp.seen);
+    for (const LampState& lamp : states.lamps[s]) row.push_back(lamp.seen);
     out.push_back(std::move(row));
   }
   return out;
@@ -51,7 +55,7 @@ std::optional<AsFound> solve_as_found(const Facts& facts, const Catalogue& catal
   out.facts.states = solve_all(out.facts.sized.circuit, catalogue, facts.spec);
   for (std::size_t i = 0; i < faults.size(); ++i) {
     const States mended = solve_all(with_all(facts.circuit(), faults, catalogue, i), catalogue, facts.spec);
-    out.masked.push_back(picture(mended) == picture(out.facts.states));
+    out.masked.push_back(picture(mended, facts.spec) == picture(out.facts.states, facts.spec));
   }
   return out;
 }

@@ -44,7 +44,12 @@ std::string matrix_text(const Facts& facts) {
     heads += padded(text, widths.back());
   }
   std::string kind;
+  std::size_t more = 0;
   for (std::size_t s = 0; s < states.scenes.size(); ++s) {
+    if (!to_print(states, s)) {
+      ++more;
+      continue;
+    }
     if (states.scenes[s].kind != kind) {
       kind = states.scenes[s].kind;
       out += "\n" + padded(kind, widest + 2) + heads.substr(widest + 2) + "\n";
@@ -58,6 +63,11 @@ std::string matrix_text(const Facts& facts) {
     while (out.back() == ' ') out.pop_back();
     out += "\n";
   }
+  if (more > 0) out += "and " + std::to_string(more) + " more scenes, solved too: in them every lamp does what it must, or may do either\n";
+  std::string equal;
+  for (const Scene& scene : states.scenes)
+    for (const std::string& name : scene.printed ? scene.also : std::vector<std::string>{}) equal += "  " + name + ": as " + scene.name + "\n";
+  if (!equal.empty()) out += "\nNot solved again: nothing in this circuit differs\n" + equal;
   out += "\nLamp volts in tow, lowest and highest while lit\n";
   for (std::size_t l = 0; l < widths.size(); ++l) {
     double low = 1e9, high = 0;

@@ -25,6 +25,8 @@ using Findings = std::vector<Finding>;
 void add(Findings&, const RuleRow&, Place, std::string message, std::string action, std::vector<std::string> about = {});
 void chatter(const Asked&, const RuleRow&, Findings&);
 void depends_on_before(const Asked&, const RuleRow&, Findings&);
+void engine_off(const Asked&, const RuleRow&, Findings&);
+void hot_leak(const Asked&, const RuleRow&, Findings&);
 void method_unsuited(const Asked&, const RuleRow&, Findings&);
 void extra_missing(const Asked&, const RuleRow&, Findings&);
 void too_hot(const Asked&, const RuleRow&, Findings&);

@@ -41,6 +41,28 @@ void mounting_unknown(const Asked& q, const RuleRow& row, Findings& out) {
   add(out, row, choice->second.place, "'" + choice->second.value + "' is no mounting", "one of: " + list);
 }
 
+// What a hot diode leaks: volts at the other vehicle's wires, and lamps that glow where they must be dark.
+void hot_leak(const Asked& q, const RuleRow& row, Findings& out) {
+  const double limit = q.catalogue.rule("backfeed_limit_v").value;
+  const std::string when = "with diodes at " + format_fixed(q.catalogue.rule("hot_diode_c").value, 0) + " °C ";
+  const States::Backfeed* worst = nullptr;
+  for (const States::Backfeed& b : q.states.backfeed)
+    if (std::fabs(b.loaded_v) <= limit && std::fabs(b.hot_v) > limit && (worst == nullptr || std::fabs(b.hot_v) > std::fabs(worst->hot_v))) worst = &b;
+  if (worst != nullptr) {
+    const BackfeedProbe& probe = q.circuit().probes[static_cast<std::size_t>(worst->probe)];
+    add(out, row, q.circuit().part(probe.at.part).origin.job, when + format_fixed(worst->hot_v, 2) + " V arrive at " + probe.name + " with 1 kohm across",
+        "harmless to filaments; where a module listens or LEDs glow, take the silicon kind or add bleed resistors", {q.circuit().part(probe.at.part).id});
+  }
+  for (std::size_t lamp = 0; lamp < q.circuit().lamps.size(); ++lamp)
+    for (std::size_t s = 0; s < q.states.hot.size(); ++s) {
+      if (q.states.required[s][lamp] != Seen::dark || q.states.lamps[s][lamp].seen != Seen::dark || q.states.hot[s][lamp] == Seen::dark) continue;
+      const Part& part = q.circuit().part(q.circuit().lamps[lamp].lamp);
+      add(out, row, part.origin.job, when + (part.group.empty() ? part.function : part.group + " " + part.function) + " glows in scene '" + q.states.scenes[s].name + "'",
+          "add bleed resistors, or take the silicon kind", {part.id});
+      break;
+    }
+}
+
 // A wire shorted to body at its far end must carry the fuse's opening current, or it stays hot.
 void fuse_slow(const Asked& q, const RuleRow& row, Findings& out) {
   const double factor = q.catalogue.rule("fuse_opens").value;

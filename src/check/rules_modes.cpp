@@ -1,5 +1,8 @@
 // Rules about relays and modules.
+#include <algorithm>
+
 #include "check/rules.hpp"
+#include "solve/required.hpp"
 
 namespace towloom {
 
@@ -25,6 +28,44 @@ void depends_on_before(const Asked& q, const RuleRow& row, Findings& out) {
     add(out, row, q.spec.isolation.place, "scene '" + q.states.scenes[s].name + "' can end in two ways: a relay may stay as it was",
         "look whether a relay can hold itself, for one through a charge line without a blocking part");
   }
+}
+
+namespace {
+
+// The same scene with the engine running: what the coach's own contacts carry follows from the driver.
+std::map<std::string, Wave> without_engine(const Scene& scene) {
+  std::map<std::string, Wave> out;
+  for (const auto& [signal, wave] : scene.signals)
+    if (signal != "driver.engine" && signal.rfind("coach.", 0) != 0) out[signal] = wave;
+  return out;
+}
+
+}  // namespace
+
+// Lamps that do something else if the charge contact goes dead with the engine, while nobody tested whether it does.
+void engine_off(const Asked& q, const RuleRow& row, Findings& out) {
+  std::string names, scene;
+  std::vector<std::string> about;
+  for (std::size_t lamp = 0; lamp < q.circuit().lamps.size(); ++lamp) {
+    const Part& part = q.circuit().part(q.circuit().lamps[lamp].lamp);
+    for (std::size_t s = 0; s < q.states.scenes.size(); ++s) {
+      const bool pedal = q.states.scenes[s].signal("car.pedal") != Wave::off;   // nobody brakes a coach that stands
+      if (pedal || !engine_unsurveyed(q.spec, q.states.scenes[s])) continue;
+      const auto running = std::find_if(q.states.scenes.begin(), q.states.scenes.end(), [&](const Scene& other) {
+        return &other != &q.states.scenes[s] && other.kind == q.states.scenes[s].kind && without_engine(other) == without_engine(q.states.scenes[s]);
+      });
+      if (running == q.states.scenes.end()) continue;
+      const auto r = static_cast<std::size_t>(running - q.states.scenes.begin());
+      if (q.states.required[r][lamp] == Seen::may || q.states.lamps[r][lamp].seen == q.states.lamps[s][lamp].seen) continue;
+      if (scene.empty()) scene = q.states.scenes[s].name;
+      names += (names.empty() ? "" : ", ") + (part.group.empty() ? part.function : part.group + " " + part.function);
+      about.push_back(part.id);
+      break;
+    }
+  }
+  if (!names.empty())
+    add(out, row, q.spec.coach.outlet.form.place, names + ": other than required with the coach's engine off, if its charge contact goes dead then ('" + scene + "')",
+        "test the contact with the engine off and write live: always, or live: engine", std::move(about));
 }
 
 }  // namespace towloom

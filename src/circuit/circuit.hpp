@@ -62,6 +62,7 @@ struct Logic {
   std::vector<std::string> inputs, outputs;   // terminals, = signals with in_ or out_ before them
   std::vector<TableRow> rows;
   double high_v = 0, low_v = 0;         // above: 1; below: 0; between: as it was
+  int late_flashes = 0;                 // flashes that pass before a flashing output follows
 };
 struct LogicAnswer {
   std::vector<Wave> out;
@@ -121,7 +122,8 @@ struct Wire {
 struct LampIntent {            // what survey and method want of one lamp: never from the circuit
   PartId lamp;
   std::string tow_signal;      // signal of the tow line that must light it: left right tail; "" = dark
-  std::string tow_kind;        // combined | separate: what left and right carry where the lamp takes them
+  // What the coach's driver does to light it in tow: the first of these that is not off.
+  std::vector<std::string> drivers;   // "driver.left", "driver.stop"
   PartId converter;            // the part that gave that signal; none where it comes from the coach
   std::string car_function;    // function when the car drives alone
   Side side = Side::centre;

@@ -69,6 +69,8 @@ Element outlet_source(Builder& b, const std::string& signal, const FoundContact*
   e.law = Law::source;
   e.gate = Gate::lit;
   e.signal = "coach." + signal;
+  if (b.catalogue.tow_signals.at(signal).kind == "supply" && (row == nullptr || !row->live))
+    b.assume("outlet, " + signal, "not surveyed whether it is live with the coach's engine off: both are solved", nullptr);
   if (row == nullptr || !row->open_v || !row->loaded_v) {
     b.assume("outlet, " + signal, "not measured under load: 12.8 V behind 0.1 ohm", "outlet_v");
     e.volts = row != nullptr && row->open_v ? row->open_v->value : b.rule("outlet_v");

@@ -54,7 +54,9 @@ void choose_signal(Builder& b, std::size_t lamp) {
     const std::string signal = sided(text, row.side);
     if (b.signal_net.count(signal) == 0) continue;
     intent.tow_signal = signal;
-    intent.tow_kind = b.tow_kind;
+    const TowSignal& tow = b.catalogue.tow_signals.at(signal);
+    intent.drivers = {"driver." + tow.driver};
+    if (b.tow_kind == "combined" && !tow.beside.empty()) intent.drivers.push_back("driver." + tow.beside);
     if (const auto given = b.given_by.find(signal); given != b.given_by.end()) intent.converter = given->second;
     return;
   }
@@ -73,6 +75,7 @@ void refeed(Builder& b, const Leg& leg, const std::string& host_name) {
     b.lamp_side_users[static_cast<int>(i)].push_back(leg.to);
     LampIntent& plate = b.circuit.lamps[static_cast<std::size_t>(leg.lamp)];
     plate.tow_signal = b.circuit.lamps[i].tow_signal;
+    plate.drivers = b.circuit.lamps[i].drivers;
     Part cap;
     cap.id = "CAP-" + b.circuit.part(plate.lamp).id;
     cap.kind = "cap";

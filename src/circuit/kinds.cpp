@@ -88,6 +88,9 @@ std::optional<Part> make_kind(const FragmentPart& from, const std::map<std::stri
       return std::nullopt;
     }
     part = model_part(*m, value("signal"), body_diode(b, m->body_diode), value("full"));
+    // A car that looks for its lamps while they are off pulls the output up for that; solved as if it always did.
+    if (const auto check = m->figures.find("check"); check != m->figures.end() && b.spec.car.monitoring.value == "off-pulse")
+      part.elements.push_back(gated(resistor(0, 1, check->second), Gate::idle, value("signal")));
   } else if (from.kind == "switch") {
     const Gate gate = value("closed") == "idle" ? Gate::idle : Gate::lit;   // rests closed, opens with its signal
     part.elements = {gated(resistor(0, 1, b.rule("switch_ohm")), gate, value("signal"))};

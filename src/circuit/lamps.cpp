@@ -16,6 +16,10 @@ Element lamp_element(Builder& b, const LampRow& row) {
     e.volts = measured_v;
     e.amps = row.amps.value_or(0) * row.count;
     e.threshold_v = b.rule("led_threshold_v");
+    if (row.switching) {   // a driver that holds its watts down to where vehicle lamps must work
+      e.law = Law::power;
+      e.threshold_v = b.rule("led_lit_v");
+    }
     return e;
   }
   if (row.amps) return filament(0, 1, measured_v, *row.amps * row.count);

@@ -66,6 +66,7 @@ Part module_part(const ModuleModel& m, const DiodeModel* body) {
   part.logic->high_v = m.high_v;
   part.logic->low_v = m.low_v;
   part.logic->rows = m.rows;
+  part.logic->late_flashes = m.late_flashes;
   if (m.draw_a > 0) part.elements.push_back(limited(0, 1, 0, m.works_from_v / m.draw_a, m.draw_a, 0));
   for (const std::string& in : m.inputs) {
     part.elements.push_back(resistor(static_cast<int>(part.terminals.size()), 1, m.input_ohm));

@@ -2,26 +2,17 @@
 #include <algorithm>
 #include <cmath>
 #include <iostream>
-#include <set>
 
 #include "base/file.hpp"
 #include "commands/reading.hpp"
-#include "solve/currents.hpp"
+#include "solve/lamps.hpp"
+#include "solve/network.hpp"
+#include "solve/way.hpp"
 
 namespace towloom {
 namespace {
 
 constexpr double least_a = 0.001;   // below this a branch only leaks
-
-// The strongest current into (back) or out of a point.
-const Current* strongest(const std::vector<Current>& currents, int point, bool back) {
-  const Current* best = nullptr;
-  for (const Current& c : currents)
-    if ((back ? c.to : c.from) == point && (best == nullptr || c.amps > best->amps)) best = &c;
-  return best;
-}
-
-bool of_source(const Current& c) { return c.element != nullptr && c.element->law == Law::source; }
 
 std::string name_of(const Circuit& circuit, const Current& c) {
   if (!c.wire) return circuit.part(c.part).id;
@@ -37,43 +28,31 @@ std::vector<std::string> point_names(const Circuit& c, const Points& points) {
   return out;
 }
 
-void print_path(const Circuit& c, const Points& points, const Phase& phase, PartId lamp) {
+// From the source to the lamp and back to the source: volts of every point, amps of all between them. Points that
+// are one, like those of car body, follow each other without a current.
+void print_path(const Circuit& c, const Points& points, const std::vector<int>& node, const Phase& phase, PartId lamp) {
   const std::vector<Current> currents = find_currents(c, points, phase, least_a);
+  const auto through = std::find_if(currents.begin(), currents.end(), [&](const Current& a) {
+    return a.part == lamp && a.element == &c.part(lamp).elements[0];
+  });
+  if (through == currents.end()) return;
   const std::vector<std::string> names = point_names(c, points);
   const auto print_point = [&](int at) {
     std::cout << "      " << names[static_cast<std::size_t>(at)] << "  " << format_fixed(phase.volts[static_cast<std::size_t>(at)], 2) << " V\n";
   };
-  const auto print_current = [&](const Current& a) { std::cout << "        | " << name_of(c, a) << "  " << format_fixed(a.amps, 2) << " A\n"; };
-  std::vector<const Current*> feed;
-  std::set<int> seen;
-  const bool reversed = phase.element_a[static_cast<std::size_t>(lamp.v)][0] < 0;
-  const int in = points.first[static_cast<std::size_t>(lamp.v)] + (reversed ? 1 : 0), back = points.first[static_cast<std::size_t>(lamp.v)] + (reversed ? 0 : 1);
-  for (int at = in; seen.insert(at).second;) {
-    const Current* current = strongest(currents, at, true);
-    if (current == nullptr || of_source(*current)) break;
-    feed.push_back(current);
-    at = current->from;
+  const Way way = find_way(node, currents, *through);
+  int last = -1;
+  for (const Current& a : way.steps) {
+    if (a.from != last) print_point(a.from);
+    std::cout << "        | " << name_of(c, a) << "  " << format_fixed(a.amps, 2) << " A\n";
+    print_point(a.to);
+    last = a.to;
   }
-  std::reverse(feed.begin(), feed.end());
-  for (const Current* a : feed) {
-    print_point(a->from);
-    print_current(*a);
-  }
-  print_point(in);
-  if (const Current* through = strongest(currents, in, false)) print_current(*through);
-  print_point(back);
-  std::set<int> passed;
-  for (int at = back; passed.insert(at).second;) {
-    const Current* current = strongest(currents, at, false);
-    if (current == nullptr || of_source(*current)) break;
-    print_current(*current);
-    print_point(current->to);
-    at = current->to;
-  }
+  if (!way.closed) std::cout << "      no single way back to its source: see the other lamps\n";
 }
 
 // "left+tail" of --coach or --car as signals. False after an error: the word and what there is.
-bool read_signals(const std::string& text, const char* option, const std::map<std::string, std::map<std::string, Wave>>& known,
+bool read_signals(const std::string& text, const char* option, const std::map<std::string, SceneSignals>& known,
                   std::map<std::string, Wave>& out) {
   for (std::size_t at = 0; !text.empty() && at <= text.size();) {
     const std::size_t plus = std::min(text.find('+', at), text.size());
@@ -91,7 +70,7 @@ bool read_signals(const std::string& text, const char* option, const std::map<st
     }
     // A flashing side stays flashing beside a steady stop.
     for (const auto& [signal, wave] : found->second)
-      if (out[signal] != Wave::flash) out[signal] = wave;
+      if (out[signal] != Wave::flash) out[signal] = to_wave(wave);
   }
   return true;
 }
@@ -99,26 +78,20 @@ bool read_signals(const std::string& text, const char* option, const std::map<st
 }  // namespace
 
 int trace_command(const Arguments& arguments) {
-  const std::map<std::string, std::map<std::string, Wave>> coach_words = {
-      {"left", {{"coach.left", Wave::flash}}},  {"right", {{"coach.right", Wave::flash}}},
-      {"stop", {{"coach.left", Wave::on}, {"coach.right", Wave::on}}},
-      {"tail", {{"coach.tail", Wave::on}}},
-      {"hazard", {{"coach.left", Wave::flash}, {"coach.right", Wave::flash}}}};
-  const std::map<std::string, std::map<std::string, Wave>> car_words = {
-      {"pedal", {{"car.pedal", Wave::on}}},  {"lamps", {{"car.lamps", Wave::on}}},
-      {"left", {{"car.turn.left", Wave::flash}}}, {"right", {{"car.turn.right", Wave::flash}}},
-      {"reverse", {{"car.reverse", Wave::on}}}};
-  Scene scene;
-  if (!read_signals(arguments.coach, "--coach", coach_words, scene.signals)) return bad_input;
-  if (!read_signals(arguments.car, "--car", car_words, scene.signals)) return bad_input;
-  if (scene.signals.empty() && arguments.at.empty()) {
+  if (arguments.coach.empty() && arguments.car.empty() && arguments.at.empty()) {
     std::cerr << "towloom: error: trace needs a signal\n  like --coach left+tail, or --car pedal\n";
     return bad_input;
   }
   auto loaded = load(arguments);
   if (!loaded) return bad_input;
+  Scene scene;
+  const SceneTable& words = loaded->catalogue.scenes;
+  if (!arguments.coach.empty())
+    for (const auto& [signal, wave] : words.in_tow) scene.signals[signal] = to_wave(wave);
+  if (!read_signals(arguments.coach, "--coach", words.coach_words, scene.signals)) return bad_input;
+  if (!read_signals(arguments.car, "--car", words.car_words, scene.signals)) return bad_input;
   if (!arguments.fault.empty() && !put_fault(arguments.fault, *loaded)) return bad_input;
-  if (!arguments.coach.empty()) scene.signals["coupled"] = Wave::on;
+  set_outlet(loaded->facts.circuit(), loaded->catalogue, loaded->facts.spec, scene);
   scene.name = (arguments.fault.empty() ? "" : arguments.fault + "; ") + "coach " + (arguments.coach.empty() ? "off" : arguments.coach) + ", car " + (arguments.car.empty() ? "off" : arguments.car);
   if (!arguments.at.empty()) return print_reading(arguments, *loaded, scene);
   const Circuit& c = loaded->facts.circuit();
@@ -136,6 +109,7 @@ int trace_command(const Arguments& arguments) {
     std::cout << arguments.netlist << "\n";
   }
   const Points points = number_points(c);
+  const std::vector<int> node = flatten(c, loaded->catalogue, scene, 0).point;
   if (!arguments.fault.empty()) std::cout << "With a fault: " << arguments.fault << ".\n";
   std::cout << "Cord " << (arguments.coach.empty() ? "out" : "in") << "; coach: " << (arguments.coach.empty() ? "all off" : arguments.coach)
             << "; car: " << (arguments.car.empty() ? "all off" : arguments.car) << ". Volts against car body; a splice's other branches are not shown.\n";
@@ -151,7 +125,9 @@ int trace_command(const Arguments& arguments) {
       const std::size_t first = static_cast<std::size_t>(points.first[static_cast<std::size_t>(lamp.lamp.v)]);
       std::cout << "\n  " << part.id << " " << part.group << " " << part.title << ": "
                 << format_fixed(phase.volts[first] - phase.volts[first + 1], 2) << " V, " << format_fixed(amps, 2) << " A\n";
-      print_path(c, points, phase, lamp.lamp);
+      if (const int late = late_flashes(c, lamp, scene, lamp_state(c, loaded->catalogue, points, lamp.lamp, solved).seen); late > 0)
+        std::cout << "    follows its flash " << late << " late: " << c.part(lamp.converter).id << " must see a whole flash first\n";
+      print_path(c, points, node, phase, lamp.lamp);
     }
     if (!any) std::cout << "\n  no lamp carries current\n";
   }

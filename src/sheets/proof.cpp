@@ -73,6 +73,7 @@ SheetTable matrix(const Words& say) {
   std::string kind;
   for (std::size_t s = 0; s < states.scenes.size(); ++s) {
     const Scene& scene = states.scenes[s];
+    if (!to_print(states, s)) continue;
     if (scene.kind != kind) out.rows.push_back({{{scene.kind, Weight::semibold}}});
     kind = scene.kind;
     SheetRow row{{{scene.name}}};

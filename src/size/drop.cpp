@@ -87,7 +87,7 @@ int terminal_point(const Circuit& circuit, const Points& points, PartId part, co
 
 LampPath find_lamp_path(const Circuit& circuit, const Points& points, const LampIntent& intent, const Scene& scene,
                         const Solved& solved) {
-  if (intent.tow_signal.empty() || tow_wave(intent.tow_signal, intent.tow_kind, scene) == Wave::off) return {};
+  if (intent.tow_signal.empty() || tow_wave(intent, scene) == Wave::off) return {};
   const int feed = terminal_point(circuit, points, intent.lamp, "feed");
   const int back = terminal_point(circuit, points, intent.lamp, "return");
   if (feed < 0) return {};

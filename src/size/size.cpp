@@ -215,7 +215,7 @@ Sizing make_sizing(const Circuit& circuit, const Catalogue& catalogue, const Spe
   Sizing out{catalogue, {}, find_groups(circuit, catalogue, spec, diagnostics), 0, ambient_c(catalogue, spec),
              &bundling_of(spec, catalogue, diagnostics)};
   out.drop_limit_v = spec.limits.drop_v ? spec.limits.drop_v->value : catalogue.rule("drop_budget_v").value;
-  for (Scene& scene : list_scenes(circuit, spec))
+  for (Scene& scene : list_scenes(circuit, catalogue, spec))
     if (scene.kind == "towing") out.scenes.push_back(std::move(scene));
   return out;
 }

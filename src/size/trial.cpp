@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "size/parts.hpp"
+#include "solve/solver.hpp"
 
 namespace towloom {
 namespace {
@@ -86,12 +87,14 @@ Trial try_sizes(const Circuit& circuit, const Sizing& sizing, bool whole, size_t
   trial.loads.resize(sizing.groups.size());
   weigh_fuses(trial, circuit, sizing);
   if (!whole && !trial.passes()) return trial;
-  const Points points = number_points(circuit);
+  const Solver solver(circuit, sizing.catalogue);
+  const Points& points = solver.points();
+  std::map<std::vector<char>, Phase> phases;   // scenes share networks
   const size_t count = sizing.scenes.size();
   for (size_t i = 0; i < count; ++i) {
     // The scene that failed last is tried first: most assignments fail in the same one.
     const size_t s = (first_scene + i) % count;
-    const Solved solved = solve(circuit, sizing.catalogue, sizing.scenes[s]);
+    const Solved solved = solver.solve(sizing.scenes[s], {}, {nullptr, &phases});
     if (!solved.converged()) trial.converged = false;
     weigh_drops(trial, circuit, sizing, sizing.scenes[s], solved, points);
     weigh_amps(trial, circuit, sizing, solved);

@@ -2,17 +2,18 @@
 
 #include <cmath>
 
+#include "solve/lamps.hpp"
 #include "solve/meter.hpp"
 
 namespace towloom {
 namespace {
 
 // The highest reading over the flash phases.
-double reading(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, TerminalRef at, const char* instrument,
-               const Solved& without) {
+double reading(const Solver& solver, const Catalogue& catalogue, const Scene& scene, TerminalRef at, const char* instrument,
+               const Known& known) {
   const Attached attached = attach(catalogue.instruments.at(instrument), catalogue, at, TerminalRef{});
   double highest = 0;
-  for (const Reading& r : read_between(circuit, catalogue, scene, attached, {&without, nullptr}))
+  for (const Reading& r : read_between(solver, scene, attached, known))
     if (std::fabs(r.volts) > std::fabs(highest)) highest = r.volts;
   return highest;
 }
@@ -25,7 +26,30 @@ bool drives(const Scene& scene, const char* vehicle) {
 
 }  // namespace
 
+Circuit with_hot_diodes(Circuit circuit, const Catalogue& catalogue) {
+  for (Part& part : circuit.parts)
+    for (Element& e : part.elements)
+      if (e.law == Law::diode) e.celsius = catalogue.rule("hot_diode_c").value;
+  return circuit;
+}
+
+void solve_hot(const Circuit& circuit, const Catalogue& catalogue, States& states) {
+  const Circuit hot = with_hot_diodes(circuit, catalogue);
+  const Solver solver(hot, catalogue);
+  std::map<std::vector<char>, Phase> phases;
+  for (std::size_t s = 0; s < states.scenes.size(); ++s) {
+    const Solved solved = solver.solve(states.scenes[s], {}, {&states.solved[s], &phases});
+    std::vector<Seen> row;
+    for (const LampIntent& lamp : circuit.lamps) row.push_back(lamp_state(hot, catalogue, solver.points(), lamp.lamp, solved).seen);
+    states.hot.push_back(std::move(row));
+  }
+}
+
 void probe_backfeed(const Circuit& circuit, const Catalogue& catalogue, States& states) {
+  const Circuit hot_circuit = with_hot_diodes(circuit, catalogue);
+  const Solver solver(circuit, catalogue), hot(hot_circuit, catalogue);
+  using Phases = std::map<std::vector<char>, Phase>;
+  std::vector<std::array<Phases, 3>> known(circuit.probes.size());   // scenes share networks
   for (std::size_t s = 0; s < states.scenes.size(); ++s) {
     const Scene& scene = states.scenes[s];
     const bool car = drives(scene, "car."), coach = drives(scene, "coach.");
@@ -34,8 +58,16 @@ void probe_backfeed(const Circuit& circuit, const Catalogue& catalogue, States& 
       const BackfeedProbe& probe = circuit.probes[p];
       const bool asked = probe.towards == BackfeedProbe::Towards::coach ? car && !coach && !coupled : coach && !car && coupled;
       if (!asked) continue;
-      states.backfeed.push_back({static_cast<int>(s), static_cast<int>(p), reading(circuit, catalogue, scene, probe.at, "meter", states.solved[s]),
-                                 reading(circuit, catalogue, scene, probe.at, "meter-1k", states.solved[s])});
+      Scene off = scene;         // the coach's own signals off, the cord still in
+      for (auto& [signal, wave] : off.signals)
+        if (coach && signal.rfind("coach.", 0) == 0) wave = Wave::off;
+      const auto read = [&](const Solver& with, const char* instrument, Phases& phases) {
+        const double all = reading(with, catalogue, scene, probe.at, instrument, {&states.solved[s], &phases});
+        return coach ? all - reading(with, catalogue, off, probe.at, instrument, {&states.solved[s], &phases}) : all;
+      };
+      auto& mine = known[p];
+      states.backfeed.push_back({static_cast<int>(s), static_cast<int>(p), read(solver, "meter", mine[0]), read(solver, "meter-1k", mine[1]),
+                                 read(hot, "meter-1k", mine[2])});
     }
   }
 }

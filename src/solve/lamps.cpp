@@ -4,22 +4,22 @@
 
 #include "solve/backfeed.hpp"
 #include "solve/lamps.hpp"
+#include "solve/solver.hpp"
 
 namespace towloom {
 namespace {
 
 enum class Level { dark, glow, lit };
 
-double light_of(const Element& lamp, double volts, double amps, const Catalogue& catalogue) {
-  if (lamp.law == Law::filament) return std::pow(std::fabs(volts) / lamp.volts, catalogue.rule("flux_exponent").value);
+double light_of(const Element& lamp, double volts, double amps, const LightRules& rules) {
+  if (lamp.law == Law::filament) return std::pow(std::fabs(volts) / lamp.volts, rules.flux_exponent);
   if (lamp.law == Law::power) return std::max(0.0, volts * amps) / (lamp.volts * lamp.amps);
   return lamp.amps > 0 ? std::max(0.0, amps) / lamp.amps : 0;  // an LED's light goes with its current
 }
 
-Level level_of(const Element& lamp, double light, double amps, const Catalogue& catalogue) {
-  if (light >= catalogue.rule("lit_light").value) return Level::lit;
-  const bool dark = lamp.law == Law::filament ? light <= catalogue.rule("dark_light").value
-                                              : std::fabs(amps) < catalogue.rule("led_leak_a").value;
+Level level_of(const Element& lamp, double light, double amps, const LightRules& rules) {
+  if (light >= rules.lit) return Level::lit;
+  const bool dark = lamp.law == Law::filament ? light <= rules.dark : std::fabs(amps) < rules.led_leak_a;
   return dark ? Level::dark : Level::glow;
 }
 
@@ -43,50 +43,83 @@ const char* to_text(Seen seen) {
   return "";
 }
 
-LampState lamp_state(const Circuit& circuit, const Catalogue& catalogue, const Points& points, PartId lamp, const Solved& solved, int at_element) {
-  const auto e = static_cast<std::size_t>(at_element);
-  const Element& element = circuit.part(lamp).elements[e];
+LightRules::LightRules(const Catalogue& c)
+    : flux_exponent(c.rule("flux_exponent").value), lit(c.rule("lit_light").value), dark(c.rule("dark_light").value), led_leak_a(c.rule("led_leak_a").value) {}
+
+LampLook look_at(const Circuit& circuit, const LightRules& rules, const Points& points, PartId lamp, const Phase& phase, int at_element) {
+  const Element& element = circuit.part(lamp).elements[static_cast<std::size_t>(at_element)];
+  const auto at = [&](int terminal) { return phase.volts[static_cast<std::size_t>(points.at({lamp, terminal}))]; };
+  LampLook out;
+  out.volts = at(element.a) - at(element.b);
+  out.amps = phase.element_a[static_cast<std::size_t>(lamp.v)][static_cast<std::size_t>(at_element)];
+  out.light = light_of(element, out.volts, out.amps, rules);
+  return out;
+}
+
+LampState combine(const Element& lamp, const LightRules& rules, const Solved& frame, const std::array<LampLook, 4>& looks) {
   LampState out;
   Level levels[2] = {Level::dark, Level::dark};
-  const int flashes = solved.flash_phases();
+  const int flashes = frame.flash_phases();
   for (int f = 0; f < flashes; ++f) {
     double light = 0, amps_seen = 0;   // a pulse-modulated lamp shows its mean
-    for (int p = f; p < solved.phases; p += flashes) {
-      const Phase& phase = solved.phase[static_cast<std::size_t>(p)];
-      const auto at = [&](int terminal) {
-        return phase.volts[static_cast<std::size_t>(points.first[static_cast<std::size_t>(lamp.v)] + terminal)];
-      };
-      const double volts = at(element.a) - at(element.b);
-      const double amps = phase.element_a[static_cast<std::size_t>(lamp.v)][e];
-      const double share = solved.weight(p) * flashes;
-      light += light_of(element, volts, amps, catalogue) * share;
-      amps_seen += amps * share;
-      if (p == 0 || std::fabs(volts) > std::fabs(out.volts)) {
-        out.volts = volts;
-        out.amps = amps;
+    for (int p = f; p < frame.phases; p += flashes) {
+      const LampLook& look = looks[static_cast<std::size_t>(p)];
+      const double share = frame.weight(p) * flashes;
+      light += look.light * share;
+      amps_seen += look.amps * share;
+      if (p == 0 || std::fabs(look.volts) > std::fabs(out.volts)) {
+        out.volts = look.volts;
+        out.amps = look.amps;
       }
     }
     out.light = std::max(out.light, light);
-    levels[f] = level_of(element, light, amps_seen, catalogue);
+    levels[f] = level_of(lamp, light, amps_seen, rules);
   }
   if (flashes == 1) levels[1] = levels[0];
   out.seen = seen_of(levels[0], levels[1]);
   return out;
 }
 
+LampState lamp_state(const Circuit& circuit, const Catalogue& catalogue, const Points& points, PartId lamp, const Solved& solved, int at_element) {
+  const LightRules rules(catalogue);
+  std::array<LampLook, 4> looks;
+  for (std::size_t p = 0; p < static_cast<std::size_t>(solved.phases); ++p) looks[p] = look_at(circuit, rules, points, lamp, solved.phase[p], at_element);
+  return combine(circuit.part(lamp).elements[static_cast<std::size_t>(at_element)], rules, solved, looks);
+}
+
+bool to_print(const States& states, std::size_t scene) {
+  const auto& required = states.required[scene];
+  for (std::size_t l = 0; l < required.size(); ++l)
+    if (required[l] != Seen::may && required[l] != states.lamps[scene][l].seen) return true;
+  return states.scenes[scene].printed;
+}
+
+// A converter that must first see a whole flash lets some of them pass; in the car's own scenes it has no part.
+int late_flashes(const Circuit& circuit, const LampIntent& lamp, const Scene& scene, Seen seen) {
+  const bool flashes = seen == Seen::flash || seen == Seen::counterflash;
+  if (!lamp.converter || !flashes || scene.signal("coupled") == Wave::off) return 0;
+  const auto& logic = circuit.part(lamp.converter).logic;
+  return logic ? logic->late_flashes : 0;
+}
+
 States solve_all(const Circuit& circuit, const Catalogue& catalogue, const Spec& spec) {
   States out;
-  out.scenes = list_scenes(circuit, spec);
-  const Points points = number_points(circuit);
+  out.scenes = list_scenes(circuit, catalogue, spec);
+  const Solver solver(circuit, catalogue);
+  const Points& points = solver.points();
   std::map<std::vector<char>, Phase> phases;
   for (const Scene& scene : out.scenes) {
-    out.solved.push_back(solve(circuit, catalogue, scene, {}, {nullptr, &phases}));
+    out.solved.push_back(solver.solve(scene, {}, {nullptr, &phases}));
     std::vector<LampState> row;
-    for (const LampIntent& lamp : circuit.lamps) row.push_back(lamp_state(circuit, catalogue, points, lamp.lamp, out.solved.back()));
+    for (const LampIntent& lamp : circuit.lamps) {
+      row.push_back(lamp_state(circuit, catalogue, points, lamp.lamp, out.solved.back()));
+      row.back().late_flashes = late_flashes(circuit, lamp, scene, row.back().seen);
+    }
     out.lamps.push_back(std::move(row));
     out.required.push_back(required_lamps(circuit, spec, scene));
   }
   probe_backfeed(circuit, catalogue, out);
+  solve_hot(circuit, catalogue, out);
   return out;
 }
 

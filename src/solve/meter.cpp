@@ -17,9 +17,13 @@ Attached attach(const Instrument& instrument, const Catalogue& catalogue, Termin
 
 std::vector<Reading> read_between(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, const Attached& attached,
                                   const Known& known) {
-  const Solved solved = solve(circuit, catalogue, scene, {attached}, known);
+  return read_between(Solver(circuit, catalogue), scene, attached, known);
+}
+
+std::vector<Reading> read_between(const Solver& solver, const Scene& scene, const Attached& attached, const Known& known) {
+  const Solved solved = solver.solve(scene, {attached}, known);
   if (!solved.converged() || !solved.chatter.empty()) return {};
-  const Points points = number_points(circuit);
+  const Points& points = solver.points();
   std::vector<Reading> out;
   for (int p = 0; p < solved.phases; ++p) {
     const auto at = [&](TerminalRef t) {

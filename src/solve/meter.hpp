@@ -1,7 +1,7 @@
 // Readings between two terminals, solved while the instrument is attached.
 #pragma once
 
-#include "solve/solve.hpp"
+#include "solve/solver.hpp"
 
 namespace towloom {
 
@@ -13,5 +13,6 @@ struct Reading {
 Attached attach(const Instrument&, const Catalogue&, TerminalRef from, TerminalRef to);
 // One reading a phase of the scene. Empty when the scene then has no operating point or finds no rest.
 std::vector<Reading> read_between(const Circuit&, const Catalogue&, const Scene&, const Attached&, const Known& = {});
+std::vector<Reading> read_between(const Solver&, const Scene&, const Attached&, const Known& = {});
 
 }  // namespace towloom

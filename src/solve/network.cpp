@@ -4,10 +4,8 @@
 #include <map>
 
 namespace towloom {
-namespace {
 
-// Network point of every terminal and inner point; -1 for those that are car body.
-std::vector<int> number(const Circuit& circuit, const Points& points, int& count) {
+std::vector<int> number_nodes(const Circuit& circuit, const Points& points, int& count) {
   std::vector<int> out(static_cast<size_t>(points.count), -2);
   std::map<std::string, int> common;   // place -> first point that stands for it
   for (size_t p = 0; p < circuit.parts.size(); ++p) {
@@ -28,20 +26,22 @@ std::vector<int> number(const Circuit& circuit, const Points& points, int& count
   return out;
 }
 
-}  // namespace
-
-bool conducts(const Element& e, const Scene& scene, int phase, const std::vector<char>& pulled, bool pulse) {
-  if (e.duty < 1 && !pulse) return false;
-  const bool in = e.device >= 0 && static_cast<size_t>(e.device) < pulled.size() && pulled[static_cast<size_t>(e.device)] != 0;
-  switch (e.gate) {
+bool gate_open(Gate gate, Wave wave, int phase, bool in) {
+  switch (gate) {
     case Gate::always: return true;
-    case Gate::lit: return lit_in_phase(scene.signal(e.signal), phase);
-    case Gate::selected: return scene.signal(e.signal) != Wave::off;
-    case Gate::idle: return scene.signal(e.signal) == Wave::off;
+    case Gate::lit: return lit_in_phase(wave, phase);
+    case Gate::selected: return wave != Wave::off;
+    case Gate::idle: return wave == Wave::off;
     case Gate::pulled: return in;
     case Gate::rest: return !in;
   }
   return false;
+}
+
+bool conducts(const Element& e, const Scene& scene, int phase, const std::vector<char>& pulled, bool pulse) {
+  if (e.duty < 1 && !pulse) return false;
+  const bool in = e.device >= 0 && static_cast<size_t>(e.device) < pulled.size() && pulled[static_cast<size_t>(e.device)] != 0;
+  return gate_open(e.gate, e.signal.empty() ? Wave::off : scene.signal(e.signal), phase, in);
 }
 
 std::vector<char> conducting(const Circuit& circuit, const Scene& scene, int phase, const Pulled& pulled, bool pulse) {
@@ -62,7 +62,7 @@ Flat flatten(const Circuit& circuit, const Catalogue& catalogue, const Scene& sc
              const std::vector<Attached>& attached, const Pulled& pulled, bool pulse) {
   Flat out;
   const Points points = number_points(circuit);
-  out.point = number(circuit, points, out.network.points);
+  out.point = number_nodes(circuit, points, out.network.points);
   const auto add = [&](int a, int b, const Curve& curve) {
     const auto n = [&](int p) { return p < 0 ? -1 : out.point[static_cast<size_t>(p)]; };
     out.network.branches.push_back({n(a), n(b), curve});

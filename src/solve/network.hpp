@@ -17,6 +17,10 @@ struct Flat {
 using Pulled = std::vector<std::vector<char>>;   // by part, by device; empty = all at rest
 Flat flatten(const Circuit&, const Catalogue&, const Scene&, int phase, const std::vector<Attached>& = {},
              const Pulled& = {}, bool pulse = true);
+// Network point of every point, -1 for car body; `count` is how many there are.
+std::vector<int> number_nodes(const Circuit&, const Points&, int& count);
+// `in`: the element's device has pulled in.
+bool gate_open(Gate, Wave, int phase, bool in);
 // `pulled` are the part's devices.
 bool conducts(const Element&, const Scene&, int phase, const std::vector<char>& pulled = {}, bool pulse = true);
 // Of all elements in order: two phases with equal ones are one network.

@@ -75,22 +75,6 @@ std::vector<double> newton_step(const Network& net, const Mesh& mesh, const Pict
   return mesh.solve(between, to_reference, {at.into.begin(), at.into.end()});
 }
 
-// The order of elimination depends on which points are joined only: it is kept for the next network of that shape.
-// Faults and scenes of one circuit have few shapes. A memory, not a state: no answer depends on it.
-const Mesh& mesh_of(const Network& net) {
-  using Shape = std::pair<int, std::vector<std::pair<int, int>>>;
-  constexpr size_t most_shapes = 256;
-  thread_local std::map<Shape, Mesh> known;
-  Shape shape{net.points, {}};
-  for (const Branch& b : net.branches)
-    if (b.a >= 0 && b.b >= 0) shape.second.push_back({b.a, b.b});
-  const auto found = known.find(shape);
-  if (found != known.end()) return found->second;
-  if (known.size() >= most_shapes) known.clear();
-  Mesh mesh(shape.first, shape.second);
-  return known.emplace(std::move(shape), std::move(mesh)).first->second;
-}
-
 void move(const std::vector<double>& from, const std::vector<double>& step, double share, std::vector<double>& to) {
   for (size_t i = 0; i < from.size(); ++i) to[i] = from[i] + share * step[i];
 }
@@ -123,8 +107,25 @@ bool settled(double step, double before) {
 
 }  // namespace
 
-Operating find_operating_point(const Network& net, const std::vector<double>& start) {
-  const Mesh& mesh = mesh_of(net);
+// The order of elimination depends on which points are joined only: it is kept for the next network of that shape.
+// Faults and scenes of one circuit have few shapes. A memory, not a state: no answer depends on it.
+std::shared_ptr<const Mesh> mesh_of(const Network& net) {
+  using Shape = std::pair<int, std::vector<std::pair<int, int>>>;
+  constexpr size_t most_shapes = 256;
+  thread_local std::map<Shape, std::shared_ptr<const Mesh>> known;
+  Shape shape{net.points, {}};
+  for (const Branch& b : net.branches)
+    if (b.a >= 0 && b.b >= 0) shape.second.push_back({b.a, b.b});
+  const auto found = known.find(shape);
+  if (found != known.end()) return found->second;
+  if (known.size() >= most_shapes) known.clear();
+  auto mesh = std::make_shared<const Mesh>(shape.first, shape.second);
+  return known.emplace(std::move(shape), std::move(mesh)).first->second;
+}
+
+Operating find_operating_point(const Network& net, const std::vector<double>& start) { return find_operating_point(net, *mesh_of(net), start); }
+
+Operating find_operating_point(const Network& net, const Mesh& mesh, const std::vector<double>& start) {
   Operating out;
   out.volts = start;
   out.volts.resize(static_cast<size_t>(net.points), 0);

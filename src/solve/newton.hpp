@@ -1,9 +1,11 @@
 // The operating point of a network of increasing two-terminal laws.
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "solve/laws.hpp"
+#include "solve/mesh.hpp"
 
 namespace towloom {
 
@@ -26,5 +28,8 @@ struct Operating {
 // Newton with a line search on the co-content, which is convex, so that the one solution is found
 // from anywhere: from `start` (volts by point) if given, else from 0 V. Never calls a non-finite point converged.
 Operating find_operating_point(const Network&, const std::vector<double>& start = {});
+// The same with a mesh over all branches that have no end at 0 V: that of another network of the same shape.
+Operating find_operating_point(const Network&, const Mesh&, const std::vector<double>& start);
+std::shared_ptr<const Mesh> mesh_of(const Network&);
 
 }  // namespace towloom

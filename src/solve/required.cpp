@@ -34,29 +34,34 @@ bool uncertain(const Circuit& circuit, const LampIntent& lamp, const Scene& scen
 
 }  // namespace
 
-// Combined: a side's wire carries its turn signal, else stop. Separate: each has its own.
-Wave tow_wave(const std::string& signal, const std::string& kind, const Scene& scene) {
-  const bool side = signal == "left" || signal == "right";
-  if (side && kind == "combined") {
-    const Wave turn = scene.signal("driver." + signal);
-    return turn != Wave::off ? turn : scene.signal("driver.stop");
-  }
-  return signal.find("tail") != std::string::npos ? scene.signal("driver.tail") : scene.signal("driver." + signal);
+Wave tow_wave(const LampIntent& lamp, const Scene& scene) {
+  for (const std::string& driver : lamp.drivers)
+    if (const Wave wave = scene.signal(driver); wave != Wave::off) return wave;
+  return Wave::off;
 }
 
-std::vector<Seen> required_lamps(const Circuit& circuit, const Spec&, const Scene& scene) {
+bool engine_unsurveyed(const Spec& spec, const Scene& scene) {
+  if (scene.signal("coupled") == Wave::off || scene.signal("driver.engine") != Wave::off) return false;
+  return std::none_of(spec.coach.found.begin(), spec.coach.found.end(), [](const FoundContact& f) { return f.live.has_value(); });
+}
+
+std::vector<Seen> required_lamps(const Circuit& circuit, const Spec& spec, const Scene& scene) {
   std::vector<Seen> out;
   const bool coupled = scene.signal("coupled") != Wave::off;
   const bool pedal = scene.signal("car.pedal") != Wave::off;
+  const bool pedal_in_tow = circuit.pedal_in_tow && scene.signal("driver.engine") != Wave::off;   // nobody brakes a coach that stands
+  const bool unsurveyed = engine_unsurveyed(spec, scene);
   for (const LampIntent& lamp : circuit.lamps) {
     if (!coupled) {
       out.push_back(seen(scene.signal(lamp.car_signal)));
-    } else if (pedal && shows_stop(lamp) && (!circuit.pedal_in_tow || lamp.tow_signal.empty())) {
+    } else if (unsurveyed) {
+      out.push_back(Seen::may);
+    } else if (pedal && shows_stop(lamp) && (!pedal_in_tow || lamp.tow_signal.empty())) {
       out.push_back(Seen::may);  // nobody presses the pedal of a towed car unless an auxiliary brake does
     } else if (lamp.tow_signal.empty()) {
       out.push_back(Seen::dark);
     } else {
-      out.push_back(uncertain(circuit, lamp, scene) ? Seen::may : seen(tow_wave(lamp.tow_signal, lamp.tow_kind, scene)));
+      out.push_back(uncertain(circuit, lamp, scene) ? Seen::may : seen(tow_wave(lamp, scene)));
     }
   }
   return out;

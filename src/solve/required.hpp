@@ -5,7 +5,9 @@
 
 namespace towloom {
 
-// `kind`: combined | separate, what the left and right wires carry.
-Wave tow_wave(const std::string& signal, const std::string& kind, const Scene&);
+// What must light the lamp in tow.
+Wave tow_wave(const LampIntent&, const Scene&);
+// With the coach's engine off, and nobody asked whether its charge contact then stays live.
+bool engine_unsurveyed(const Spec&, const Scene&);
 
 }  // namespace towloom

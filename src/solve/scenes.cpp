@@ -1,6 +1,6 @@
 // The scenes worth solving, each with its reason.
 #include <algorithm>
-#include <set>
+#include <tuple>
 
 #include "solve/required.hpp"
 #include "solve/solve.hpp"
@@ -10,135 +10,152 @@ namespace {
 
 using Signals = std::map<std::string, Wave>;
 
+void put(Signals& signals, const SceneSignals& more) {
+  for (const auto& [signal, word] : more) signals[signal] = to_wave(word);
+}
+
+Signals signals_of(const SceneRow& row, const std::map<std::string, SceneSignals>& words) {
+  Signals out;
+  for (const std::string& word : row.words) put(out, words.at(word));
+  return out;
+}
+
+// All that a solution or a verdict of a scene can depend on.
+using Asked = std::tuple<std::string, Signals, std::vector<Seen>>;
+
 struct Lister {
   const Circuit& circuit;
+  const Catalogue& catalogue;
   const Spec& spec;
   std::vector<Scene> scenes;
+  std::map<Asked, std::size_t> known;
 
-  bool asks(const std::string& signal) const {
-    return std::find(circuit.signals.begin(), circuit.signals.end(), signal) != circuit.signals.end();
+  Asked asked(const Scene& scene) const {
+    Signals signals;
+    for (const std::string& signal : circuit.signals)
+      if (scene.signal(signal) != Wave::off) signals[signal] = scene.signal(signal);
+    return {scene.kind, signals, required_lamps(circuit, spec, scene)};
   }
-  void add(const char* kind, std::string name, std::string reason, Signals signals) {
-    scenes.push_back({std::move(name), kind, std::move(reason), std::move(signals)});
+  void add(Scene scene) {
+    set_outlet(circuit, catalogue, spec, scene);
+    const auto [at, fresh] = known.try_emplace(asked(scene), scenes.size());
+    if (fresh) scenes.push_back(std::move(scene));
+    else scenes[at->second].also.push_back(std::move(scene.name));
   }
-  void tow(const std::string& name, std::string reason, Signals driver);
-  void coach_alone(const std::string& name, Signals driver);
 };
 
-// What the outlet carries when the coach's driver does this; the charge contact is live while the engine runs.
-void set_outlet(const Lister& l, Scene& scene) {
-  for (const std::string& signal : l.circuit.signals) {
-    if (signal.rfind("coach.", 0) != 0) continue;
-    const std::string name = signal.substr(6);
-    const Wave wave = name == "charge" ? Wave::on : name == "brake" ? scene.signal("driver.stop")
-                                                                      : tow_wave(name, l.spec.coach.signals.value, scene);
-    if (wave != Wave::off) scene.signals[signal] = wave;
+using Chosen = std::vector<const SceneState*>;
+
+// Every choice of at most one state of each kind, the usual way first.
+std::vector<Chosen> combine(const std::vector<const SceneState*>& states) {
+  std::vector<Chosen> out = {{}};
+  std::vector<std::string> kinds;
+  for (const SceneState* s : states)
+    if (std::find(kinds.begin(), kinds.end(), s->of) == kinds.end()) kinds.push_back(s->of);
+  for (const std::string& kind : kinds) {
+    const std::vector<Chosen> before = out;
+    for (const SceneState* s : states)
+      if (s->of == kind)
+        for (Chosen chosen : before) {
+          chosen.push_back(s);
+          out.push_back(std::move(chosen));
+        }
   }
+  return out;
 }
 
-void Lister::tow(const std::string& name, std::string reason, Signals driver) {
-  Scene scene{name, "towing", std::move(reason), std::move(driver)};
-  set_outlet(*this, scene);
-  scene.signals["coupled"] = Wave::on;
-  scene.signals["towed"] = Wave::on;
-  if (spec.car.ignition && spec.car.ignition->value == "run") scene.signals["car.ignition"] = Wave::on;
-  scenes.push_back(std::move(scene));
+bool named(const Lister& l, const std::string& scene) {
+  const auto& printed = l.catalogue.scenes.printed;
+  return std::find(printed.begin(), printed.end(), scene) != printed.end();
 }
 
-void Lister::coach_alone(const std::string& name, Signals driver) {
-  Scene scene{name, "coach alone", "the cord is out: the car stays dark", std::move(driver)};
-  set_outlet(*this, scene);
-  scenes.push_back(std::move(scene));
+Scene tow_scene(const Lister& l, const SceneRow& row, const Chosen& states) {
+  Scene scene{row.name, "towing", row.why, signals_of(row, l.catalogue.scenes.coach_words)};
+  put(scene.signals, l.catalogue.scenes.in_tow);
+  if (l.spec.car.ignition && l.spec.car.ignition->value == "run") put(scene.signals, l.catalogue.scenes.driven);
+  for (const SceneState* s : states) {
+    put(scene.signals, s->set);
+    scene.name = row.words.empty() && s == states.front() ? s->name : scene.name + ", " + s->name;
+    scene.printed = named(l, scene.name);
+    scene.reason += "; " + (l.circuit.pedal_in_tow && !s->why_with_brake.empty() ? s->why_with_brake : s->why);
+  }
+  return scene;
 }
 
-Signals with(Signals a, const Signals& b) {
-  for (const auto& [signal, wave] : b) a[signal] = wave;
-  return a;
+// A state that this car can be in, and to which something in the circuit reacts.
+bool counts(const Lister& l, const SceneState& state) {
+  if (!state.stop_lamps.empty()) {
+    const std::string surveyed = l.spec.car.stop_lamps ? l.spec.car.stop_lamps->value : "live";
+    return std::find(state.stop_lamps.begin(), state.stop_lamps.end(), surveyed) != state.stop_lamps.end();
+  }
+  const SceneRow idle;
+  Scene usual = tow_scene(l, idle, {}), other = tow_scene(l, idle, {&state});
+  set_outlet(l.circuit, l.catalogue, l.spec, usual);
+  set_outlet(l.circuit, l.catalogue, l.spec, other);
+  return std::get<Signals>(l.asked(usual)) != std::get<Signals>(l.asked(other));
 }
 
-const Signals stop{{"driver.stop", Wave::on}}, left{{"driver.left", Wave::flash}}, right{{"driver.right", Wave::flash}},
-    tail{{"driver.tail", Wave::on}}, pedal{{"car.pedal", Wave::on}};
+// Words of lamps and contacts that the job has not say nothing new.
+bool speaks(const Lister& l, const SceneRow& row, const std::map<std::string, SceneSignals>& words, const SceneSignals& usual) {
+  return std::all_of(row.words.begin(), row.words.end(), [&](const std::string& word) {
+    Scene with, without;
+    put(with.signals, usual);
+    put(without.signals, usual);
+    put(with.signals, words.at(word));
+    set_outlet(l.circuit, l.catalogue, l.spec, with);
+    set_outlet(l.circuit, l.catalogue, l.spec, without);
+    return l.asked(with) != l.asked(without);
+  });
+}
 
 void add_towing(Lister& l) {
-  struct Row {
-    const char* name;
-    Signals driver;
-    const char* reason;
-  };
-  const Row rows[] = {
-      {"left", left, "left turn"},
-      {"right", right, "right turn"},
-      {"stop", stop, "brake: both sides steady"},
-      {"stop + left", with(stop, left), "brake while turning left"},
-      {"stop + right", with(stop, right), "brake while turning right"},
-      {"hazard", with(left, right), "both sides flash together"},
-  };
-  l.tow("all off", "coupled and at rest", {});
-  l.tow("tail", "tail alone", tail);
-  for (const bool dark : {false, true})
-    for (const Row& row : rows)
-      l.tow(dark ? "tail + " + std::string(row.name) : row.name,
-            dark ? std::string(row.reason) + ", in the dark: a floating ground shows only with the tail lamps on" : row.reason,
-            dark ? with(row.driver, tail) : row.driver);
-  // On combined wires braking hides behind both sides flashing.
-  if (l.spec.coach.signals.value == "separate") l.tow("stop + hazard", "brake while both sides flash", with(stop, with(left, right)));
-  for (const char* signal : {"reverse", "fog"})
-    if (l.asks(std::string("coach.") + signal)) l.tow(signal, std::string(signal) + " alone", {{std::string("driver.") + signal, Wave::on}});
+  const SceneTable& table = l.catalogue.scenes;
+  std::vector<SceneRow> rows = table.towing;
+  const bool logic = std::any_of(l.circuit.parts.begin(), l.circuit.parts.end(), [](const Part& p) { return p.logic.has_value(); });
+  if (logic) rows.insert(rows.end(), table.towing_with_logic.begin(), table.towing_with_logic.end());
+  std::vector<const SceneState*> states;
+  for (const SceneState& s : table.states)
+    if (counts(l, s)) states.push_back(&s);
+  for (const Chosen& chosen : combine(states))
+    for (const SceneRow& row : rows)
+      if (speaks(l, row, table.coach_words, table.in_tow)) l.add(tow_scene(l, row, chosen));
 }
 
-// The pedal moves in tow although nobody sits in the car: an auxiliary brake or a helper.
-void add_pedal(Lister& l) {
-  const char* why = "the car's own stop feed arrives at the same lamps";
-  l.tow("pedal pressed", why, pedal);
-  l.tow("stop + left, pedal pressed", why, with(with(stop, left), pedal));
-  if (!l.circuit.pedal_in_tow) return;
-  const char* brake = "the auxiliary brake presses the pedal with the coach's brake";
-  l.tow("stop, pedal pressed", brake, with(stop, pedal));
-  l.tow("stop + right, pedal pressed", brake, with(with(stop, right), pedal));
-}
-
-void add_car_alone(Lister& l) {
-  const Signals key{{"car.ignition", Wave::on}};
-  const Signals lamps{{"car.lamps", Wave::on}}, turn_left{{"car.turn.left", Wave::flash}}, turn_right{{"car.turn.right", Wave::flash}};
-  const auto add = [&](const char* name, const char* reason, const Signals& signals) { l.add("car alone", name, reason, with(signals, key)); };
-  add("car: lamps", "driven in the dark", lamps);
-  add("car: pedal", "driven, braking", pedal);
-  add("car: left", "driven, turning left", turn_left);
-  add("car: right", "driven, turning right", turn_right);
-  add("car: hazard", "standing", with(turn_left, turn_right));
-  add("car: pedal + left", "braking while turning", with(pedal, turn_left));
-  add("car: pedal + right", "braking while turning", with(pedal, turn_right));
-  add("car: lamps + pedal", "braking in the dark", with(lamps, pedal));
-  add("car: lamps + left", "turning in the dark", with(lamps, turn_left));
-  add("car: lamps + right", "turning in the dark", with(lamps, turn_right));
-  for (const char* signal : {"reverse", "fog"})
-    if (l.asks(std::string("car.") + signal))
-      add(signal == std::string("reverse") ? "car: reverse" : "car: fog", "driven", {{std::string("car.") + signal, Wave::on}});
-}
-
-// One scene stands for all with the same signals that the circuit asks for.
-void drop_twins(Lister& l) {
-  std::set<std::pair<std::string, Signals>> seen;
-  const auto twin = [&](const Scene& scene) {
-    Signals asked;
-    for (const std::string& signal : l.circuit.signals)
-      if (scene.signal(signal) != Wave::off) asked[signal] = scene.signal(signal);
-    return !seen.emplace(scene.kind, asked).second;
-  };
-  l.scenes.erase(std::remove_if(l.scenes.begin(), l.scenes.end(), twin), l.scenes.end());
+void add_alone(Lister& l, const char* kind, const char* prefix, const std::vector<SceneRow>& rows,
+               const std::map<std::string, SceneSignals>& words, const SceneSignals& usual) {
+  for (const SceneRow& row : rows) {
+    if (!speaks(l, row, words, usual)) continue;
+    Scene scene{prefix + row.name, kind, row.why, signals_of(row, words)};
+    put(scene.signals, usual);
+    scene.printed = !usual.empty() || named(l, scene.name);   // the car's own are all printed
+    l.add(std::move(scene));
+  }
 }
 
 }  // namespace
 
-std::vector<Scene> list_scenes(const Circuit& circuit, const Spec& spec) {
-  Lister l{circuit, spec, {}};
+Wave to_wave(const std::string& word) { return word == "on" ? Wave::on : word == "flash" ? Wave::flash : Wave::off; }
+
+void set_outlet(const Circuit& circuit, const Catalogue& catalogue, const Spec& spec, Scene& scene) {
+  const std::string coach = "coach.";
+  for (const std::string& signal : circuit.signals) {
+    if (signal.rfind(coach, 0) != 0) continue;
+    const std::string name = signal.substr(coach.size());
+    const TowSignal& tow = catalogue.tow_signals.at(name);
+    Wave wave = scene.signal("driver." + tow.driver);
+    if (wave == Wave::off && !tow.beside.empty() && spec.coach.signals.value == "combined") wave = scene.signal("driver." + tow.beside);
+    for (const FoundContact& f : spec.coach.found)
+      if (scene.signal("coupled") != Wave::off && f.live && f.live->value == "always" && f.does && f.does->value == name) wave = Wave::on;
+    if (wave != Wave::off) scene.signals[signal] = wave;
+  }
+}
+
+std::vector<Scene> list_scenes(const Circuit& circuit, const Catalogue& catalogue, const Spec& spec) {
+  const SceneTable& table = catalogue.scenes;
+  Lister l{circuit, catalogue, spec, {}, {}};
   add_towing(l);
-  // Stop lamps that are dead with the key out cannot disturb the tow.
-  if (!spec.car.stop_lamps || spec.car.stop_lamps->value != "dead") add_pedal(l);
-  add_car_alone(l);
-  l.coach_alone("coach: tail", tail);
-  l.coach_alone("coach: stop", stop);
-  drop_twins(l);
+  add_alone(l, "car alone", "car: ", table.car_alone, table.car_words, table.driven);
+  add_alone(l, "coach alone", "coach: ", table.coach_alone, table.coach_words, {});
   return std::move(l.scenes);
 }
 

@@ -18,6 +18,8 @@ struct Scene {
   std::string kind;        // towing | car-alone | coach-alone | back-feed
   std::string reason;      // why it is solved
   std::map<std::string, Wave> signals;   // absent = off
+  bool printed = true;                   // one of the few that sheets name; see to_print
+  std::vector<std::string> also = {};         // scenes not solved: nothing that the circuit asks for differs from this one
   // "car.stop-turn.left" follows from pedal and turn: the turn signal goes before stop on one lamp;
   // "car.tail-stop" from lamps and pedal.
   Wave signal(const std::string& s) const;
@@ -58,6 +60,7 @@ struct LampState {
   Seen seen = Seen::dark;
   double volts = 0, amps = 0;      // in its brightest phase, across the lamp
   double light = 0;                // of design light, (V/Vd)^3.4 for filaments
+  int late_flashes = 0;            // flashes of the coach that pass unseen, where a converter must first understand
 };
 
 struct States {
@@ -69,8 +72,10 @@ struct States {
     int scene = 0, probe = 0;
     double meter_v = 0;      // 10 Mohm attached
     double loaded_v = 0;     // 1 kohm attached
+    double hot_v = 0;        // the same with every diode hot: a Schottky then leaks
   };
   std::vector<Backfeed> backfeed;
+  std::vector<std::vector<Seen>> hot;            // as lamps, with every diode hot
 };
 
 // What is known before: saves time, changes no answer.
@@ -80,12 +85,19 @@ struct Known {
   // Phases of this circuit with these loads, by which elements conduct; those found are added.
   std::map<std::vector<char>, Phase>* phases = nullptr;
 };
+// Sheets print the named few and every scene in which a lamp does other than it must.
+bool to_print(const States&, std::size_t scene);
+
 // Solves one scene; wires must have a size. Never returns a non-finite number as converged.
 Solved solve(const Circuit&, const Catalogue&, const Scene&, const std::vector<Attached>& = {}, const Known& = {});
 
-// The scenes worth solving, each with its reason: towing (coach signals and pairs, flashing and steady),
-// car alone (singles and pairs), coach alone (uncoupled).
-std::vector<Scene> list_scenes(const Circuit&, const Spec&);
+// The scenes worth solving, each with its reason: towing (tail x stop x turn, by pedal, engine and disconnect where the
+// circuit reacts to them), car alone (singles and pairs), coach alone (uncoupled). Those in which neither what the
+// circuit asks for nor what the lamps must do differs from another's stand in its `also`.
+std::vector<Scene> list_scenes(const Circuit&, const Catalogue&, const Spec&);
+// What the coach's outlet carries when its driver does this, set in the scene's signals.
+void set_outlet(const Circuit&, const Catalogue&, const Spec&, Scene&);
+Wave to_wave(const std::string& word);   // off | on | flash
 // What each lamp must do, from survey and method alone.
 std::vector<Seen> required_lamps(const Circuit&, const Spec&, const Scene&);
 States solve_all(const Circuit&, const Catalogue&, const Spec&);

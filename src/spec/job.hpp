@@ -28,6 +28,7 @@ struct FoundContact {
   PlacedText contact;                  // number or moulded letters, as in the catalogue
   std::optional<PlacedText> does;      // signal: ground tail left right stop brake charge reverse nothing
   std::optional<PlacedNumber> open_v, loaded_v, load_a, fuse_a;
+  std::optional<PlacedText> live;      // always | engine: when a supply contact is live
   std::string note;
 };
 struct Outlet {        // written "flat-4, left of receiver" or {form:, half:, at:, layout:}
@@ -69,6 +70,7 @@ struct LampRow {
   std::string bulb;       // "P21/5W", empty for measured amps
   std::string filament;   // "bright" "dim" or empty
   bool led = false;
+  bool switching = false; // LED by its watts: a driver that takes them at any volts; amps are those at 12.8 V
   std::optional<double> amps;  // measured, one lamp, at 12.8 V unless `volts`
   std::string lens;       // "amber", "red"; empty = by function
   SizedColour feed;

@@ -31,6 +31,7 @@ FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
   out.loaded_v = bounded(row, "loaded", Unit::volt, highest_v);
   out.load_a = bounded(row, "load", Unit::ampere, most_a);
   out.fuse_a = bounded(row, "fuse", Unit::ampere, most_a);
+  out.live = row.word("live", {"always", "engine"});
   if (const auto note = row.text("note")) out.note = note->value;
   row.finish();
   if (out.loaded_v && !row.has("open"))

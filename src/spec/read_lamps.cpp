@@ -86,7 +86,9 @@ LampRow read_lamp(const Entry& entry, bool added, Diagnostics& diagnostics) {
 
 }  // namespace
 
-// "P21/5W bright", "2 x R5W", "LED 0.25 A", "1.86 A".
+constexpr double watts_v = 12.8;   // volts at which a driver's watts are turned into amps, SAE lamp design volts
+
+// "P21/5W bright", "2 x R5W", "LED 0.25 A", "LED 4 W", "1.86 A".
 void read_source(LampRow& row, Diagnostics& diagnostics) {
   std::string text = row.source.value;
   if (const std::size_t x = text.find(" x "); x != std::string::npos) {
@@ -102,7 +104,12 @@ void read_source(LampRow& row, Diagnostics& diagnostics) {
     row.led = true;
     text = trimmed(text.substr(3));
   }
-  if (const auto amps = parse_quantity(text, Unit::ampere)) {
+  auto amps = parse_quantity(text, Unit::ampere);
+  if (const auto watts = parse_quantity(text, Unit::watt); row.led && watts) {
+    amps = *watts / watts_v;
+    row.switching = true;
+  }
+  if (amps) {
     if (*amps > 0 && *amps <= most_a)
       row.amps = amps;
     else
@@ -110,7 +117,7 @@ void read_source(LampRow& row, Diagnostics& diagnostics) {
     return;
   }
   if (row.led || text.empty()) {
-    diagnostics.error("lamp-source", row.source.place, "the lamp's current is missing", "write it like LED 0.25 A");
+    diagnostics.error("lamp-source", row.source.place, "the lamp's current is missing", "write it like LED 0.25 A, or LED 4 W for one whose driver holds its watts");
     return;
   }
   const std::size_t space = text.find(' ');

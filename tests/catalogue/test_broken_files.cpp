@@ -348,6 +348,6 @@ TEST_CASE("one name in two files: the second is refused at its place") {
 
 TEST_CASE("a transistor's own diode that the catalogue lacks") {
   expect("parts:\n"
-         "  o: {kind: controller-output, title: t, on: 60 mohm, body diode: silicone, source: x, confidence: low}\n",
+         "  o: {kind: controller-output, title: t, on: 60 mohm, check: 10 kohm, limit: 7 A, body diode: silicone, source: x, confidence: low}\n",
          {{2, 67, "unknown-diode", "silicone"}});
 }

@@ -3,6 +3,7 @@
 #include <random>
 
 #include "check/all_faults.hpp"
+#include "solve/lamps.hpp"
 
 using namespace towloom;
 using namespace towloom::fixture;
@@ -39,6 +40,40 @@ TEST_CASE("scenes skipped because the fault leaves them alone are the same when 
     CHECK(quick.rows[i].symptoms == whole.rows[i].symptoms);
     CHECK(quick.rows[i].unsolved == 0);
   }
+}
+
+// The table solves each network once and hands it to all scenes that have it. Here every scene is solved by itself,
+// from 0 V, with its own fuses.
+TEST_CASE("the table is what scene by scene gives") {
+  const AllFaults& b = bench();
+  const std::vector<WatchedLamp> lamps = watched_lamps(b.circuit);
+  const Points points = number_points(b.circuit);
+  std::mt19937 random(11);
+  std::vector<std::size_t> rows(b.table.rows.size());
+  for (std::size_t i = 0; i < rows.size(); ++i) rows[i] = i;
+  std::shuffle(rows.begin(), rows.end(), random);
+  int changed = 0, blown = 0;
+  for (std::size_t i = 0; i < 25; ++i) {
+    const FaultRow& row = b.table.rows[rows[i]];
+    CAPTURE(row.fault.kind + " " + row.fault.at);
+    blown += !row.blown.empty();
+    for (std::size_t s = 0; s < b.states.scenes.size(); ++s) {
+      CAPTURE(b.states.scenes[s].name);
+      const Circuit faulty = after_fuses(with_fault(b.circuit, row.fault, b.catalogue), b.catalogue, b.states.scenes[s], b.states.solved[s]);
+      const Solved solved = solve(faulty, b.catalogue, b.states.scenes[s]);
+      for (std::size_t l = 0; l < lamps.size(); ++l) {
+        const Seen now = lamp_state(faulty, b.catalogue, points, lamps[l].part, solved, lamps[l].element).seen;
+        const auto symptom = std::find_if(row.symptoms.begin(), row.symptoms.end(), [&](const Symptom& x) {
+          return x.scene == static_cast<int>(s) && x.lamp == static_cast<int>(l);
+        });
+        const Seen before = lamp_state(b.circuit, b.catalogue, points, lamps[l].part, b.states.solved[s], lamps[l].element).seen;
+        CHECK(now == (symptom == row.symptoms.end() ? before : symptom->seen));
+        changed += now != before;
+      }
+    }
+  }
+  CHECK(changed > 100);
+  CHECK(blown > 0);
 }
 
 TEST_CASE("every fault has an operating point in every scene, and the text names each once") {

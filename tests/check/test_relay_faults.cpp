@@ -148,7 +148,7 @@ TEST_CASE("E10 converter without supply or ground: both outputs dark") {
     LampIntent intent;
     intent.lamp = PartId{static_cast<int>(c.parts.size()) - 1};
     intent.tow_signal = side;
-    intent.tow_kind = "combined";
+    intent.drivers = {std::string("driver.") + side, "driver.stop"};
     intent.car_function = "stop-turn";
     intent.side = Side::left;
     c.lamps.push_back(std::move(intent));

@@ -20,10 +20,14 @@ inline std::filesystem::path write_batch(const std::vector<std::string>& decks, 
     const std::string name = (folder / ("d" + std::to_string(d) + ".cir")).string();
     const auto control = decks[d].find(".control");
     std::ofstream(name) << decks[d].substr(0, control) << ".end\n";
-    script << "echo deck " << d << "\nsource " << name << "\nop\n";
+    script << "echo deck " << d << "\nsource " << name << "\n";
+    std::string prints;
     std::istringstream lines(control == std::string::npos ? "" : decks[d].substr(control));
-    for (std::string line; std::getline(lines, line);)
-      if (line.rfind("print ", 0) == 0) script << line << "\n";
+    for (std::string line; std::getline(lines, line);) {
+      if (line.rfind("print ", 0) == 0) prints += line + "\n";
+      if (line.rfind("save ", 0) == 0) script << line << "\n";   // devices' currents are kept only if asked for before
+    }
+    script << "op\n" << prints;
     script << "destroy all\nremcirc\n";   // an answer of one deck must not stand for the next's
   }
   script << "quit\n.endc\n.end\n";

@@ -20,6 +20,14 @@ namespace towloom::ngspice {
 
 inline bool present() { return std::system("command -v ngspice > /dev/null 2>&1") == 0; }
 
+// "v(p1) = 1.2" as p1 and 1.2; "@rw0[i] = 0.5", the current of a device, under its whole name. Other lines are nothing.
+inline void read_line(const std::string& text, std::map<std::string, double>& out) {
+  const auto equals = text.find(" = ");
+  if (equals == std::string::npos || (text.rfind("v(", 0) != 0 && text[0] != '@')) return;
+  const std::string name = text.substr(0, equals);
+  out[name[0] == '@' ? name : name.substr(2, name.size() - 3)] = std::strtod(text.c_str() + equals + 3, nullptr);
+}
+
 // Node name -> volts; empty when ngspice found no operating point.
 inline std::map<std::string, double> volts(const std::string& deck) {
   static int count = 0;
@@ -31,10 +39,7 @@ inline std::map<std::string, double> volts(const std::string& deck) {
   std::map<std::string, double> out;
   std::array<char, 512> line;
   while (fgets(line.data(), line.size(), pipe) != nullptr) {
-    const std::string text = line.data();
-    const auto close = text.find(") = ");
-    if (text.rfind("v(", 0) != 0 || close == std::string::npos) continue;
-    out[text.substr(2, close - 2)] = std::strtod(text.c_str() + close + 4, nullptr);
+    read_line(line.data(), out);
   }
   pclose(pipe);
   if (std::getenv("KEEP_DECK") == nullptr) std::filesystem::remove(path);
@@ -53,9 +58,7 @@ inline std::vector<std::map<std::string, double>> volts_of_all(const std::vector
   while (fgets(line.data(), line.size(), pipe) != nullptr) {
     const std::string text = line.data();
     if (text.rfind("deck ", 0) == 0) deck = std::strtoul(text.c_str() + 5, nullptr, 10);
-    const auto close = text.find(") = ");
-    if (text.rfind("v(", 0) != 0 || close == std::string::npos) continue;
-    out[deck][text.substr(2, close - 2)] = std::strtod(text.c_str() + close + 4, nullptr);
+    if (deck < out.size()) read_line(text, out[deck]);
   }
   pclose(pipe);
   if (std::getenv("KEEP_DECK") == nullptr) std::filesystem::remove_all(folder);

@@ -1,13 +1,10 @@
 // Every scene and phase of every job that is shown, through one process of ngspice a job; relays and modules stand in
 // the decks as the resistors of the modes that were found.
-#include <cmath>
 #include <filesystem>
 
 #include "check/check.hpp"
-#include "ngspice/floating.hpp"
-#include "ngspice/run_deck.hpp"
+#include "ngspice/compare.hpp"
 #include "oracles/matrix.hpp"
-#include "solve/network.hpp"
 
 using namespace towloom;
 
@@ -30,7 +27,6 @@ TEST_CASE("every scene of every example is solved as ngspice does") {
     const auto s = oracle::solved_text(oracle::job_text(name));
     const Circuit& c = s.facts->circuit();
     const Catalogue& catalogue = *s.job.catalogue;
-    const Points points = number_points(c);
     ++jobs;
     std::vector<Deck> list;
     std::vector<std::string> decks;
@@ -40,37 +36,17 @@ TEST_CASE("every scene of every example is solved as ngspice does") {
         decks.push_back(netlist(c, catalogue, s.facts->states.scenes[scene], p));
       }
     const auto theirs = ngspice::volts_of_all(decks);
-    const auto ground = static_cast<std::size_t>(points.at(c.terminal("COACH.ground")));
-    for (std::size_t d = 0; d < list.size(); ++d) {
-      const Scene& scene = s.facts->states.scenes[list[d].scene];
-      const Solved& ours = s.facts->states.solved[list[d].scene];
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      const Scene& scene = s.facts->states.scenes[list[i].scene];
+      const Solved& ours = s.facts->states.solved[list[i].scene];
       CAPTURE(scene.name);
-      CAPTURE(list[d].phase);
-      REQUIRE_FALSE(theirs[d].empty());
+      CAPTURE(list[i].phase);
+      REQUIRE_FALSE(theirs[i].empty());
       ++decks_solved;
-      const Phase& phase = ours.phase[static_cast<std::size_t>(list[d].phase)];
-      const Flat flat = flatten(c, catalogue, scene, list[d].phase % ours.flash_phases(), {}, phase.pulled, list[d].phase < ours.flash_phases());
-      const auto his_volts = [&](std::size_t p) {
-        const auto at = theirs[d].find("p" + std::to_string(flat.point[p]));
-        REQUIRE(at != theirs[d].end());
-        return at->second;
-      };
-      double worst = 0;
-      std::size_t where = 0;
-      for (std::size_t p = 0; p < phase.volts.size(); ++p) {
-        if (flat.point[p] < 0) continue;
-        // With the cord out the coach floats: only its volts against its own ground mean anything.
-        const bool floats = scene.signal("coupled") == Wave::off && ngspice::of_coach(c, points, p) && flat.point[ground] >= 0;
-        const double mine = phase.volts[p] - (floats ? phase.volts[ground] : 0), his = his_volts(p) - (floats ? his_volts(ground) : 0);
-        double off = std::fabs(mine - his) / (10e-6 + 1e-6 * std::fabs(his));
-        // A coach that floats hangs on 1 nS behind stubs of 10^4 S: doubles of 16 digits leave ngspice some 0.7 mV there.
-        if (off > 1 && floats) off /= 100;
-        if (off > 1 && ngspice::floats(c, catalogue, scene, ours, list[d].phase, p)) off /= 10;
-        if (off > worst) worst = off, where = p;
-        live += his > 10;
-      }
-      CAPTURE(where);
-      CHECK(worst <= 1);
+      const ngspice::Difference d = ngspice::compare(c, catalogue, scene, ours, list[i].phase, theirs[i]);
+      live += d.live;
+      CAPTURE(d.where);
+      CHECK(d.worst <= 1);
     }
   }
   CHECK(jobs >= 13);

@@ -48,6 +48,38 @@ inline Solved solved_text(const std::string& text) {
   return out;
 }
 
+// The states of a tow, by what they are: rows of `m` under further names. Cars' and coach's own scenes stay as they are.
+inline bool in_tow(const std::string& scene) { return scene.rfind("car: ", 0) != 0 && scene.rfind("coach: ", 0) != 0; }
+inline std::string in_state(const std::string& scene, const std::string& state) { return scene == "all off" ? state : scene + ", " + state; }
+// A pressed pedal feeds the car's own stop lamps where `mask` has ?, and changes nothing elsewhere.
+inline void press_pedal(Matrix& m, const std::string& mask) {
+  const Matrix before = m;
+  for (const auto& [scene, columns] : before) {
+    if (!in_tow(scene)) continue;
+    std::string pressed = columns;
+    for (std::size_t l = 0; l < pressed.size(); ++l)
+      if (mask[l] == '?') pressed[l] = '?';
+    m[in_state(scene, "pedal pressed")] = pressed;
+  }
+}
+// Nobody tested whether the charge contact stays live with the engine off: either.
+inline void stop_engine(Matrix& m) {
+  const Matrix before = m;
+  for (const auto& [scene, columns] : before)
+    if (in_tow(scene)) m[in_state(scene, "engine off")] = std::string(columns.size(), '?');
+}
+// A disconnect that was left closed changes no lamp.
+inline void leave_closed(Matrix& m) {
+  const Matrix before = m;
+  for (const auto& [scene, columns] : before)
+    if (in_tow(scene)) m[in_state(scene, "disconnect left closed")] = columns;
+}
+// Nothing is on, or the cord is out: dark.
+inline void add_dark(Matrix& m) {
+  const std::string dark(m.begin()->second.size(), '.');
+  for (const char* scene : {"car: at rest", "coach: tail", "coach: stop", "coach: left", "coach: right", "coach: hazard"}) m[scene] = dark;
+}
+
 // Every scene that is solved stands in the matrix and the other way round.
 inline void check_matrix(const Facts& facts, const Matrix& by_hand) {
   CHECK(facts.states.scenes.size() == by_hand.size());

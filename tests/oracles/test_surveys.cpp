@@ -5,7 +5,11 @@
 #include "oracles/matrix.hpp"
 
 using namespace towloom;
+using oracle::add_dark;
 using oracle::check_matrix;
+using oracle::leave_closed;
+using oracle::press_pedal;
+using oracle::stop_engine;
 using oracle::joined;
 using oracle::Matrix;
 
@@ -26,17 +30,18 @@ void check_joins(const Circuit& c, const std::vector<Join>& joins) {
 
 // Combined signals on the two stop lamps of a car with amber turn lamps, the car's stop feed parted in tow.
 Matrix stop_pair_car() {
-  return {
+  Matrix m = {
       {"all off", "........"}, {"tail", "..11..1."}, {"left", "F......."}, {"right", ".F......"}, {"stop", "11......"},
       {"stop + left", "F1......"}, {"stop + right", "1F......"}, {"hazard", "FF......"},
       {"tail + left", "F.11..1."}, {"tail + right", ".F11..1."}, {"tail + stop", "1111..1."},
       {"tail + stop + left", "F111..1."}, {"tail + stop + right", "1F11..1."}, {"tail + hazard", "FF11..1."},
-      {"pedal pressed", ".......?"}, {"stop, pedal pressed", "11.....?"}, {"stop + left, pedal pressed", "F1.....?"},
-      {"stop + right, pedal pressed", "1F.....?"},
       {"car: lamps", "..11..1."}, {"car: pedal", "11.....1"}, {"car: left", "....F..."}, {"car: right", ".....F.."},
       {"car: hazard", "....FF.."}, {"car: pedal + left", "11..F..1"}, {"car: pedal + right", "11...F.1"},
-      {"car: lamps + pedal", "1111..11"}, {"car: lamps + left", "..11F.1."}, {"car: lamps + right", "..11.F1."},
-      {"coach: tail", "........"}, {"coach: stop", "........"}};
+      {"car: lamps + pedal", "1111..11"}, {"car: lamps + left", "..11F.1."}, {"car: lamps + right", "..11.F1."}};
+  press_pedal(m, ".......?");
+  stop_engine(m);
+  add_dark(m);
+  return m;
 }
 
 }  // namespace
@@ -63,17 +68,18 @@ TEST_CASE("S02: stop pair, cut-off, pedal brake") {
 // wake the car's own stop lamps); then the strips: stop/turn L, tail L, stop/turn R, tail R, plate.
 TEST_CASE("S03: strips of their own beside pulse-modulated lamps") {
   const auto s = oracle::solved_text(oracle::job_text("compact-crossover"));
-  check_matrix(*s.facts, {
+  Matrix m = {
       {"all off", ".........."}, {"tail", "......1.11"}, {"left", ".....F...."}, {"right", ".......F.."}, {"stop", ".....1.1.."},
       {"stop + left", ".....F.1.."}, {"stop + right", ".....1.F.."}, {"hazard", ".....F.F.."},
       {"tail + left", ".....F1.11"}, {"tail + right", "......1F11"}, {"tail + stop", ".....11111"},
       {"tail + stop + left", ".....F1111"}, {"tail + stop + right", ".....11F11"}, {"tail + hazard", ".....F1F11"},
-      {"pedal pressed", "??..?....."}, {"stop, pedal pressed", "??..?1.1.."}, {"stop + left, pedal pressed", "??..?F.1.."},
-      {"stop + right, pedal pressed", "??..?1.F.."},
       {"car: lamps", "11........"}, {"car: pedal", "11..1....."}, {"car: left", "..F......."}, {"car: right", "...F......"},
       {"car: hazard", "..FF......"}, {"car: pedal + left", "11F.1....."}, {"car: pedal + right", "11.F1....."},
-      {"car: lamps + pedal", "11..1....."}, {"car: lamps + left", "11F......."}, {"car: lamps + right", "11.F......"},
-      {"coach: tail", ".........."}, {"coach: stop", ".........."}});
+      {"car: lamps + pedal", "11..1....."}, {"car: lamps + left", "11F......."}, {"car: lamps + right", "11.F......"}};
+  press_pedal(m, "??..?.....");
+  stop_engine(m);
+  add_dark(m);
+  check_matrix(*s.facts, m);
   check_joins(s.facts->circuit(), {
       {"J2.3.car", "E6.feed", true}, {"J2.1.car", "E7.feed", true}, {"J2.4.car", "E8.feed", true}, {"J2.1.car", "E9.feed", true},
       {"J2.1.car", "E10.feed", true}, {"J2.2.car", "E6.return", true}, {"J2.2.car", "E10.return", true}, {"J2.2.car", "G-F.1", true},
@@ -85,17 +91,22 @@ TEST_CASE("S03: strips of their own beside pulse-modulated lamps") {
 // right tail's lamp side. The stop lamps are dead without the key: no pedal scenes.
 TEST_CASE("S04: six functions lamp for lamp, fog and reverse") {
   const auto s = oracle::solved_text(oracle::job_text("medium-wagon"));
-  check_matrix(*s.facts, {
+  Matrix m = {
       {"all off", ".........."}, {"tail", "....111..."}, {"left", "..F......."}, {"right", "...F......"}, {"stop", "11........"},
       {"stop + left", "11F......."}, {"stop + right", "11.F......"}, {"hazard", "..FF......"}, {"stop + hazard", "11FF......"},
       {"tail + left", "..F.111..."}, {"tail + right", "...F111..."}, {"tail + stop", "11..111..."},
       {"tail + stop + left", "11F.111..."}, {"tail + stop + right", "11.F111..."}, {"tail + hazard", "..FF111..."},
-      {"reverse", "........1."}, {"fog", ".......1.."},
+      {"tail + stop + hazard", "11FF111..."}, {"reverse", "........1."}, {"fog", ".......1.."},
       {"car: lamps", "....111..."}, {"car: pedal", "11.......1"}, {"car: left", "..F......."}, {"car: right", "...F......"},
       {"car: hazard", "..FF......"}, {"car: pedal + left", "11F......1"}, {"car: pedal + right", "11.F.....1"},
       {"car: lamps + pedal", "11..111..1"}, {"car: lamps + left", "..F.111..."}, {"car: lamps + right", "...F111..."},
       {"car: reverse", "........1."}, {"car: fog", ".......1.."},
-      {"coach: tail", ".........."}, {"coach: stop", ".........."}});
+      {"car: lamps + reverse", "....111.1."}, {"car: lamps + fog", "....1111.."}, {"car: pedal + reverse", "11......11"},
+      {"car: pedal + fog", "11.....1.1"}, {"car: reverse + left", "..F.....1."}, {"car: reverse + right", "...F....1."},
+      {"car: reverse + fog", ".......11."}, {"car: fog + left", "..F....1.."}, {"car: fog + right", "...F...1.."}};
+  stop_engine(m);
+  add_dark(m);
+  check_matrix(*s.facts, m);
   // ISO 11446: 1 left, 2 fog, 3 ground, 4 right, 5 right tail, 6 stop, 7 left tail, 8 reverse, 9 charge, 13 its return.
   check_joins(s.facts->circuit(), {
       {"J2.6.car", "D1.A1", true}, {"J2.6.car", "D2.A1", true}, {"J2.1.car", "D3.A1", true}, {"J2.4.car", "D4.A1", true},
@@ -107,15 +118,20 @@ TEST_CASE("S04: six functions lamp for lamp, fog and reverse") {
 // Lamps: stop/turn L, R, tail L, R, plate, high stop. Every lamp on a relay of its own; the battery is open in tow.
 TEST_CASE("S06: one tow-mode line moves every lamp") {
   const auto s = oracle::solved_text(oracle::job_text("large-pickup"));
-  check_matrix(*s.facts, {
+  Matrix m = {
       {"all off", "......"}, {"tail", "..111."}, {"left", "F....."}, {"right", ".F...."}, {"stop", "11...."},
       {"stop + left", "F1...."}, {"stop + right", "1F...."}, {"hazard", "FF...."},
       {"tail + left", "F.111."}, {"tail + right", ".F111."}, {"tail + stop", "11111."},
       {"tail + stop + left", "F1111."}, {"tail + stop + right", "1F111."}, {"tail + hazard", "FF111."},
       {"car: lamps", "..111."}, {"car: pedal", "11...1"}, {"car: left", "F....."}, {"car: right", ".F...."},
       {"car: hazard", "FF...."}, {"car: pedal + left", "F1...1"}, {"car: pedal + right", "1F...1"},
-      {"car: lamps + pedal", "111111"}, {"car: lamps + left", "F.111."}, {"car: lamps + right", ".F111."},
-      {"coach: tail", "......"}, {"coach: stop", "......"}});
+      {"car: lamps + pedal", "111111"}, {"car: lamps + left", "F.111."}, {"car: lamps + right", ".F111."}};
+  m["stop + hazard"] = "FF....";   // the brake contact tells it from hazard, the lamps do not
+  m["tail + stop + hazard"] = "FF111.";
+  stop_engine(m);
+  leave_closed(m);
+  add_dark(m);
+  check_matrix(*s.facts, m);
   check_joins(s.facts->circuit(), {
       {"J2.5.car", "K1.87", true}, {"J2.6.car", "K2.87", true}, {"J2.3.car", "K3.87", true}, {"J2.3.car", "K4.87", true},
       {"BCM_L1.out", "K1.87a", true}, {"BCM_R1.out", "K2.87a", true}, {"K1.30", "E1.feed", true}, {"K2.30", "E2.feed", true},
@@ -128,16 +144,21 @@ TEST_CASE("S06: one tow-mode line moves every lamp") {
 // one changing as a turn; hazard flashing it cannot tell from a pumped brake: either. Nothing asks for the pedal.
 TEST_CASE("S09: converter to separate signals") {
   const auto s = oracle::solved_text(oracle::job_text("compact-sedan"));
-  check_matrix(*s.facts, {
+  Matrix m = {
       {"all off", "........"}, {"tail", "....111."}, {"left", "..F....."}, {"right", "...F...."}, {"stop", "11......"},
       {"stop + left", "11F....."}, {"stop + right", "11.F...."}, {"hazard", "????...."},
       {"tail + left", "..F.111."}, {"tail + right", "...F111."}, {"tail + stop", "11..111."},
       {"tail + stop + left", "11F.111."}, {"tail + stop + right", "11.F111."}, {"tail + hazard", "????111."},
-      {"pedal pressed", "??.....?"}, {"stop + left, pedal pressed", "??F....?"},
+      {"left-steady", "..1....."}, {"right-steady", "...1...."},   // one side on alone is no stop
       {"car: lamps", "....111."}, {"car: pedal", "11.....1"}, {"car: left", "..F....."}, {"car: right", "...F...."},
       {"car: hazard", "..FF...."}, {"car: pedal + left", "11F....1"}, {"car: pedal + right", "11.F...1"},
-      {"car: lamps + pedal", "11..1111"}, {"car: lamps + left", "..F.111."}, {"car: lamps + right", "...F111."},
-      {"coach: tail", "........"}, {"coach: stop", "........"}});
+      {"car: lamps + pedal", "11..1111"}, {"car: lamps + left", "..F.111."}, {"car: lamps + right", "...F111."}};
+  m["stop + hazard"] = "????....";   // the brake contact tells it from hazard, the lamps do not
+  m["tail + stop + hazard"] = "????111.";
+  press_pedal(m, "??.....?");
+  stop_engine(m);
+  add_dark(m);
+  check_matrix(*s.facts, m);
   check_joins(s.facts->circuit(), {
       {"J2.5.car", "U1.in_left", true}, {"J2.6.car", "U1.in_right", true}, {"U1.out_stop", "D1.A1", true}, {"U1.out_stop", "D2.A1", true},
       {"U1.out_left", "D3.A1", true}, {"U1.out_right", "D4.A1", true}, {"J2.3.car", "D5.A1", true}, {"J2.3.car", "D6.A1", true},
@@ -149,17 +170,20 @@ TEST_CASE("S09: converter to separate signals") {
 // the pressed pedal does not light them; the high stop may light. Nothing glows with all off.
 TEST_CASE("S11: field-effect isolation, both lamp outputs parted") {
   const auto s = oracle::solved_text(oracle::job_text("low-coupe"));
-  check_matrix(*s.facts, {
+  Matrix m = {
       {"all off", "......"}, {"tail", "..111."}, {"left", "F....."}, {"right", ".F...."}, {"stop", "11...."},
       {"stop + left", "F1...."}, {"stop + right", "1F...."}, {"hazard", "FF...."},
       {"tail + left", "F.111."}, {"tail + right", ".F111."}, {"tail + stop", "11111."},
       {"tail + stop + left", "F1111."}, {"tail + stop + right", "1F111."}, {"tail + hazard", "FF111."},
-      {"pedal pressed", ".....?"}, {"stop, pedal pressed", "11...?"}, {"stop + left, pedal pressed", "F1...?"},
-      {"stop + right, pedal pressed", "1F...?"},
       {"car: lamps", "..111."}, {"car: pedal", "11...1"}, {"car: left", "F....."}, {"car: right", ".F...."},
       {"car: hazard", "FF...."}, {"car: pedal + left", "F1...1"}, {"car: pedal + right", "1F...1"},
-      {"car: lamps + pedal", "111111"}, {"car: lamps + left", "F.111."}, {"car: lamps + right", ".F111."},
-      {"coach: tail", "......"}, {"coach: stop", "......"}});
+      {"car: lamps + pedal", "111111"}, {"car: lamps + left", "F.111."}, {"car: lamps + right", ".F111."}};
+  m["stop + hazard"] = "FF....";   // the brake contact tells it from hazard, the lamps do not
+  m["tail + stop + hazard"] = "FF111.";
+  press_pedal(m, ".....?");
+  stop_engine(m);
+  add_dark(m);
+  check_matrix(*s.facts, m);
   check_joins(s.facts->circuit(), {
       {"J2.5.car", "D1.A1", true}, {"J2.6.car", "D2.A1", true}, {"J2.3.car", "D3.A1", true}, {"J2.3.car", "D4.A1", true},
       {"D1.K", "E1.feed", true}, {"D1.K", "R1.1", true}, {"D2.K", "R2.1", true}, {"R1.2", "G-RL.1", true}, {"D1.G", "G-RL.1", true},
@@ -169,8 +193,9 @@ TEST_CASE("S11: field-effect isolation, both lamp outputs parted") {
 
 namespace {
 
-// Stop/turn L, R, tail L, R, plate, in tow and driven, as the trade wants them of any combined car.
-Matrix combined_car(bool pedal_scenes, bool brake) {
+// Stop/turn L, R, tail L, R, plate, in tow and driven, as the trade wants them of any combined car. `pedal`: what a
+// pressed pedal does to each lamp, "" where it does nothing.
+Matrix combined_car(const std::string& pedal) {
   Matrix m = {
       {"all off", "....."}, {"tail", "..111"}, {"left", "F...."}, {"right", ".F..."}, {"stop", "11..."},
       {"stop + left", "F1..."}, {"stop + right", "1F..."}, {"hazard", "FF..."},
@@ -178,23 +203,26 @@ Matrix combined_car(bool pedal_scenes, bool brake) {
       {"tail + stop + left", "F1111"}, {"tail + stop + right", "1F111"}, {"tail + hazard", "FF111"},
       {"car: lamps", "..111"}, {"car: pedal", "11..."}, {"car: left", "F...."}, {"car: right", ".F..."},
       {"car: hazard", "FF..."}, {"car: pedal + left", "F1..."}, {"car: pedal + right", "1F..."},
-      {"car: lamps + pedal", "11111"}, {"car: lamps + left", "F.111"}, {"car: lamps + right", ".F111"},
-      {"coach: tail", "....."}, {"coach: stop", "....."}};
-  if (!pedal_scenes) return m;
-  m["pedal pressed"] = brake ? "....." : "??...";
-  m["stop + left, pedal pressed"] = brake ? "F1..." : "??...";
-  if (!brake) return m;
-  m["stop, pedal pressed"] = "11...";
-  m["stop + right, pedal pressed"] = "1F...";
+      {"car: lamps + pedal", "11111"}, {"car: lamps + left", "F.111"}, {"car: lamps + right", ".F111"}};
+  if (!pedal.empty()) press_pedal(m, pedal);
+  add_dark(m);
   return m;
+}
+
+// One side held on and steady: that lamp is lit, whatever stands between.
+void hold_sides(Matrix& m) {
+  m["left-steady"] = "1....";
+  m["right-steady"] = ".1...";
 }
 
 }  // namespace
 
 TEST_CASE("T01: separate coach, converter, combined car") {
   const auto s = oracle::solved_text(oracle::job_text("delivery-van"));
-  Matrix m = combined_car(false, false);
+  Matrix m = combined_car("");
   m["stop + hazard"] = "FF...";   // on one lamp the turn signal goes before stop
+  m["tail + stop + hazard"] = "FF111";
+  hold_sides(m);
   check_matrix(*s.facts, m);
   // J560: 3 left, 4 stop, 5 right, 6 tail, 1 ground.
   check_joins(s.facts->circuit(), {
@@ -205,7 +233,9 @@ TEST_CASE("T01: separate coach, converter, combined car") {
 
 TEST_CASE("T04: relays for stop/turn, diodes for tail, a brake that presses the pedal") {
   const auto s = oracle::solved_text(oracle::job_text("mixed-hatchback"));
-  check_matrix(*s.facts, combined_car(true, true));
+  Matrix m = combined_car(".....");   // the relays part the pedal's feed while the tow-mode line is live
+  stop_engine(m);
+  check_matrix(*s.facts, m);
   check_joins(s.facts->circuit(), {
       {"J2.3.car", "K1.87", true}, {"J2.4.car", "K2.87", true}, {"TURN.left", "K1.87a", true}, {"TURN.right", "K2.87a", true},
       {"K1.30", "E1.feed", true}, {"K2.30", "E2.feed", true}, {"J2.1.car", "D1.A1", true}, {"J2.1.car", "D2.A1", true},
@@ -214,13 +244,15 @@ TEST_CASE("T04: relays for stop/turn, diodes for tail, a brake that presses the 
 }
 
 TEST_CASE("T05 and T06: relays and a module fed from the battery show what the coach's signals ask for") {
-  check_matrix(*oracle::solved_text(oracle::job_text("old-roadster")).facts, combined_car(false, false));
-  check_matrix(*oracle::solved_text(oracle::job_text("led-wagon")).facts, combined_car(false, false));
+  check_matrix(*oracle::solved_text(oracle::job_text("old-roadster")).facts, combined_car(""));
+  Matrix with_module = combined_car("");
+  hold_sides(with_module);
+  check_matrix(*oracle::solved_text(oracle::job_text("led-wagon")).facts, with_module);
 }
 
 TEST_CASE("T07: a plug and a method of the fitter's own") {
   const auto s = oracle::solved_text(oracle::job_text("workshop-special"));
-  check_matrix(*s.facts, combined_car(false, false));
+  check_matrix(*s.facts, combined_car(""));
   // Farm plug: 1 ground, 2 tail, 3 left, 4 right; a fuse before each block.
   check_joins(s.facts->circuit(), {
       {"J2.3.car", "FU2.1", true}, {"FU2.2", "D1.A1", true}, {"J2.4.car", "FU3.1", true}, {"FU3.2", "D2.A1", true},

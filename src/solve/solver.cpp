@@ -1,0 +1,201 @@
+#include "solve/solver.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solve/mesh.hpp"
+
+namespace towloom {
+namespace {
+
+// Figures are compared and printed after rounding, so that every compiler prints the same.
+double rounded(double v) { return std::round(v * 1e6) / 1e6 + 0.0; }
+
+// Rounds of relays and modules before it is called chatter; real circuits settle in two or three.
+constexpr int most_rounds = 32;
+// Constant-power drivers: solved with the current of the volts found before, until both agree. Where the supply is
+// too weak for the watts that never ends, and the phase counts as not converged.
+constexpr int most_power_rounds = 60;
+constexpr double power_amps_limit = 1e-9;
+
+// The parts whose modes still change: the loop.
+std::vector<PartId> changing(const Modes& a, const Modes& b) {
+  std::vector<PartId> out;
+  for (size_t part = 0; part < a.pulled[0].size(); ++part)
+    for (size_t phase = 0; phase < a.pulled.size(); ++phase)
+      if (a.pulled[phase][part] != b.pulled[phase][part]) {
+        out.push_back({static_cast<int>(part)});
+        break;
+      }
+  return out;
+}
+
+}  // namespace
+
+struct Solver::Job {
+  const std::vector<Wave> waves;
+  const std::vector<Attached>& attached;
+  const Known& known;
+};
+
+Solver::Solver(const Circuit& circuit, const Catalogue& catalogue) : circuit_(circuit), points_(number_points(circuit)) {
+  node_ = number_nodes(circuit, points_, nodes_);
+  all_.points = nodes_;
+  const auto node = [&](int point) { return node_[static_cast<size_t>(point)]; };
+  for (size_t p = 0; p < circuit.parts.size(); ++p)
+    for (size_t e = 0; e < circuit.parts[p].elements.size(); ++e) {
+      const Element& element = circuit.parts[p].elements[e];
+      Slot slot{static_cast<int>(p), static_cast<int>(e), node(points_.first[p] + element.a), node(points_.first[p] + element.b), element.gate,
+                -1, element.device, element.duty < 1, element.law == Law::power, make_curve(element)};
+      if (!element.signal.empty()) {
+        const auto known = std::find(signals_.begin(), signals_.end(), element.signal);
+        slot.signal = static_cast<int>(known - signals_.begin());
+        if (known == signals_.end()) signals_.push_back(element.signal);
+      }
+      powers_ = powers_ || slot.power;
+      all_.branches.push_back({slot.a, slot.b, {}});
+      slots_.push_back(std::move(slot));
+    }
+  for (const Wire& w : circuit.wires)
+    all_.branches.push_back({node(points_.at(w.from)), node(points_.at(w.to)), make_resistor(ohm_of(w, circuit, catalogue))});
+  mesh_ = mesh_of(all_);
+  devices_ = towloom::has_devices(circuit);
+}
+
+std::vector<Wave> Solver::read(const Scene& scene) const {
+  std::vector<Wave> out;
+  for (const std::string& signal : signals_) out.push_back(scene.signal(signal));
+  return out;
+}
+
+std::vector<char> Solver::conducting(const std::vector<Wave>& waves, int flash, const Pulled& pulled, bool pulse) const {
+  std::vector<char> out;
+  out.reserve(slots_.size());
+  for (const Slot& s : slots_) {
+    const Wave wave = s.signal < 0 ? Wave::off : waves[static_cast<size_t>(s.signal)];
+    const bool in = s.device >= 0 && !pulled.empty() && pulled[static_cast<size_t>(s.part)][static_cast<size_t>(s.device)] != 0;
+    out.push_back(gate_open(s.gate, wave, flash, in) && !(s.pulsed && !pulse) ? 1 : 0);
+  }
+  return out;
+}
+
+Operating Solver::settle_power(Network& network, const std::vector<double>& start) const {
+  const auto find = [&](const std::vector<double>& from) {
+    return network.branches.size() == all_.branches.size() ? find_operating_point(network, *mesh_, from) : find_operating_point(network, from);
+  };
+  Operating found = find(start);
+  for (int round = 0; powers_ && found.converged; ++round) {
+    bool agree = true;
+    for (size_t s = 0; s < slots_.size(); ++s) {
+      Branch& branch = network.branches[s];
+      if (!slots_[s].power || branch.curve.law != Law::limited) continue;   // or open
+      const auto volts = [&](int point) { return point < 0 ? 0.0 : found.volts[static_cast<size_t>(point)]; };
+      const Element& element = circuit_.parts[static_cast<size_t>(slots_[s].part)].elements[static_cast<size_t>(slots_[s].element)];
+      const double amps = power_amps(element, volts(branch.a) - volts(branch.b));
+      agree = agree && std::fabs(amps - branch.curve.amps) <= power_amps_limit;
+      branch.curve.amps = amps;
+    }
+    if (agree) break;
+    if (round == most_power_rounds) {
+      found.converged = false;
+      break;
+    }
+    found = find(found.volts);
+  }
+  return found;
+}
+
+Phase Solver::solve_phase(const std::vector<char>& conducting, const std::vector<Attached>& attached, const Phase* near) const {
+  Network network = all_;
+  for (size_t s = 0; s < slots_.size(); ++s)
+    if (conducting[s] != 0) network.branches[s].curve = slots_[s].curve;
+  const auto node = [&](TerminalRef t) { return t.part ? node_[static_cast<size_t>(points_.at(t))] : -1; };
+  for (const Attached& load : attached) network.branches.push_back({node(load.from), node(load.to), curve_of(load)});
+  std::vector<double> start;
+  if (near != nullptr) {
+    start.assign(static_cast<size_t>(nodes_), 0);   // points that it does not know start at 0 V
+    for (size_t p = 0; p < node_.size() && p < near->volts.size(); ++p)
+      if (node_[p] >= 0) start[static_cast<size_t>(node_[p])] = near->volts[p];
+  }
+  const Operating found = settle_power(network, start);
+  Phase out;
+  out.iterations = found.iterations;
+  out.converged = found.converged;
+  out.volts.reserve(node_.size());
+  for (const int n : node_) out.volts.push_back(n < 0 ? 0.0 : rounded(found.volts[static_cast<size_t>(n)]));
+  out.element_a.resize(circuit_.parts.size());
+  for (size_t s = 0; s < slots_.size(); ++s)
+    out.element_a[static_cast<size_t>(slots_[s].part)].push_back(conducting[s] != 0 ? rounded(found.amps[s]) : 0.0);
+  for (size_t w = 0; w < circuit_.wires.size(); ++w) out.wire_a.push_back(rounded(found.amps[slots_.size() + w]));
+  return out;
+}
+
+void Solver::solve_phases(const Job& job, const Modes& modes, Solved& out) const {
+  for (int p = 0; p < out.phases; ++p) {
+    const auto at = static_cast<size_t>(p);
+    const Phase* near = job.known.near == nullptr ? nullptr : &job.known.near->phase[at];
+    const std::vector<char> key = conducting(job.waves, p % out.flash_phases(), modes.pulled[at], p < out.flash_phases());
+    if (job.known.phases == nullptr) {
+      out.phase[at] = solve_phase(key, job.attached, near);
+    } else {
+      auto found = job.known.phases->find(key);
+      if (found == job.known.phases->end()) found = job.known.phases->emplace(key, solve_phase(key, job.attached, near)).first;
+      out.phase[at] = found->second;
+    }
+    out.phase[at].pulled = modes.pulled[at];   // an equal network may be another mode
+  }
+}
+
+// All changes at once, until nothing changes. The modes found are left in `modes`.
+void Solver::settle(const Job& job, Modes& modes, Solved& out) const {
+  std::vector<Modes> seen;
+  for (int round = 0; round < most_rounds; ++round) {
+    solve_phases(job, modes, out);
+    Modes next = next_modes(circuit_, points_, out, modes);
+    if (next == modes) return;
+    if (std::find(seen.begin(), seen.end(), next) != seen.end()) {
+      out.chatter = changing(modes, next);
+      return;
+    }
+    seen.push_back(modes);
+    modes = std::move(next);
+  }
+  out.chatter = changing(seen.back(), modes);
+}
+
+Solved Solver::frame(const Scene& scene) const {
+  Solved out;
+  for (const auto& [name, wave] : scene.signals)
+    if (wave == Wave::flash || wave == Wave::counterflash) out.phases = 2;
+  for (const Slot& s : slots_) {
+    const Element& e = circuit_.parts[static_cast<size_t>(s.part)].elements[static_cast<size_t>(s.element)];
+    if (s.pulsed && scene.signal(e.signal) != Wave::off) {
+      out.duty = e.duty;
+      break;
+    }
+  }
+  out.pulsed = out.duty < 1;
+  if (out.pulsed) out.phases *= 2;
+  return out;
+}
+
+Solved Solver::solve(const Scene& scene, const std::vector<Attached>& attached, const Known& known) const {
+  Solved out = frame(scene);
+  const Job job{read(scene), attached, known};
+  Modes modes = modes_at_rest(circuit_, out.phases);
+  if (!devices_) {
+    solve_phases(job, modes, out);
+    return out;
+  }
+  settle(job, modes, out);
+  if (known.near != nullptr) return out;
+  // From the other end: where relays that were in stay in, the scene before decides.
+  Solved after = out;
+  after.chatter.clear();
+  Modes other = modes_pulled_in(circuit_, out.phases);
+  settle(job, other, after);
+  out.depends_on_before = out.chatter.empty() && other.pulled != modes.pulled;
+  return out;
+}
+
+}  // namespace towloom
