@@ -25,13 +25,14 @@ struct Lister {
   void coach_alone(const std::string& name, Signals driver);
 };
 
-// What the outlet carries when the coach's driver does this; the charge contact is live while the engine runs.
+// What the outlet carries when the coach's driver does this; supplies are live while the engine runs.
 void set_outlet(const Lister& l, Scene& scene) {
   for (const std::string& signal : l.circuit.signals) {
     if (signal.rfind("coach.", 0) != 0) continue;
     const std::string name = signal.substr(6);
-    const Wave wave = name == "charge" ? Wave::on : name == "brake" ? scene.signal("driver.stop")
-                                                                      : tow_wave(name, l.spec.coach.signals.value, scene);
+    const auto with = l.circuit.driver_of.find(name);
+    const std::string& driver = with == l.circuit.driver_of.end() ? name : with->second;
+    const Wave wave = driver == "always" ? Wave::on : tow_wave(driver, l.spec.coach.signals.value, scene);
     if (wave != Wave::off) scene.signals[signal] = wave;
   }
 }
