@@ -70,6 +70,19 @@ struct PartModel {
   std::optional<Thermal> thermal;
   Provenance provenance;
 };
+// A terminal, splice, sleeve or cover as the trade sells it.
+struct Fitting {
+  std::string name, kind, title;   // "blue", "terminal", "insulated terminal"
+  std::string colour;              // of its insulation, printed; "" = none
+  std::vector<WireSizeName> awg, metric;   // the wire it takes, thinnest and thickest; none = not by wire
+  std::string use;                 // printed: where it belongs, what to mind
+  Provenance provenance;
+};
+// A terminal's designation by DIN 72552. Some meant another thing in older lists: they need a context.
+struct Designation {
+  std::string name, meaning, older;   // "54L", "left stop/turn", "flasher output, now 49a"; older may be empty
+  Provenance provenance;
+};
 struct TableRow {                // of a truth table
   std::vector<std::string> in, out;   // 0 1 F G, x = any; out also =NAME of an input
   bool otherwise = false;             // matches what no row above does
@@ -93,19 +106,9 @@ struct ModuleModel {
 struct LampFunction {
   std::string name, title;         // "stop-turn", "stop/turn"
   std::string car;                 // car.pedal; SIDE stands for left or right
-  std::vector<std::string> tow;    // the first signal that the tow line has; SIDE as above
+  std::vector<PlacedText> tow;     // the first signal that the tow line has; SIDE as above
   std::string only;                // combined | separate: the tow rows count for that kind only
   bool optional = false;           // may stay dark where the coach has none of these signals
-};
-
-// What a contact of the tow line can carry.
-struct TowSignal {
-  std::string name;                // left, stop, charge, ground …
-  std::string kind;                // lamp | supply | brake | ground
-  std::string own;                 // the coach's own lamp on that wire: bright | dim, "" = none
-  int count = 1;
-  std::string driver;              // what the coach's driver does to make it live: left, stop, engine …
-  std::string beside;              // where signals are combined: what it carries while that is off
 };
 
 // ---- scenes: what is solved; see specs/scenes.yaml ------------------------------------------
@@ -223,9 +226,11 @@ struct Catalogue {
   std::map<std::string, DiodeModel> diodes;
   std::map<std::string, PartModel> parts;
   std::map<std::string, ModuleModel> modules;
+  std::map<std::string, Fitting> fittings;
+  std::map<std::string, Designation> designations;
   std::vector<LampFunction> functions;
   std::map<std::string, CircuitColour> circuits;   // by name: where no connector's convention says one
-  std::map<std::string, TowSignal> tow_signals;
+  std::map<std::string, ContactFunction> tow_signals;   // the contact functions that carry something
   std::map<std::string, Method> methods, extras;
   std::map<std::string, Feed> feeds;
   std::map<std::string, Instrument> instruments;   // holds meter and meter-1k: checked when loaded

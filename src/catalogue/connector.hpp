@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "base/diagnostics.hpp"
+#include "yaml/fields.hpp"
 
 namespace towloom {
 
@@ -39,6 +39,7 @@ struct ConnectorContact {
   std::map<std::string, std::string> colour;   // convention -> IEC 60757 letters, e.g. automotive: YE
   Provenance provenance;           // of function and title
   Provenance position;             // confidence of x, y (weak = "match the moulded letters")
+  bool stated = false;             // the job says what it carries, against or beside the catalogue
   Place place;
 };
 struct ConnectorHalf {
@@ -101,7 +102,14 @@ struct ColourConvention {
   Provenance provenance;
 };
 
-// What a contact can carry: "left": "left turn or stop/turn", short "LT".
-struct ContactFunction { std::string title, short_title; };
+// What a contact can carry: "left": "left turn or stop/turn", short "LT". With a kind it is a signal of the tow line.
+struct ContactFunction {
+  std::string title, short_title;
+  std::string kind;                // lamp | supply | brake | ground; "" = carries nothing
+  Placed<std::string> with;        // the coach's driver works it with this one, itself unless stated; engine = while it runs; always
+  std::string beside;              // where signals are combined: what it carries while that is off
+  std::string own;                 // the coach's own lamp on that wire: bright | dim, "" = none
+  int count = 1;                   // of those lamps
+};
 
 }  // namespace towloom

@@ -23,9 +23,20 @@ const ConnectorContact* carrying(const Connector& c, const std::string& function
   return nullptr;
 }
 
-bool unused(const std::string& function) { return function == "spare" || function == "reserved" || function == "coding"; }
+// Between ends of one form, also where one of them is put to another use.
+void go_straight(const Connector& from, const Connector& to, CordMap& out) {
+  for (const ConnectorContact& c : from.contacts) {
+    const ConnectorContact* other = to.contact(c.number);
+    if (carries_nothing(c.function) && carries_nothing(other->function)) continue;
+    out.pairs.push_back({&c, other, c.function == other->function ? "" : "the two ends use it differently", c.function == other->function});
+  }
+}
 
 }  // namespace
+
+bool carries_nothing(const std::string& function) {
+  return function == "spare" || function == "reserved" || function == "coding" || function == "nothing";
+}
 
 Mating mating(const End& a, const End& b) {
   const ConnectorHalf *one = a.connector->half(a.half), *other = b.connector->half(b.half);
@@ -43,6 +54,12 @@ Mating mating(const End& a, const End& b) {
 
 CordMap cord_map(const Connector& from, const Connector& to) {
   CordMap out;
+  const bool lamps = has(from, "left") && has(to, "left");
+  out.stop_apart_differs = lamps && has(from, "stop") != has(to, "stop");
+  if (from.form == to.form) {
+    go_straight(from, to, out);
+    return out;
+  }
   std::vector<const ConnectorContact*> taken;
   const auto join = [&](const ConnectorContact& a, const ConnectorContact* b, const char* note) {
     if (b == nullptr) return false;
@@ -52,7 +69,7 @@ CordMap cord_map(const Connector& from, const Connector& to) {
   };
   const bool from_sides = has(from, "left-tail") && !has(from, "tail"), to_sides = has(to, "left-tail") && !has(to, "tail");
   for (const ConnectorContact& c : from.contacts) {
-    if (unused(c.function)) continue;
+    if (carries_nothing(c.function)) continue;
     bool joined = false;
     if (c.function == "tail" && to_sides) {
       joined = join(c, carrying(to, "left-tail"), "one tail lead feeds both sides");
@@ -72,27 +89,7 @@ CordMap cord_map(const Connector& from, const Connector& to) {
     if (!joined) out.only_from.push_back(&c);
   }
   for (const ConnectorContact& c : to.contacts)
-    if (!unused(c.function) && std::find(taken.begin(), taken.end(), &c) == taken.end()) out.only_to.push_back(&c);
-  const bool lamps = has(from, "left") && has(to, "left");
-  out.stop_apart_differs = lamps && has(from, "stop") != has(to, "stop");
-  return out;
-}
-
-std::vector<CrossedCore> crossed_cores(const Connector& from, const Connector& to,
-                                       const std::vector<std::pair<std::string, std::string>>& measured) {
-  std::vector<CrossedCore> out;
-  const CordMap map = cord_map(from, to);
-  for (const auto& [a, b] : measured) {
-    CrossedCore core{from.contact(a), to.contact(b), nullptr};
-    if (core.from == nullptr || core.to == nullptr) continue;
-    bool right = false;
-    for (const CordPair& pair : map.pairs) {
-      if (pair.from != core.from) continue;
-      right = right || pair.to == core.to;
-      if (core.expected == nullptr) core.expected = pair.to;
-    }
-    if (!right) out.push_back(core);
-  }
+    if (!carries_nothing(c.function) && std::find(taken.begin(), taken.end(), &c) == taken.end()) out.only_to.push_back(&c);
   return out;
 }
 

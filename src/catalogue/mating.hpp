@@ -20,12 +20,14 @@ struct Mating {
 };
 Mating mating(const End&, const End&);
 
-// A core joins contacts of one function. A tail lamp lead and its two sides are one function where only
-// one end parts them; which core then carries what is said in `note`.
+// A core joins contacts of one function; between two ends of one form it goes straight, number to number. A tail
+// lamp lead and its two sides are one function where only one end parts them; which core then carries what is
+// said in `note`.
 struct CordPair {
   const ConnectorContact* from = nullptr;
   const ConnectorContact* to = nullptr;
   std::string note;
+  bool meant = true;               // false: it goes straight between contacts that the two ends use differently
 };
 struct CordMap {
   std::vector<CordPair> pairs;                              // in the order of the first end's contacts
@@ -34,12 +36,7 @@ struct CordMap {
 };
 CordMap cord_map(const Connector& from, const Connector& to);
 
-// Measured continuity, contact to contact, against the map: cores that join what does not belong together.
-struct CrossedCore {
-  const ConnectorContact *from = nullptr, *to = nullptr;
-  const ConnectorContact* expected = nullptr;  // nullptr: the first end's contact has no partner
-};
-std::vector<CrossedCore> crossed_cores(const Connector& from, const Connector& to,
-                                       const std::vector<std::pair<std::string, std::string>>& measured);
+// Spare, reserved, coding or found to do nothing: no core is made for it.
+bool carries_nothing(const std::string& function);
 
 }  // namespace towloom

@@ -37,6 +37,10 @@ void read_instruments(const Node&, Catalogue&, Diagnostics&);
 void check_instruments(const Catalogue&, Diagnostics&);   // once everything is read
 void read_functions(const Node&, Catalogue&, Diagnostics&);
 void read_scenes(const Node&, Catalogue&, Diagnostics&);
+void read_fittings(const Node&, Catalogue&, Diagnostics&);
+void read_designations(const Node&, Catalogue&, Diagnostics&);
+// Once everything is read: every signal that a lamp function, method or module names is one that a contact can carry.
+void check_signals(const Catalogue&, Diagnostics&);
 
 // A name that stands in file names and job files: small letters, digits, hyphens.
 void check_file_word(const PlacedText&, const char* what, Diagnostics&);

@@ -22,6 +22,7 @@ const Kind kinds[] = {
     {"extra", read_extra},         {"contact functions", read_contact_functions},
     {"faults", read_faults},       {"instruments", read_instruments},
     {"colour conventions", read_colour_conventions}, {"scenes", read_scenes},
+    {"fittings", read_fittings},   {"designations", read_designations},
 };
 
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
@@ -145,7 +146,7 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
                                         const std::vector<PlacedText>& own_folders) {
   Catalogue out;
   Diagnostics own;
-  const bool shipped = read_all({folder.string(), {}}, out, sources, own);
+  (void)read_all({folder.string(), {}}, out, sources, own);
   for (const PlacedText& more : own_folders) (void)read_all(more, out, sources, own);
   if (!own.has_errors()) {   // where a file was refused, what it holds is not missing
     for (const char* needed : required_rules())
@@ -155,6 +156,7 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
     check_body_diodes(out, own);
     check_connectors(out, own);
     check_instruments(out, own);
+    check_signals(out, own);
   }
   for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
   if (own.has_errors()) return std::nullopt;
@@ -169,7 +171,7 @@ const std::vector<const char*>& required_rules() {
       "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
       "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm",
-      "fuse_opens", "coach_fuse_a", "dimmer_share", "fuse_place_m", "fuse_place_covered_m"};
+      "fuse_opens", "flash_least", "flash_least_fixed", "flash_most", "coach_fuse_a", "dimmer_share", "fuse_place_m", "fuse_place_covered_m"};
   return names;
 }
 

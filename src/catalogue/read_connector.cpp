@@ -171,6 +171,15 @@ void read_contact_functions(const Node& node, Catalogue& out, Diagnostics& diagn
     ContactFunction f;
     f.title = row.need_text("title").value;
     f.short_title = row.need_text("short").value;
+    if (const auto kind = row.word("kind", {"lamp", "supply", "brake", "ground"})) f.kind = kind->value;
+    const auto with = row.text("with");
+    f.with = with ? *with : Placed<std::string>{f.kind == "supply" ? "always" : e.key, e.key_place};
+    if (const auto beside = row.text("combined with")) f.beside = beside->value;
+    if (const auto own = row.word("own", {"bright", "dim"})) f.own = own->value;
+    if (const auto count = row.number("count")) f.count = static_cast<int>(count->value);
+    if (f.kind.empty() && (with || !f.own.empty() || row.has("count")))
+      diagnostics.error("contact-function", e.key_place, "'" + e.key + "' carries nothing: it can have no 'with', 'own' or 'count'", "state its kind");
+    if (!f.kind.empty()) out.tow_signals[e.key] = f;
     keep(out.contact_functions, e.key, f, e.key_place, "contact function", diagnostics);
   });
   read_provenance(file);

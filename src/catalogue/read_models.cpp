@@ -111,20 +111,10 @@ void read_functions(const Node& node, Catalogue& out, Diagnostics& diagnostics) 
     f.name = e.key;
     f.title = fields.need_text("title").value;
     f.car = fields.need_text("car").value;
-    for (const PlacedText& t : fields.texts("tow")) f.tow.push_back(t.value);
+    for (const PlacedText& t : fields.texts("tow")) f.tow.push_back(t);
     if (const auto only = fields.word("only", {"combined", "separate"})) f.only = only->value;
     f.optional = fields.word("optional", {"yes"}).has_value();
     out.functions.push_back(std::move(f));
-  });
-  each_row(file, "tow line", "tow signal", [&](Fields& fields, const Entry& e) {
-    TowSignal t;
-    t.name = e.key;
-    if (const auto kind = fields.word("kind", {"lamp", "supply", "brake", "ground"})) t.kind = kind->value;
-    if (const auto own = fields.word("own", {"bright", "dim"})) t.own = own->value;
-    if (const auto count = fields.number("count")) t.count = static_cast<int>(count->value);
-    if (t.kind != "ground") t.driver = fields.need_text("driver").value;
-    if (const auto beside = fields.text("combined with")) t.beside = beside->value;
-    keep(out.tow_signals, e.key, std::move(t), e.key_place, "tow signal", diagnostics);
   });
   const Provenance source = read_provenance(file);
   each_row(file, "circuits", "circuit", [&](Fields& fields, const Entry& e) {

@@ -1,65 +1,11 @@
 #include "catalogue/settle.hpp"
 
-#include <tuple>
-
 #include "catalogue/colours.hpp"
 #include "catalogue/mating.hpp"
+#include "catalogue/settle_parts.hpp"
 
 namespace towloom {
 namespace {
-
-template <class Map>
-std::string names_of(const Map& map) {
-  std::string out;
-  for (const auto& [name, value] : map) out += (out.empty() ? "" : ", ") + name;
-  return out.empty() ? "it has none" : "one of: " + out;
-}
-
-// The row that a job names, or nothing and an error.
-template <class Map>
-const typename Map::mapped_type* named(const Map& map, const PlacedText& name, const char* what, const Connector& c,
-                                       Diagnostics& diagnostics) {
-  const auto found = map.find(name.value);
-  if (found != map.end()) return &found->second;
-  diagnostics.error(what, name.place, "the " + c.title + " has no " + what + " '" + name.value + "'", names_of(map));
-  return nullptr;
-}
-
-void settle_outlet(Outlet& outlet, Catalogue& catalogue, Diagnostics& diagnostics) {
-  const auto found = catalogue.connectors.find(outlet.form.value);
-  if (found == catalogue.connectors.end()) return;  // said when the circuit is built
-  if (!outlet.layout && !outlet.use && !outlet.colours) return;
-  Connector c = found->second;
-  if (outlet.layout) {
-    if (const auto* layout = named(c.layouts, *outlet.layout, "layout", c, diagnostics)) {
-      for (ConnectorContact& k : c.contacts) {
-        std::tie(k.x, k.y) = layout->at.at(k.number);
-        k.position = layout->provenance;
-      }
-      c.title += ", " + layout->title;
-    }
-    c.name += ", " + outlet.layout->value;
-  }
-  if (outlet.use) {
-    if (const auto* use = named(c.allocations, *outlet.use, "use", c, diagnostics)) {
-      for (ConnectorContact& k : c.contacts) {
-        const auto other = use->contacts.find(k.number);
-        if (other == use->contacts.end()) continue;
-        k.function = other->second.function;
-        k.title = other->second.title;
-        k.provenance = use->provenance;
-      }
-      c.title += ", " + use->title;
-    }
-    c.name += ", " + outlet.use->value;
-  }
-  if (outlet.colours) {
-    if (named(c.colour_sets, *outlet.colours, "colours", c, diagnostics) != nullptr) c.default_colours = outlet.colours->value;
-    c.name += ", " + outlet.colours->value;
-  }
-  outlet.form.value = c.name;
-  catalogue.connectors.emplace(c.name, std::move(c));
-}
 
 void settle_colours(Car& car, const Catalogue& catalogue, Diagnostics& diagnostics) {
   const auto& conventions = catalogue.colour_conventions;
@@ -74,6 +20,29 @@ void settle_colours(Car& car, const Catalogue& catalogue, Diagnostics& diagnosti
     settle(lamp.feed);
     if (lamp.return_wire) settle(*lamp.return_wire);
   }
+}
+
+// What a contact was found to do must be something that a contact can carry.
+void check_found(const Coach& coach, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  for (const FoundContact& f : coach.found)
+    if (f.does && f.does->value != "nothing") check_function(*f.does, catalogue, diagnostics);
+}
+
+void check_lamp_function(const PlacedText& function, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  if (catalogue.function(function.value) != nullptr) return;
+  std::vector<std::string> known;
+  std::string list;
+  for (const LampFunction& f : catalogue.functions) {
+    known.push_back(f.name);
+    list += (list.empty() ? "one of: " : ", ") + f.name;
+  }
+  const std::string near = did_you_mean(function.value, known);
+  diagnostics.error("lamp-function", function.place, "'" + function.value + "' is no lamp function", near.empty() ? list : "did you mean '" + near + "'?");
+}
+
+void check_lamp_functions(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  for (const LampRow& lamp : spec.car.lamps) check_lamp_function(lamp.function, catalogue, diagnostics);
+  for (const PlacedText& function : spec.isolation.named) check_lamp_function(function, catalogue, diagnostics);
 }
 
 const Connector* find(const Catalogue& catalogue, const std::string& form) {
@@ -114,13 +83,8 @@ void check_cord(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagn
     const Connector* ends[] = {outlet, inlet};
     const PlacedText* contacts[] = {&from, &to};
     for (int i = 0; i < 2; ++i)
-      if (ends[i]->contact(contacts[i]->value) == nullptr)
+      if (ends[i]->contact(contacts[i]->value) == nullptr && !(i == 1 && contacts[i]->value == "none"))
         diagnostics.error("unknown-contact", contacts[i]->place, "the " + ends[i]->title + " has no contact '" + contacts[i]->value + "'");
-    for (const CrossedCore& core : crossed_cores(*outlet, *inlet, {{from.value, to.value}}))
-      diagnostics.error("crossed-core", to.place,
-                        "a core joins " + core.from->title + " of the outlet to " + core.to->title + " of the inlet",
-                        core.expected == nullptr ? "take it off: the inlet has no contact for it"
-                                                 : "move it to contact " + core.expected->number + ", " + core.expected->title);
   }
 }
 
@@ -128,8 +92,10 @@ void check_cord(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagn
 
 bool settle_job(Spec& spec, Catalogue& catalogue, Diagnostics& diagnostics) {
   Diagnostics own;
-  settle_outlet(spec.coach.outlet, catalogue, own);
-  settle_outlet(spec.car.inlet, catalogue, own);
+  settle_outlet(spec.coach.outlet, "outlet", catalogue, own);
+  settle_outlet(spec.car.inlet, "inlet", catalogue, own);
+  check_found(spec.coach, catalogue, own);
+  check_lamp_functions(spec, catalogue, own);
   settle_colours(spec.car, catalogue, own);
   check_cord(spec, catalogue, own);
   for (const Diagnostic& d : own.all()) {

@@ -177,6 +177,9 @@ const std::vector<RuleRow>& rule_table() {
       {"fuse-over", Severity::error, "the fuse must open before the wire burns", fuse_over},
       {"fuse-unknown", Severity::warning, "a wire without a known fuse at its source is not protected", fuse_unknown},
       {"contact-differs", Severity::warning, "the next fitter will trust the catalogue's contact", contact_differs},
+      {"crossed-core", Severity::error, "what arrives at the wrong contact lights the wrong lamp", crossed_cores},
+      {"pins-differ", Severity::warning, "the next fitter will trust the catalogue's face", pins_differ},
+      {"flash-rate", Severity::warning, "a rate outside the range tells of a lamp that is out, or breaks the rule for turn signals", flash_rate_off},
       {"stop-apart", Severity::warning, "stop and turn in one lamp cannot be told apart by a wire", signals_apart},
       {"plate-dark", Severity::warning, "the plate lamp is the function most often forgotten", plate_dark},
       {"fuse-slow", Severity::warning, "a short that the fuse does not clear heats the wire", fuse_slow},
@@ -202,6 +205,7 @@ std::optional<Facts> find_facts(const Spec& spec, const Catalogue& catalogue, Di
   if (!circuit) return std::nullopt;
   auto sized = size(std::move(*circuit), catalogue, spec, diagnostics);
   if (!sized) return std::nullopt;
+  lay_as_metered(sized->circuit, spec, catalogue);
   States states = solve_all(sized->circuit, catalogue, spec);
   std::vector<Finding> findings = check(spec, catalogue, *sized, states);
   return Facts{spec, std::move(*sized), std::move(states), std::move(findings)};

@@ -35,5 +35,8 @@ void mounting_unknown(const Asked&, const RuleRow&, Findings&);
 void fuse_slow(const Asked&, const RuleRow&, Findings&);
 void contact_differs(const Asked&, const RuleRow&, Findings&);
 void signals_apart(const Asked&, const RuleRow&, Findings&);
+void crossed_cores(const Asked&, const RuleRow&, Findings&);
+void flash_rate_off(const Asked&, const RuleRow&, Findings&);
+void pins_differ(const Asked&, const RuleRow&, Findings&);
 
 }  // namespace towloom

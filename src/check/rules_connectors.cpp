@@ -1,11 +1,14 @@
 // Rules about the outlet, the inlet and the cord between them.
 #include <algorithm>
+#include <cmath>
 
-#include "catalogue/mating.hpp"
+#include "catalogue/cord.hpp"
 #include "check/rules.hpp"
 
 namespace towloom {
 namespace {
+
+constexpr double same_place = 0.1;   // of the circle of contacts: nobody reads a face more closely by eye
 
 const Connector* find(const Catalogue& catalogue, const std::string& form) {
   const auto found = catalogue.connectors.find(form);
@@ -25,6 +28,47 @@ void contact_differs(const Asked& q, const RuleRow& row, Findings& out) {
         "contact " + contact->number + " of the outlet was found to carry " + found.does->value + "; a " + outlet->title + " has " +
             contact->title + " there" + (found.note.empty() ? "" : ": " + found.note),
         found.note.empty() ? "meter it again, and write the reason into its note" : "label the outlet, so that the next fitter knows");
+  }
+}
+
+// A core that brings a contact of the inlet what belongs to another: solved as it lies.
+void crossed_cores(const Asked& q, const RuleRow& row, Findings& out) {
+  const Connector *outlet = find(q.catalogue, q.spec.coach.outlet.form.value), *inlet = find(q.catalogue, q.spec.car.inlet.form.value);
+  if (outlet == nullptr || inlet == nullptr) return;
+  const JobCord cord = job_cord(q.spec, *outlet, *inlet);
+  for (const CordCore& core : cord.cores) {
+    const std::string from = "contact " + core.from->number + " of the outlet (" + cord.carries.at(core.from->number) + ")";
+    if (core.to == nullptr && core.belongs != nullptr)
+      add(out, row, core.place, "no core leads from " + from + " to contact " + core.belongs->number + " of the inlet", "mend or replace the cord");
+    if (!core.crossed) continue;
+    add(out, row, core.place,
+        "a core joins " + from + " to contact " + core.to->number + " of the inlet, which is for " + cord.meant.at(core.to->number),
+        core.belongs == nullptr || core.belongs == core.to ? "take it off, or state what the inlet's contact is for: use: or pins:"
+                                                           : "move it to contact " + core.belongs->number + ", " + core.belongs->title);
+  }
+}
+
+// A contact of outlet or inlet that the job uses against its form, or that was found in another place.
+void pins_differ(const Asked& q, const RuleRow& row, Findings& out) {
+  for (const auto& [name, end] : {std::pair{"outlet", &q.spec.coach.outlet}, std::pair{"inlet", &q.spec.car.inlet}}) {
+    const Connector* own = find(q.catalogue, end->form.value);
+    const Connector* form = own == nullptr ? nullptr : find(q.catalogue, own->form);
+    if (form == nullptr || form == own) continue;
+    const std::string why = end->why ? ": " + end->why->value : "";
+    for (const auto& [contact, function] : end->pins) {
+      const ConnectorContact *is = own->contact(contact.value), *was = form->contact(contact.value);
+      if (is == nullptr || was == nullptr || is->function == was->function) continue;
+      add(out, row, contact.place,
+          "contact " + is->number + " of the " + name + " carries " + is->title + " in this job; a " + form->title + " has " + was->title + " there" + why,
+          "label the part, so that the next fitter knows");
+    }
+    for (const auto& [contact, position] : end->positions) {
+      const ConnectorContact *is = own->contact(contact.value), *was = form->contact(contact.value);
+      const bool moved = is != nullptr && was != nullptr && std::hypot(is->x - was->x, is->y - was->y) > same_place;
+      if (moved && !was->position.weak())
+        add(out, row, contact.place, "contact " + is->number + " of the " + name + " was found elsewhere on the face than a " + form->title + " has it" + why,
+            "check that it was read from the mating face, and that it is this form");
+    }
   }
 }
 

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "catalogue/cord.hpp"
 #include "circuit/circuit.hpp"
 
 namespace towloom {
@@ -61,6 +62,7 @@ struct Builder {
   std::map<std::string, int> signal_net;            // tow signal -> net
   std::map<std::string, PartId> given_by;           // tow signal -> the converter that gives it
   std::map<std::string, int> named_net;             // net.NAME of a recipe, studs, battery …
+  std::map<std::string, std::string> lost;          // coach signal -> why it does not arrive at the inlet
   std::map<std::string, std::string> signal_contact;  // signal -> contact number at the inlet
   std::vector<Net> nets;
   std::vector<Trunk> trunks;
@@ -87,7 +89,13 @@ struct Builder {
 // ---- the steps, in order ---------------------------------------------------------------------
 bool find_connectors(Builder&);
 void find_recipes(Builder&);     // methods and extras with their choices; wanted signals
-void build_coach(Builder&);      // outlet, cord, inlet
+void build_coach(Builder&);      // sources and outlet, then build_cord
+// The cores that the job wants, one for each signal that the car takes.
+std::vector<const CordCore*> wanted_cores(const Builder&, const JobCord&);
+// Cord and inlet as the job's cord map has them; `outlet`: parts of the outlet's contacts by number.
+void build_cord(Builder&, const JobCord&, const std::map<std::string, PartId>& outlet);
+// A mated contact without its terminals: two in a row, contact 0 towards the coach.
+Part contact_part(const Builder&, const std::string& connector, const Connector&, const ConnectorContact&, const std::string& signal);
 void build_lamps(Builder&);      // lamps, housings, returns
 void build_factory(Builder&);    // battery, switches, trunks; fills legs
 void build_isolation(Builder&);  // the recipes' fragments; what they leave uncut as it was

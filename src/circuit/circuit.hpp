@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -157,6 +158,8 @@ struct Circuit {
   std::vector<NetId> net_of;          // by point_index(terminal); filled by number_nets()
   int nets = 0;
   std::vector<std::string> signals;   // every signal a gate names, sorted
+  // Signal at the inlet -> coach signal that its core brings, where the cord joins unlike contacts.
+  std::map<std::string, std::string> brought_by;
   bool pedal_in_tow = false;          // an auxiliary brake presses the pedal with the coach's brake
   double wire_celsius = 20;           // conductor temperature for resistance
   std::string wire_series;            // in the catalogue, for new wires
@@ -188,5 +191,8 @@ const WireSize* find_size(const WireSizeName&, const std::string& series, const 
 // Builds the circuit from the survey: factory tree, coach and cord, the method's fragments, cuts,
 // and wires over the runs. Sizes not given stay empty. Reports what contradicts itself with both places.
 std::optional<Circuit> build(const Spec&, const Catalogue&, Diagnostics&);
+// The built circuit has the cord as it should be, and sizes are found for that. Afterwards its cores are laid as the
+// job metered them: crossed ones move, those that lead nowhere hang open.
+void lay_as_metered(Circuit&, const Spec&, const Catalogue&);
 
 }  // namespace towloom

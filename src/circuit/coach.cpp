@@ -1,7 +1,7 @@
-// The motorhome's outlet, the cord and the car's inlet.
-#include <algorithm>
+// The motorhome: its sources, its own lamps and its outlet. Cord and inlet are built in cord.cpp.
 #include <cmath>
 
+#include "catalogue/settle_parts.hpp"
 #include "circuit/builder.hpp"
 
 namespace towloom {
@@ -30,14 +30,6 @@ void check_half(Builder& b, const Connector* connector, const Outlet& named) {
                       "one of: " + list);
 }
 
-// What a contact carries: as found by test, else as the catalogue has it.
-std::string function_of(const Builder& b, const ConnectorContact& contact, const FoundContact** row) {
-  *row = nullptr;
-  for (const FoundContact& f : b.spec.coach.found)
-    if (f.contact.value == contact.number || (!contact.mark.empty() && f.contact.value == contact.mark)) *row = &f;
-  return *row != nullptr && (*row)->does ? (*row)->does->value : contact.function;
-}
-
 // Amps of the smooth filament law (electrical reference: I = Id x (x^2+e^2)^((k-1)/2)).
 double filament_amps(const Builder& b, double design_v, double design_a, double volts) {
   const double x = volts / design_v, e = b.rule("filament_epsilon");
@@ -49,7 +41,8 @@ struct OwnLamp {
 };
 
 OwnLamp coach_lamp(Builder& b, const std::string& signal) {
-  if (b.catalogue.tow_signals.at(signal).own.empty()) return {};
+  const ContactFunction& tow = b.catalogue.tow_signals.at(signal);
+  if (tow.own.empty()) return {};
   const std::string bulb = b.spec.coach.lamp ? b.spec.coach.lamp->value : "P21/5W";
   const auto found = b.catalogue.bulbs.find(bulb);
   if (found == b.catalogue.bulbs.end()) {
@@ -57,7 +50,6 @@ OwnLamp coach_lamp(Builder& b, const std::string& signal) {
                         "no lamp '" + bulb + "' in the catalogue");
     return {12.8, 2};
   }
-  const TowSignal& tow = b.catalogue.tow_signals.at(signal);
   const Filament& f = tow.own == "dim" ? found->second.filaments.back() : found->second.filaments.front();
   return {f.volts, f.amps * tow.count};
 }
@@ -90,8 +82,45 @@ Element outlet_source(Builder& b, const std::string& signal, const FoundContact*
   return e;
 }
 
+// The contacts of the outlet from which a core leads, or was found to lead, to something that the job wants.
+std::set<const ConnectorContact*> needed(const Builder& b, const JobCord& cord) {
+  std::set<const ConnectorContact*> out;
+  for (const CordCore* core : wanted_cores(b, cord)) out.insert(core->from);
+  for (const CordCore& core : job_cord(b.spec, *b.outlet, *b.inlet).cores)
+    if (core.crossed && b.wanted.count(cord.meant.at(core.to->number)) != 0) out.insert(core.from);
+  return out;
+}
+
+// A source with the coach's own lamp; the terminal on which it stands.
+int add_source(Builder& b, Part& coach, const ConnectorContact& contact, const std::string& signal) {
+  const OwnLamp own = coach_lamp(b, signal);
+  Element source = outlet_source(b, signal, found_row(b.spec.coach, contact), own);
+  source.a = static_cast<int>(coach.terminals.size());
+  source.b = 0;
+  coach.elements.push_back(source);
+  if (own.amps > 0) coach.elements.push_back(filament(source.a, 0, own.volts, own.amps));
+  coach.terminals.push_back(signal);
+  return source.a;
+}
+
+Wire stub_wire(const Builder& b, const ConnectorContact& contact, const std::string& signal, TerminalRef coach, TerminalRef outlet) {
+  Wire stub;
+  stub.id = "M" + contact.number;
+  const bool ground = coach.index == 0;
+  stub.from = ground ? outlet : coach;
+  stub.to = ground ? coach : outlet;
+  stub.circuit = signal;
+  stub.colour = contact.colour.at(b.outlet->default_colours);
+  stub.fixed_ohm = b.rule("outlet_stub_ohm");
+  stub.status = Status::coach;
+  stub.group = "coach";
+  return stub;
+}
+
+}  // namespace
+
 Part contact_part(const Builder& b, const std::string& connector, const Connector& form, const ConnectorContact& contact,
-                  const std::string& signal, const std::string& first, const std::string& second) {
+                  const std::string& signal) {
   Part p;
   p.id = connector + "." + contact.number;
   p.kind = "contact";
@@ -102,47 +131,10 @@ Part contact_part(const Builder& b, const std::string& connector, const Connecto
   p.title = contact.mark.empty() ? contact.number : contact.mark;
   p.status = Status::coach;
   p.side = signal.rfind("right", 0) == 0 ? Side::right : b.catalogue.tow_signals.at(signal).kind == "lamp" ? Side::left : Side::centre;
-  p.terminals = {first, second};
   p.elements = {resistor(0, 1, form.contact_ohm)};
   p.origin = {b.spec.coach.outlet.form.place, contact.provenance.place};
   return p;
 }
-
-void build_cord(Builder& b, const ConnectorContact& at_outlet, const std::string& signal, TerminalRef from) {
-  const ConnectorContact* at_inlet = nullptr;
-  for (const ConnectorContact& c : b.inlet->contacts)
-    if (c.function == at_outlet.function) at_inlet = &c;
-  if (at_inlet == nullptr) {
-    b.diagnostics.error("cord", b.spec.cord.place,
-                        "the " + b.inlet->title + " has no contact for " + at_outlet.title + " of the outlet, which this job needs");
-    return;
-  }
-  Part p = contact_part(b, "J2", *b.inlet, *at_inlet, signal, "cord", "car");
-  p.zone = Zone::inlet;
-  p.place = "inlet";
-  p.elements[0].gate = Gate::selected;
-  p.elements[0].signal = "coupled";
-  const PartId id = b.add(std::move(p));
-  b.signal_contact[signal] = at_inlet->number;
-  b.signal_net[signal] = b.add_net({signal, {id, 1}, {}, "inlet", 0, false, b.spec.isolation.place});
-  Wire core;
-  core.id = "C" + at_outlet.number;
-  const bool ground = b.catalogue.tow_signals.at(signal).kind == "ground";
-  core.from = ground ? TerminalRef{id, 0} : from;
-  core.to = ground ? from : TerminalRef{id, 0};
-  core.circuit = signal;
-  core.colour = at_outlet.colour.at(b.outlet->default_colours);
-  core.size = b.spec.cord.wire ? b.spec.cord.wire->value : WireSizeName{"16", WireSizeName::System::awg};
-  core.size_fixed = true;
-  core.group = "cord";
-  core.length_m = b.spec.cord.length_m.value;
-  core.bundle = static_cast<int>(b.outlet->contacts.size());
-  core.status = Status::coach;
-  core.origin.job = b.spec.cord.place;
-  b.add_wire(std::move(core));
-}
-
-}  // namespace
 
 bool find_connectors(Builder& b) {
   b.outlet = find_connector(b, b.spec.coach.outlet.form);
@@ -152,11 +144,13 @@ bool find_connectors(Builder& b) {
   for (const FoundContact& f : b.spec.coach.found)
     if (b.outlet != nullptr && b.outlet->contact(f.contact.value) == nullptr)
       b.diagnostics.error("unknown-contact", f.contact.place,
-                          "the " + b.outlet->title + " has no contact '" + f.contact.value + "'");
+                          "the " + b.outlet->title + " has no contact '" + f.contact.value + "'",
+                          designation_says(f.contact.value, b.catalogue));
   return b.outlet != nullptr && b.inlet != nullptr;
 }
 
 void build_coach(Builder& b) {
+  const JobCord cord = job_cord(b.spec, *b.outlet, *b.inlet, Lies::as_it_should);
   Part coach;
   coach.id = "COACH";
   coach.kind = "coach-feed";
@@ -165,58 +159,38 @@ void build_coach(Builder& b) {
   coach.status = Status::coach;
   coach.terminals = {"ground"};
   coach.origin.job = b.spec.coach.place;
-  struct Used {
-    const ConnectorContact* contact;
-    std::string signal;
-    int terminal;
-  };
-  std::vector<Used> used;
+  std::vector<std::pair<const ConnectorContact*, int>> used;   // contact, terminal of the coach
+  const std::set<const ConnectorContact*> contacts = needed(b, cord);
+  std::map<std::string, const ConnectorContact*> carrier;
   for (const ConnectorContact& contact : b.outlet->contacts) {
-    const FoundContact* row = nullptr;
-    const std::string signal = function_of(b, contact, &row);
+    const std::string& signal = cord.carries.at(contact.number);
     const auto known = b.catalogue.tow_signals.find(signal);
-    if (known == b.catalogue.tow_signals.end() || b.wanted.count(signal) == 0) continue;
+    if (known == b.catalogue.tow_signals.end() || contacts.count(&contact) == 0) continue;
     if (known->second.kind == "ground") {
-      used.push_back({&contact, signal, 0});
-    } else {
-      const auto twice = std::find_if(used.begin(), used.end(), [&](const Used& u) { return u.signal == signal; });
-      if (twice != used.end()) {
-        b.diagnostics.error("signal-twice", row != nullptr ? row->contact.place : b.spec.coach.place,
-                            "contacts " + twice->contact->number + " and " + contact.number + " both carry " + signal);
-        continue;
-      }
-      const OwnLamp own = coach_lamp(b, signal);
-      Element source = outlet_source(b, signal, row, own);
-      source.a = static_cast<int>(coach.terminals.size());
-      source.b = 0;
-      coach.elements.push_back(source);
-      if (own.amps > 0) coach.elements.push_back(filament(source.a, 0, own.volts, own.amps));
-      used.push_back({&contact, signal, source.a});
-      coach.terminals.push_back(signal);
+      used.emplace_back(&contact, 0);
+      continue;
     }
+    const auto [twice, first] = carrier.emplace(signal, &contact);
+    if (!first) {
+      const FoundContact* row = found_row(b.spec.coach, contact);
+      b.diagnostics.error("signal-twice", row != nullptr ? row->contact.place : b.spec.coach.place,
+                          "contacts " + twice->second->number + " and " + contact.number + " both carry " + signal);
+      continue;
+    }
+    used.emplace_back(&contact, add_source(b, coach, contact, signal));
   }
   b.assume("coach's own lamps", "one P21/5W bright on each stop/turn wire, two dim on the tail wire", nullptr);
   const PartId coach_id = b.add(std::move(coach));
-  for (const Used& u : used) {
-    Part p = contact_part(b, "J1", *b.outlet, *u.contact, u.signal, "coach", "cord");
+  std::map<std::string, PartId> outlet;   // contact number -> part
+  for (const auto& [contact, terminal] : used) {
+    const std::string& signal = cord.carries.at(contact->number);
+    Part p = contact_part(b, "J1", *b.outlet, *contact, signal);
+    p.terminals = {"coach", "cord"};
     p.zone = Zone::coach;
-    const PartId id = b.add(std::move(p));
-    Wire stub;
-    stub.id = "M" + u.contact->number;
-    const bool ground = u.terminal == 0;
-    stub.from = ground ? TerminalRef{id, 0} : TerminalRef{coach_id, u.terminal};
-    stub.to = ground ? TerminalRef{coach_id, u.terminal} : TerminalRef{id, 0};
-    stub.circuit = u.signal;
-    stub.colour = u.contact->colour.at(b.outlet->default_colours);
-    stub.fixed_ohm = b.rule("outlet_stub_ohm");
-    stub.status = Status::coach;
-    stub.group = "coach";
-    b.add_wire(std::move(stub));
-    build_cord(b, *u.contact, u.signal, {id, 1});
+    const PartId id = outlet[contact->number] = b.add(std::move(p));
+    b.add_wire(stub_wire(b, *contact, signal, {coach_id, terminal}, {id, 0}));
   }
-  if (b.signal_net.count("ground") == 0)
-    b.diagnostics.error("no-ground", b.spec.coach.place, "no contact of the outlet was found to be ground",
-                        "without a return wire no lamp can light: test again");
+  build_cord(b, cord, outlet);
 }
 
 }  // namespace towloom

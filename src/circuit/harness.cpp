@@ -31,7 +31,10 @@ std::vector<const RunRow*> path(const Builder& b, const std::string& from, const
   return out;
 }
 
-bool is_ground(const std::string& circuit) { return circuit == "ground" || circuit == "charge-return" || circuit == "local-ground"; }
+bool is_ground(const Builder& b, const std::string& circuit) {
+  const auto tow = b.catalogue.tow_signals.find(circuit);
+  return circuit == "local-ground" || (tow != b.catalogue.tow_signals.end() && tow->second.kind == "ground");
+}
 
 // As the inlet's convention has it, else the catalogue's own for this circuit.
 std::string colour_of(const Builder& b, const std::string& circuit) {
@@ -53,8 +56,8 @@ std::string size_group(const Builder& b, const std::string& circuit) {
 
 Wire fitted(const Builder& b, const std::string& circuit, TerminalRef from, TerminalRef to, Origin origin) {
   Wire w;
-  w.from = is_ground(circuit) ? to : from;   // the current of a ground runs to its root
-  w.to = is_ground(circuit) ? from : to;
+  w.from = is_ground(b, circuit) ? to : from;   // the current of a ground runs to its root
+  w.to = is_ground(b, circuit) ? from : to;
   w.circuit = circuit;
   w.colour = colour_of(b, circuit);
   w.status = Status::fitted;

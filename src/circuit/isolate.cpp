@@ -50,19 +50,23 @@ void choose_signal(Builder& b, std::size_t lamp) {
   if (row.dark_in_tow || function == nullptr || function->tow.empty() || recipe == nullptr) return;
   if (for_other && !row.added) return;
   if (recipe->method->added_lamps && !row.added) return;
-  for (const std::string& text : function->tow) {
-    const std::string signal = sided(text, row.side);
+  for (const PlacedText& text : function->tow) {
+    const std::string signal = sided(text.value, row.side);
     if (b.signal_net.count(signal) == 0) continue;
     intent.tow_signal = signal;
-    const TowSignal& tow = b.catalogue.tow_signals.at(signal);
-    intent.drivers = {"driver." + tow.driver};
+    const ContactFunction& tow = b.catalogue.tow_signals.at(signal);
+    intent.drivers = {"driver." + tow.with.value};
     if (b.tow_kind == "combined" && !tow.beside.empty()) intent.drivers.push_back("driver." + tow.beside);
     if (const auto given = b.given_by.find(signal); given != b.given_by.end()) intent.converter = given->second;
     return;
   }
-  if (!function->optional)
-    b.diagnostics.error("no-signal", row.place, "the coach has no " + sided(function->tow.back(), row.side) + " signal for this lamp",
-                        "test the outlet again, or write in tow: dark");
+  if (function->optional) return;
+  std::string why;
+  for (const PlacedText& text : function->tow)
+    if (const auto lost = b.lost.find(sided(text.value, row.side)); lost != b.lost.end()) why = lost->second;
+  b.diagnostics.error("no-signal", row.place,
+                      why.empty() ? "the coach has no " + sided(function->tow.back().value, row.side) + " signal for this lamp" : why + ", which this lamp needs",
+                      "test the outlet again, or write in tow: dark");
 }
 
 // plate: with left tail. The plate's own branch is cut and capped; it hangs on that lamp's side of its cut.

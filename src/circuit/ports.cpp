@@ -55,7 +55,10 @@ int signal_net(Builder& b, const std::string& signal, const Site& site) {
   std::string list;
   for (const auto& [name, net] : b.signal_net)
     if (name != "ground") list += (list.empty() ? "" : ", ") + name;
-  b.diagnostics.error("no-signal", site.recipe.place, site.recipe.method->title + " wants the coach's " + signal + " signal, and no contact was found to carry it",
+  const auto lost = b.lost.find(signal);
+  b.diagnostics.error("no-signal", site.recipe.place,
+                      site.recipe.method->title + " wants the coach's " + signal + " signal, and " +
+                          (lost == b.lost.end() ? "no contact was found to carry it" : lost->second),
                       "found: " + list + "; see does: under coach: found");
   return -1;
 }

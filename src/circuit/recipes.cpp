@@ -145,8 +145,10 @@ void find_recipes(Builder& b) {
   }
   for (const LampRow& row : b.spec.car.lamps)
     if (const LampFunction* f = b.catalogue.function(row.function.value); f != nullptr && !row.dark_in_tow)
-      for (const std::string& text : f->tow) b.wanted.insert(sided(text, row.side));
-  if (b.wanted.count("charge") != 0) b.wanted.insert("charge-return");   // where the outlet has one of its own
+      for (const PlacedText& text : f->tow) b.wanted.insert(sided(text.value, row.side));
+  // Where the outlet has a return of its own for it.
+  for (const std::string supply : {"charge", "ignition"})
+    if (b.wanted.count(supply) != 0) b.wanted.insert(supply + "-return");
 }
 
 }  // namespace towloom

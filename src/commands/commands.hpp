@@ -1,6 +1,7 @@
 // The verbs of the command line. One file per verb, each thin: read, call the rooms, write.
 #pragma once
 
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
@@ -50,6 +51,8 @@ std::optional<Catalogue> load_catalogue(const Arguments&, const std::vector<Plac
 // Folder with specs/ and styles/: --data, TOWLOOM_DATA, beside or above the program, share/towloom, the current folder.
 std::string find_data(const Arguments&);
 void print(const Diagnostics&, const Sources&);
+// Writes all files into the folder or none, and prints their names; how the run ends.
+int save(const std::filesystem::path& folder, const std::vector<std::pair<std::filesystem::path, std::string>>& files);
 // Findings as diagnostics, at their places in the job.
 Diagnostics as_diagnostics(const std::vector<Finding>&);
 

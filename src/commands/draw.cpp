@@ -1,7 +1,6 @@
 #include <filesystem>
 #include <iostream>
 
-#include "base/file.hpp"
 #include "commands/commands.hpp"
 #include "prove/prove.hpp"
 #include "render/render.hpp"
@@ -66,15 +65,7 @@ int write(const Loaded& loaded, const Arguments& arguments, const Pages& all) {
   const std::string stem = fs::path(arguments.files.front()).stem().string();
   Files files{{folder / (stem + ".pdf"), pdf}};
   add_svg(files, folder, stem, all);
-  std::error_code refused;
-  fs::create_directories(folder, refused);
-  problem = refused ? folder.string() + ": " + refused.message() : write_files(files);
-  if (!problem.empty()) {
-    std::cerr << "towloom: error: cannot write: " << problem << "\n";
-    return cannot_write;
-  }
-  for (const auto& [path, bytes] : files) std::cout << path.string() << "\n";
-  return clean;
+  return save(folder, files);
 }
 
 }  // namespace

@@ -5,7 +5,6 @@
 #include <filesystem>
 #include <iostream>
 
-#include "base/file.hpp"
 #include "commands/commands.hpp"
 #include "prove/prove.hpp"
 #include "render/render.hpp"
@@ -35,7 +34,7 @@ int print_kinds() {
   return clean;
 }
 
-int save(const std::vector<Drawing>& pages, const fs::path& folder, const std::string& stem) {
+int save_pages(const std::vector<Drawing>& pages, const fs::path& folder, const std::string& stem) {
   for (const Drawing& page : pages)
     for (const Defect& d : prove_geometry(page)) {
       std::cerr << "towloom: internal fault: " << page.job << ": " << d.kind << ": " << d.message << "\n";
@@ -50,15 +49,7 @@ int save(const std::vector<Drawing>& pages, const fs::path& folder, const std::s
   std::vector<std::pair<fs::path, std::string>> files{{folder / (stem + ".pdf"), pdf}};
   for (size_t i = 0; i < pages.size(); ++i)
     files.emplace_back(folder / (stem + (stem == pages[i].sheet ? "" : "-faces") + (i > 0 ? "-" + std::to_string(i + 1) : "") + ".svg"), to_svg(pages[i]));
-  std::error_code refused;
-  fs::create_directories(folder, refused);
-  problem = refused ? folder.string() + ": " + refused.message() : write_files(files);
-  if (!problem.empty()) {
-    std::cerr << "towloom: error: cannot write: " << problem << "\n";
-    return cannot_write;
-  }
-  for (const auto& [path, bytes] : files) std::cout << path.string() << "\n";
-  return clean;
+  return save(folder, files);
 }
 
 int draw(const Arguments& arguments, const Catalogue& catalogue, const std::string& data, const std::string& form) {
@@ -69,10 +60,10 @@ int draw(const Arguments& arguments, const Catalogue& catalogue, const std::stri
   const auto style = read_style(fs::path(data) / "styles", "workshop", sources, diagnostics);
   print(diagnostics, sources);
   if (!style) return bad_input;
-  if (form.empty()) return save({connector_poster(catalogue, *style, text)}, arguments.output, "connectors");
+  if (form.empty()) return save_pages({connector_poster(catalogue, *style, text)}, arguments.output, "connectors");
   const std::string paper = arguments.paper.empty() ? "a4" : arguments.paper;
   if (style->papers.count(paper) == 0) return refuse("unknown paper '" + paper + "'", "one of: a4, letter, a3");
-  return save(form_sheet(catalogue.connectors.at(form), paper, catalogue, *style, text), arguments.output, form);
+  return save_pages(form_sheet(catalogue.connectors.at(form), paper, catalogue, *style, text), arguments.output, form);
 }
 
 }  // namespace

@@ -72,6 +72,31 @@ TextRows parts(const Catalogue& c) {
   return out;
 }
 
+std::string range(const std::vector<WireSizeName>& ends) { return ends.size() == 2 ? ends[0].text() + " to " + ends[1].text() : ""; }
+
+TextRows terminals(const Catalogue& c) {
+  TextRows out{{"name", "title", "kind", "colour", "gauge", "metric", "use", "source"}};
+  for (const auto& [name, f] : c.fittings)
+    out.push_back({name, f.title, f.kind, f.colour, range(f.awg), range(f.metric), f.use, f.provenance.source});
+  return out;
+}
+
+TextRows designations(const Catalogue& c) {
+  TextRows out{{"name", "is", "in older lists", "source"}};
+  for (const auto& [name, d] : c.designations) out.push_back({name, d.meaning, d.older, d.provenance.source});
+  return out;
+}
+
+TextRows colours(const Catalogue& c) {
+  TextRows out{{"name", "title", "codes", "source"}};
+  for (const auto& [name, convention] : c.colour_conventions) {
+    std::vector<std::string> codes;
+    for (const auto& [code, letters] : convention.codes) codes.push_back(code == letters ? code : code + " " + letters);
+    out.push_back({name, convention.title, joined(codes), convention.provenance.source});
+  }
+  return out;
+}
+
 TextRows modules(const Catalogue& c) {
   TextRows out{{"name", "title", "takes", "gives", "source"}};
   for (const auto& [name, m] : c.modules) out.push_back({name, m.title, joined(m.inputs), joined(m.outputs), m.provenance.source});
@@ -81,6 +106,12 @@ TextRows modules(const Catalogue& c) {
 TextRows methods(const Catalogue& c) {
   TextRows out{{"name", "title", "what it does"}};
   for (const auto& [name, m] : c.methods) out.push_back({name, m.title, m.says});
+  return out;
+}
+
+TextRows extras(const Catalogue& c) {
+  TextRows out{{"name", "title", "what it does"}};
+  for (const auto& [name, m] : c.extras) out.push_back({name, m.title, m.says});
   return out;
 }
 
@@ -100,8 +131,12 @@ const std::vector<ListKind>& list_kinds() {
       {"fuses", "blade fuses", fuses},
       {"diodes", "diodes and diode blocks", diodes},
       {"parts", "relays, isolators, chargers, outputs", parts},
+      {"terminals", "terminals, splices, sleeves and covers", terminals},
+      {"designations", "marks of terminals by DIN 72552", designations},
+      {"colours", "colour letters of each convention, and what they mean in IEC 60757", colours},
       {"modules", "converters", modules},
       {"methods", "ways to keep the car's circuits and the coach's apart", methods},
+      {"extras", "charge lines, brakes and what else goes with a tow", extras},
       {"feeds", "how the car drives its lamps", feeds},
   };
   return kinds;

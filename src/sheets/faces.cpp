@@ -13,16 +13,20 @@ std::string end_title(const FaceView& v, const std::string& place, const Style& 
 }
 
 // What was found on a contact against the catalogue, and why.
-std::vector<std::string> found_notes(const FaceView& v, const Facts& facts, const Style& style) {
+std::vector<std::string> found_notes(const FaceView& v, const Facts& facts, const Catalogue& catalogue, const Style& style) {
   std::vector<std::string> out;
+  const Outlet& end = v.site == Site::outlet ? facts.spec.coach.outlet : facts.spec.car.inlet;
+  const Connector& form = catalogue.connectors.at(v.connector->form);
   for (const FaceContact& c : v.contacts) {
-    if (!c.as_found) continue;
-    std::string why;
+    const ConnectorContact& was = *form.contact(c.contact->number);
+    if (!c.as_found || c.function == was.function) continue;
+    std::string why = c.contact->stated && end.why ? end.why->value : "";
     for (const FoundContact& f : facts.spec.coach.found)
-      if (v.connector->contact(f.contact.value) == c.contact) why = f.note;
+      if (v.site == Site::outlet && v.connector->contact(f.contact.value) == c.contact && !f.note.empty()) why = f.note;
     out.push_back(sentence(word(style, "contact") + " " + c.contact->number + ": " + c.title + "; " +
-                           word(style, "catalogue-has") + " " + c.contact->title + (why.empty() ? "" : ": " + why)));
+                           word(style, "catalogue-has") + " " + was.title + (why.empty() ? "" : ": " + why)));
   }
+  if (!end.positions.empty() && end.why) out.push_back(sentence(word(style, "positions-found") + ": " + end.why->value));
   return out;
 }
 
@@ -37,8 +41,10 @@ std::vector<FaceSection> sections_of(const std::vector<FaceView>& views, const F
     if (v.site == Site::inlet) s.title = end_title(v, facts.spec.car.inlet.at, style);
     const bool another = v.site == Site::inlet && v.connector != views.front().connector;
     if (v.view != View::mating || (v.site != Site::outlet && !another)) continue;
+    if (another && colour_set_title(*v.connector) != colour_set_title(*views.front().connector))
+      table.notes.push_back(v.name + ": " + sentence(word(style, "wire-colours") + ": " + colour_set_title(*v.connector)));
     for (const std::string& caution : connector_notes(*v.connector, style)) table.notes.push_back(v.name + ": " + caution);
-    for (const std::string& note : found_notes(v, facts, style)) table.notes.push_back(v.name + ": " + note);
+    for (const std::string& note : found_notes(v, facts, catalogue, style)) table.notes.push_back(v.name + ": " + note);
   }
   cord.title = word(style, "cord-ends");
   table.title = word(style, "cord-continuity");
@@ -49,19 +55,11 @@ std::vector<FaceSection> sections_of(const std::vector<FaceView>& views, const F
   return out;
 }
 
-Drawing blank(const Facts& facts, const Style& style) {
-  Drawing out;
-  out.sheet = "faces";
-  out.job = facts.spec.job.number.value;
-  out.title = word(style, "pin-faces");
-  out.description =
-      "Connector faces of outlet, cord and inlet, from the mating face and from the wire side.";
-  const auto paper = style.papers.find(facts.spec.paper);
-  if (paper != style.papers.end()) {
-    out.width = mm(paper->second.first);
-    out.height = mm(paper->second.second);
-  }
-  return out;
+// The colour set of a page: that of its first picture. Another one is named in the notes.
+std::string colours_of(const std::vector<FaceSection>& sections, const std::string& otherwise) {
+  for (const FaceSection& s : sections)
+    if (!s.pictures.empty()) return colour_set_title(*s.pictures.front().view->connector);
+  return otherwise;
 }
 
 }  // namespace
@@ -69,29 +67,24 @@ Drawing blank(const Facts& facts, const Style& style) {
 std::vector<Drawing> faces_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style,
                                  const TextMeasure& measure, int bench_pages, int after) {
   const std::vector<FaceView> views = face_views(facts, catalogue, style);
+  Drawing blank;
+  blank.sheet = "faces";
+  blank.job = facts.spec.job.number.value;
+  blank.title = word(style, "pin-faces");
+  blank.description = "Connector faces of outlet, cord and inlet, from the mating face and from the wire side.";
   StripRows strip;
   strip.document = word(style, "pin-faces");
   strip.extra_head = word(style, "strip-colours");
-  if (!views.empty()) {
-    const Connector& c = *views.front().connector;
-    strip.extra = c.colour_sets.count(c.default_colours) == 1 ? c.colour_sets.at(c.default_colours).title : c.default_colours;
-  }
-  Drawing trial = blank(facts, style);  // how much room the frame leaves
-  const Rect space = faces_room(add_frame(trial, facts, catalogue, strip, style, measure).space);
-  FacesPen ruler{trial, style, measure};
-  const auto pages = paginate(sections_of(views, facts, catalogue, style), space, ruler);
-  std::vector<Drawing> out;
-  for (size_t i = 0; i < pages.size(); ++i) {
-    Drawing page = blank(facts, style);
-    strip.page = bench_pages + 1 + static_cast<int>(i);
-    strip.pages = bench_pages + static_cast<int>(pages.size()) + after;
-    add_frame(page, facts, catalogue, strip, style, measure);
-    FacesPen pen{page, style, measure};
-    draw_faces_page(pages[i], space, pen);
-    draw_legend(pages[i], {space.x + mm(5), space.bottom() + mm(4)}, pen);
-    out.push_back(std::move(page));
-  }
-  return out;
+  if (!views.empty()) strip.extra = colour_set_title(*views.front().connector);
+  const auto frame = [&](Drawing& page, const std::vector<FaceSection>& sections, int number, int pages) {
+    StripRows own = strip;
+    own.extra = colours_of(sections, strip.extra);
+    own.page = bench_pages + number;
+    own.pages = bench_pages + pages + after;
+    return add_frame(page, facts, catalogue, own, style, measure).space;
+  };
+  const auto cut = [&](Rect, const FacesPen&) { return sections_of(views, facts, catalogue, style); };
+  return faces_pages(blank, facts.spec.paper, frame, cut, style, measure);
 }
 
 }  // namespace towloom

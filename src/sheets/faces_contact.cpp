@@ -78,7 +78,10 @@ void add_round(std::vector<Mark>& out, const FaceView& v, const FaceContact& c, 
   if (bare) {
     out.push_back(disc(at, radius * 0.72, look.outline, look.fill));
     add_tracer(out, at, radius * 0.72, look);
-    if (c.contact->longer) out.push_back(disc(at, radius * 0.36, look.outline, look.fill));
+    if (c.contact->longer) {   // a ring inside that shows on dark and on light wires
+      out.push_back(disc(at, radius * 0.46, look.edge, look.fill));
+      out.push_back(disc(at, radius * 0.36, look.outline, look.fill));
+    }
     return;
   }
   out.push_back(disc(at, radius * 1.22, look.outline, look.shroud));

@@ -37,17 +37,23 @@ std::vector<FaceSection> sections_of(const std::vector<FaceView>& views, const C
   out.back().notes = notes.notes;
   const bool round = is_round(out.back().pictures.front());
   const std::vector<double> units = round ? std::vector<double>{20, 18, 16, 14, 12, 10, 9, 8} : std::vector<double>{12, 11, 10, 9, 8, 7, 6};
-  for (const bool together : {true, false}) {
-    if (!together) out.back().notes.clear();
+  const double one_page = round ? 12 : 8;   // mm a unit: larger is worth no second page
+  std::vector<FaceSection> best;
+  size_t pages = 0;
+  for (const bool together : {true, false})
     for (const double unit : units) {
-      for (FaceSection& s : out)
+      std::vector<FaceSection> trial = out;
+      if (!together) trial.back().notes.clear();
+      for (FaceSection& s : trial)
         for (Picture& p : s.pictures) p.unit = unit;
-      if (!std::all_of(out.begin(), out.end(), [&](const FaceSection& s) { return fits(s, space, pen); })) continue;
-      if (!together) out.push_back(notes);
-      return out;
+      if (!std::all_of(trial.begin(), trial.end(), [&](const FaceSection& s) { return fits(s, space, pen); })) continue;
+      if (!together) trial.push_back(notes);
+      const size_t needed = paginate(trial, space, pen).size();
+      if (!best.empty() && (needed >= pages || unit < one_page)) continue;
+      best = std::move(trial);
+      pages = needed;
     }
-  }
-  return out;
+  return best.empty() ? out : best;
 }
 
 }  // namespace
@@ -60,33 +66,16 @@ std::vector<Drawing> form_sheet(const Connector& form, const std::string& paper,
   blank.job = form.name;
   blank.title = form.title;
   blank.description = "Both halves of the " + form.title + ", from the mating face and from the wire side.";
-  const auto size = style.papers.find(paper);
-  if (size != style.papers.end()) {
-    blank.width = mm(size->second.first);
-    blank.height = mm(size->second.second);
-  }
-  const auto colours = form.colour_sets.find(form.default_colours);
-  const auto strip = [&](size_t page, size_t pages) {
-    return std::vector<StripCell>{
+  const auto frame = [&](Drawing& page, const std::vector<FaceSection>&, int number, int pages) {
+    const std::vector<StripCell> strip{
         {word(style, "strip-document"), word(style, "pin-faces")},
         {word(style, "strip-part") + " " + form.name, form.title, true},
-        {word(style, "strip-colours"), colours == form.colour_sets.end() ? "" : colours->second.title, true},
-        {word(style, "strip-sheet"), std::to_string(page) + " " + word(style, "of") + " " + std::to_string(pages)}};
+        {word(style, "strip-colours"), colour_set_title(form), true},
+        {word(style, "strip-sheet"), std::to_string(number) + " " + word(style, "of") + " " + std::to_string(pages)}};
+    return add_frame(page, strip, 0, style, measure).space;
   };
-  Drawing trial = blank;  // how much room the frame leaves
-  const Rect space = faces_room(add_frame(trial, strip(1, 9), 0, style, measure).space);
-  const FacesPen ruler{trial, style, measure};
-  const auto pages = paginate(sections_of(views, catalogue, space, ruler), space, ruler);
-  std::vector<Drawing> out;
-  for (size_t i = 0; i < pages.size(); ++i) {
-    Drawing page = blank;
-    add_frame(page, strip(i + 1, pages.size()), 0, style, measure);
-    FacesPen pen{page, style, measure};
-    draw_faces_page(pages[i], space, pen);
-    draw_legend(pages[i], {space.x + mm(5), space.bottom() + mm(4)}, pen);
-    out.push_back(std::move(page));
-  }
-  return out;
+  const auto cut = [&](Rect space, const FacesPen& pen) { return sections_of(views, catalogue, space, pen); };
+  return faces_pages(blank, paper, frame, cut, style, measure);
 }
 
 }  // namespace towloom

@@ -1,6 +1,8 @@
 // Pages of pin faces: sections one below the other, each with its pictures side by side, or a table.
 #pragma once
 
+#include <functional>
+
 #include "sheets/faces_pen.hpp"
 
 namespace towloom {
@@ -29,6 +31,13 @@ bool fits(FaceSection, Rect space, const FacesPen&);  // on a page of its own
 // Sections in order, as many a page as fit.
 std::vector<std::vector<FaceSection>> paginate(std::vector<FaceSection>, Rect space, const FacesPen&);
 void draw_faces_page(const std::vector<FaceSection>&, Rect space, FacesPen&);
+// Finished pages. `frame` draws frame and title strip of one page with these sections and returns the room inside;
+// `cut` makes the sections for that room.
+using FramePage = std::function<Rect(Drawing&, const std::vector<FaceSection>&, int page, int pages)>;
+using CutSections = std::function<std::vector<FaceSection>(Rect space, const FacesPen&)>;
+std::vector<Drawing> faces_pages(Drawing blank, const std::string& paper, const FramePage&, const CutSections&, const Style&, const TextMeasure&);
+// The colour set in which a connector is drawn, as printed.
+std::string colour_set_title(const Connector&);
 // How the shapes of the contacts on these pictures are to be read.
 void draw_legend(const std::vector<FaceSection>&, Point left_middle, FacesPen&);
 

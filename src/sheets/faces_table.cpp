@@ -9,26 +9,35 @@ namespace {
 constexpr Mm100 row_height = mm(5.6), cell_gap = mm(7), badge_height = mm(6.4),
                 beside_eye = mm(2.5);
 
+// Cores that the job uses, and those that are wrong; the rest is named below the table.
+bool tabled(const CoreRow& r) { return !r.core.empty() && (r.used || r.crossed || r.open); }
+
 std::vector<std::vector<std::string>> cells_of(const std::vector<CoreRow>& rows,
                                                const Style& style) {
   std::vector<std::vector<std::string>> out(1);
   for (const char* key : {"core", "function", "contact-j1", "contact-j2", "colour", "size"})
     out[0].push_back(word(style, key));
   for (const CoreRow& r : rows) {
-    if (r.core.empty()) continue;
-    const auto colour = style.colours.find(r.colour);
-    const std::string letters = colour_text(r.colour, style);
-    const std::string named =
-        colour == style.colours.end() ? letters : letters + "  " + colour->second.word;
+    if (!tabled(r)) continue;
+    std::string named;
+    for (const std::string& letters : colour_letters(r.colour, style)) {
+      const auto colour = style.colours.find(letters);
+      if (colour != style.colours.end()) named += (named.empty() ? "" : "/") + colour->second.word;
+    }
+    named = colour_text(r.colour, style) + (named.empty() ? "" : "  " + named);
     out.push_back({r.core, r.function, r.outlet, r.inlet, named, r.size});
-    if (r.crossed) out.back().push_back(word(style, "crossed-core"));
+    if (r.crossed || r.open) out.back().push_back(word(style, r.open ? "open-core" : "crossed-core"));
+    else if (!r.note.empty()) out.back().push_back(r.note);
   }
   return out;
 }
 
-// "Not connected in J1: 2 EBR electric brake; 4 BAT charge", and the same of J2.
+// "Cores not used in this job: C2 2 EBR – 5 S electric brake. Not connected in J1: 2 EBR electric brake; 4 BAT charge", and the same of J2.
 std::string unconnected(const std::vector<CoreRow>& rows, const Style& style) {
-  std::string out;
+  std::string out, unused;
+  for (const CoreRow& r : rows)
+    if (!r.core.empty() && !tabled(r)) unused += (unused.empty() ? "" : "; ") + r.core + " " + r.outlet + " \u2013 " + r.inlet + " " + r.function;
+  if (!unused.empty()) out = word(style, "cores-unused") + ": " + unused;
   for (const bool outlet : {true, false}) {
     std::string names;
     for (const CoreRow& r : rows) {
@@ -59,7 +68,7 @@ const char* title_size(const Picture& p) { return p.compact ? "small" : "body"; 
 
 Mm100 table_height(const std::vector<CoreRow>& rows, Mm100 width, const FacesPen& pen) {
   const auto joined =
-      std::count_if(rows.begin(), rows.end(), [](const CoreRow& r) { return !r.core.empty(); });
+      std::count_if(rows.begin(), rows.end(), tabled);
   const auto left_over = pen.wrap(unconnected(rows, pen.style), width).size();
   return row_height * static_cast<Mm100>(joined + 1) + face_line * static_cast<Mm100>(left_over) + mm(2);
 }
@@ -77,10 +86,11 @@ void draw_core_table(const std::vector<CoreRow>& rows, Point top_left, Mm100 wid
   for (size_t r = 0; r < cells.size(); ++r, y += row_height) {
     Mm100 x = top_left.x;
     for (size_t c = 0; c < cells[r].size(); ++c) {
-      const bool warning = c >= cells[0].size();
+      const bool remark = c >= cells[0].size();
+      const bool warning = remark && (cells[r][c] == word(pen.style, "crossed-core") || cells[r][c] == word(pen.style, "open-core"));
       const Weight weight = (c == 1 && r > 0) || warning ? Weight::semibold : Weight::regular;
       pen.write(pen.text(cells[r][c], {x, y + mm(4)}, Anchor::start, weight,
-                         r == 0 ? "quiet" : warning ? "cut" : "ink"));
+                         r == 0 || (remark && !warning) ? "quiet" : warning ? "cut" : "ink"));
       x += widths[c];
     }
     pen.add({line({top_left.x, y + row_height}, {top_left.x + total, y + row_height},

@@ -1,9 +1,8 @@
 #include "sheets/faces_view.hpp"
 
 #include <algorithm>
-#include <set>
 
-#include "catalogue/mating.hpp"
+#include "catalogue/cord.hpp"
 
 namespace towloom {
 namespace {
@@ -103,7 +102,7 @@ FaceContact face_contact(const Circuit& circuit, const FaceView& v, const Connec
   const Part* part = contact_part(circuit, group, c.number);
   out.used = part != nullptr;
   out.function = part != nullptr && !part->function.empty() ? part->function : c.function;
-  out.as_found = out.function != c.function;
+  out.as_found = out.function != c.function || c.stated;
   out.title = title_of(*v.connector, c, out.function);
   out.circuit = short_word(out.function, catalogue, style);
   const Wire* wire = part == nullptr ? nullptr : landing(circuit, *part, cord);
@@ -129,9 +128,17 @@ void add_views(std::vector<FaceView>& out, const Facts& facts, const Catalogue& 
   }
 }
 
-std::string contact_name(const Connector& connector, const std::string& number) {
-  const ConnectorContact* c = connector.contact(number);
-  return c == nullptr || c->mark.empty() ? number : number + " " + c->mark;
+std::string contact_name(const ConnectorContact& c) { return c.mark.empty() ? c.number : c.number + " " + c.mark; }
+
+// The contacts of the inlet on which a core ends, also where it is parted in the plug.
+std::vector<const Part*> inlet_ends(const Circuit& circuit, const Part& outlet, const Wire& core) {
+  const Part& far = &circuit.part(core.from.part) == &outlet ? circuit.part(core.to.part) : circuit.part(core.from.part);
+  if (far.kind == "contact") return {&far};
+  std::vector<const Part*> out;
+  for (const Wire& w : circuit.wires)
+    for (const auto& [near, other] : {std::pair{w.from, w.to}, std::pair{w.to, w.from}})
+      if (&circuit.part(near.part) == &far && circuit.part(other.part).group == "J2") out.push_back(&circuit.part(other.part));
+  return out;
 }
 
 }  // namespace
@@ -195,34 +202,39 @@ std::vector<CoreRow> cord_rows(const Facts& facts, const Catalogue& catalogue, c
   const Ends outlet = outlet_of(facts, catalogue), inlet = inlet_of(facts, catalogue);
   if (outlet.connector == nullptr || inlet.connector == nullptr) return out;
   const Circuit& circuit = facts.circuit();
-  std::set<std::string> landed;  // contacts of the inlet
-  for (const ConnectorContact& c : outlet.connector->contacts) {
-    const Part* part = contact_part(circuit, "J1", c.number);
-    const Wire* core = part == nullptr ? nullptr : landing(circuit, *part, true);
+  const JobCord cord = job_cord(facts.spec, *outlet.connector, *inlet.connector);
+  const auto row_of = [&](const ConnectorContact* from, const ConnectorContact* to) {
     CoreRow row;
-    row.outlet = contact_name(*outlet.connector, c.number);
-    row.function = title_of(*outlet.connector, c, part == nullptr ? "" : part->function);
-    if (core != nullptr) {
-      const Part &from = circuit.part(core->from.part), &to = circuit.part(core->to.part);
-      const Part& far = &from == part ? to : from;
-      row.core = core->id;
-      row.inlet = contact_name(*inlet.connector, far.contact);
-      landed.insert(far.contact);
-      const bool as_found = part->function != c.function;
-      row.crossed = !as_found && !crossed_cores(*outlet.connector, *inlet.connector, {{c.number, far.contact}}).empty();
-      row.colour = core->colour;
-      if (core->size) row.size = core->size->text();
+    if (from != nullptr) {
+      const FoundContact* found = found_row(facts.spec.coach, *from);
+      row.outlet = contact_name(*from);
+      row.function = title_of(*outlet.connector, *from, found != nullptr && found->does ? found->does->value : "");
+      row.colour = colour_in(*from, outlet.connector->default_colours);
+    } else {
+      row.function = to->title;
     }
+    if (to != nullptr) row.inlet = contact_name(*to);
+    return row;
+  };
+  for (const CordCore& core : cord.cores) {
+    const Part* part = contact_part(circuit, "J1", core.from->number);
+    const Wire* wire = part == nullptr ? nullptr : landing(circuit, *part, true);
+    const std::vector<const Part*> ends = wire == nullptr ? std::vector<const Part*>{} : inlet_ends(circuit, *part, *wire);
+    const bool planned = core.to != nullptr && std::any_of(ends.begin(), ends.end(), [&](const Part* p) { return p->contact == core.to->number; });
+    // The circuit may have been changed since: its own end is then the truth.
+    const ConnectorContact* to = !planned && ends.size() == 1 ? inlet.connector->contact(ends[0]->contact) : core.to;
+    CoreRow row = row_of(core.from, to);
+    row.core = "C" + core.from->number;
+    row.used = planned || ends.size() == 1;
+    row.open = to == nullptr;
+    row.crossed = to != nullptr && !carries_nothing(cord.carries.at(core.from->number)) && !cord.right(*core.from, *to);
+    row.note = core.note;
+    if (wire != nullptr) row.colour = wire->colour;
+    if (wire != nullptr && wire->size) row.size = wire->size->text();
     out.push_back(std::move(row));
   }
-  if (inlet.connector != outlet.connector)
-    for (const ConnectorContact& c : inlet.connector->contacts) {
-      if (landed.count(c.number) == 1) continue;
-      CoreRow row;
-      row.inlet = contact_name(*inlet.connector, c.number);
-      row.function = c.title;
-      out.push_back(std::move(row));
-    }
+  for (const ConnectorContact* c : cord.only_outlet) out.push_back(row_of(c, nullptr));
+  for (const ConnectorContact* c : cord.only_inlet) out.push_back(row_of(nullptr, c));
   return out;
 }
 

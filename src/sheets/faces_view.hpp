@@ -43,7 +43,10 @@ std::vector<FaceView> form_views(const Connector&, const std::string& convention
 
 struct CoreRow {  // cord continuity, contact to contact; without a core a contact that nothing joins
   std::string core, function, outlet, inlet, colour, size;
+  std::string note;      // "one tail lead feeds both sides"
+  bool used = false;     // the job needs it
   bool crossed = false;  // the inlet's contact is for something else
+  bool open = false;     // metered: it leads nowhere
 };
 std::vector<CoreRow> cord_rows(const Facts&, const Catalogue&, const Style&);
 

@@ -40,7 +40,8 @@ std::vector<Supply> supplies(const Circuit& circuit, const Points& points, const
   const auto add = [&](int plus, int minus) {
     if (plus >= 0) out.push_back({plus, minus});
   };
-  if (!intent.converter) add(outlet_point(circuit, points, intent.tow_signal), ground);
+  const auto unlike = circuit.brought_by.find(intent.tow_signal);
+  if (!intent.converter) add(outlet_point(circuit, points, unlike == circuit.brought_by.end() ? intent.tow_signal : unlike->second), ground);
   // With the pedal pressed the battery also reaches lamps over the factory's wires, which are no matter of sizes.
   if (scene.signal("car.pedal") != Wave::off) return out;
   if (const PartId battery = circuit.find("BAT")) add(points.at({battery, 0}), points.at({battery, 1}));

@@ -141,8 +141,8 @@ void set_outlet(const Circuit& circuit, const Catalogue& catalogue, const Spec& 
   for (const std::string& signal : circuit.signals) {
     if (signal.rfind(coach, 0) != 0) continue;
     const std::string name = signal.substr(coach.size());
-    const TowSignal& tow = catalogue.tow_signals.at(name);
-    Wave wave = scene.signal("driver." + tow.driver);
+    const ContactFunction& tow = catalogue.tow_signals.at(name);
+    Wave wave = tow.with.value == "always" ? Wave::on : scene.signal("driver." + tow.with.value);
     if (wave == Wave::off && !tow.beside.empty() && spec.coach.signals.value == "combined") wave = scene.signal("driver." + tow.beside);
     for (const FoundContact& f : spec.coach.found)
       if (scene.signal("coupled") != Wave::off && f.live && f.live->value == "always" && f.does && f.does->value == name) wave = Wave::on;

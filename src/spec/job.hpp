@@ -26,7 +26,7 @@ struct TitleRows {  // job:
 // coach: found: one row per contact that was tested. "loaded" volts name their load.
 struct FoundContact {
   PlacedText contact;                  // number or moulded letters, as in the catalogue
-  std::optional<PlacedText> does;      // signal: ground tail left right stop brake charge reverse nothing
+  std::optional<PlacedText> does;      // a contact function of the catalogue, or nothing
   std::optional<PlacedNumber> open_v, loaded_v, load_a, fuse_a;
   std::optional<PlacedText> live;      // always | engine: when a supply contact is live
   std::string note;
@@ -36,11 +36,20 @@ struct Outlet {        // written "flat-4, left of receiver" or {form:, half:, a
   std::optional<PlacedText> half;  // socket plug live trailer (names of the connector's halves)
   std::string at;
   std::optional<PlacedText> layout, use, colours;  // of the catalogue: order on the face, allocation, colour set
+  // Where this very part differs from the catalogue, and why: contact -> what it carries; contact -> its place as
+  // seen on the mating face of its own half ("3 o'clock", "centre"; flat ones "2 from left").
+  std::vector<std::pair<PlacedText, PlacedText>> pins, positions;
+  std::optional<PlacedText> why;
+};
+struct Flasher {       // coach: flasher: as timed, cycle by cycle
+  PlacedText kind;     // fixed load | variable load: what its rate depends on
+  std::vector<std::pair<double, double>> cycles_s;   // lit, dark
 };
 struct Coach {
   Outlet outlet;
   PlacedText signals;  // combined | separate
   std::vector<FoundContact> found;
+  std::optional<Flasher> flasher;
   std::optional<PlacedText> lamp;  // bulb of the coach's own lamps; assumed by function when absent
   Place place;
 };
@@ -50,7 +59,7 @@ struct Cord {
   std::optional<PlacedSize> wire;
   std::string kind;  // "coiled", free text
   std::vector<PlacedText> ends;  // none, or two: "blade-7 plug" at the coach, then at the car
-  std::vector<std::pair<PlacedText, PlacedText>> continuity;  // as metered: outlet's contact, inlet's contact
+  std::vector<std::pair<PlacedText, PlacedText>> continuity;  // as metered: outlet's contact, inlet's contact or none
   Place place;
 };
 
@@ -106,6 +115,7 @@ struct Isolation {
   PlacedText method;                             // catalogue name
   std::optional<PlacedText> converter;           // catalogue name of a method that gives other signals
   std::map<std::string, PlacedText> by_function; // lamp function -> method, where it is another one
+  std::vector<PlacedText> named;                 // those functions, as written
   std::map<std::string, PlacedText> choices;     // the method's own `choose` keys, e.g. diode: silicon
   std::optional<PlacedText> plate;               // "with left tail": re-fed on that lamp's side
   Place place;

@@ -27,6 +27,4 @@ Car read_car(const Node&, Diagnostics&);
 std::vector<LampRow> read_lamps(const Node&, bool added, Diagnostics&);
 Coach read_coach(const Node&, Diagnostics&);
 
-const std::vector<std::string>& lamp_functions();
-
 }  // namespace towloom

@@ -1,7 +1,11 @@
+#include <charconv>
+
 #include "spec/parts.hpp"
 
 namespace towloom {
 namespace {
+
+constexpr double longest_flash_ms = 10000;   // catches slips of the pen
 
 void read_towing(Car& car, Fields& fields, Diagnostics& diagnostics) {
   const Node* node = fields.node("towing");
@@ -25,8 +29,7 @@ FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
   FoundContact out;
   out.contact = {entry.key, entry.key_place};
   Fields row(entry.value, "contact " + entry.key, diagnostics);
-  out.does = row.word("does", {"ground", "tail", "charge-return", "left-tail", "right-tail", "left", "right", "stop", "fog", "reverse",
-                               "brake", "charge", "ignition", "aux", "nothing"});
+  out.does = row.text("does");   // held against the catalogue when the job is settled
   out.open_v = bounded(row, "open", Unit::volt, highest_v);
   out.loaded_v = bounded(row, "loaded", Unit::volt, highest_v);
   out.load_a = bounded(row, "load", Unit::ampere, most_a);
@@ -42,6 +45,30 @@ FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
   return out;
 }
 
+// flasher: {kind: variable load, cycles: [160/200 ms, 160/200 ms, 160/620 ms]}: lit and dark, as timed.
+std::optional<Flasher> read_flasher(const Node& node, Diagnostics& diagnostics) {
+  Flasher out;
+  Fields row(node, "flasher", diagnostics);
+  if (const auto kind = row.word("kind", {"fixed load", "variable load"}))
+    out.kind = *kind;
+  else if (!row.has("kind"))
+    (void)row.need_text("kind");
+  if (!row.has("cycles")) (void)row.need_node("cycles");
+  for (const PlacedText& text : row.texts("cycles")) {
+    double lit = 0, dark = 0;
+    const char *at = text.value.data(), *end = at + text.value.size();
+    auto read = std::from_chars(at, end, lit);
+    if (read.ec == std::errc{} && read.ptr != end && *read.ptr == '/') read = std::from_chars(read.ptr + 1, end, dark);
+    const bool good = read.ec == std::errc{} && std::string(read.ptr, end) == " ms" && lit > 0 && dark > 0 && lit + dark < longest_flash_ms;
+    if (good)
+      out.cycles_s.emplace_back(lit / 1000, dark / 1000);
+    else
+      diagnostics.error("flash-cycle", text.place, "'" + text.value + "' is no flash cycle", "write lit and dark time: 350/350 ms");
+  }
+  row.finish();
+  return out;
+}
+
 }  // namespace
 
 Coach read_coach(const Node& node, Diagnostics& diagnostics) {
@@ -54,6 +81,7 @@ Coach read_coach(const Node& node, Diagnostics& diagnostics) {
   else if (!fields.has("signals"))
     (void)fields.need_text("signals");
   coach.lamp = fields.text("lamp");
+  if (const Node* flasher = fields.node("flasher")) coach.flasher = read_flasher(*flasher, diagnostics);
   if (const Node* found = fields.node("found")) {
     if (found->kind != Node::Kind::map)
       diagnostics.error("found", found->place, "'found' takes a row for each contact", "\"2\": {does: tail, open: 13.6 V}");

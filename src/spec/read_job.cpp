@@ -52,7 +52,7 @@ Cord read_cord(const Node& node, Diagnostics& diagnostics) {
   if (const Node* rows = fields.node("continuity")) {
     Fields check(*rows, "continuity", diagnostics);
     for (const Entry& e : rows->entries)
-      if (const auto to = check.text(e.key)) cord.continuity.push_back({{e.key, e.key_place}, *to});
+      for (const PlacedText& to : check.texts(e.key)) cord.continuity.push_back({{e.key, e.key_place}, to});
   }
   fields.finish();
   return cord;
@@ -75,11 +75,8 @@ Isolation read_isolation(const Node& node, std::vector<LampRow>& lamps, Diagnost
   out.plate = fields.text("plate");
   if (const Node* n = fields.node("by function"))
     for (const Entry& e : n->entries) {
-      if (std::find(lamp_functions().begin(), lamp_functions().end(), e.key) == lamp_functions().end()) {
-        const std::string near = did_you_mean(e.key, lamp_functions());
-        diagnostics.error("lamp-function", e.key_place, "'" + e.key + "' is no lamp function", near.empty() ? "" : "did you mean '" + near + "'?");
-      }
       out.by_function[e.key] = {e.value.text, e.value.place};
+      out.named.push_back({e.key, e.key_place});
     }
   if (const Node* n = fields.node("lamps"))
     for (LampRow& row : read_lamps(*n, true, diagnostics)) lamps.push_back(std::move(row));

@@ -41,6 +41,32 @@ void read_factory_feed(LampRow& row, Fields& fields, Diagnostics& diagnostics) {
   if (const auto tow = fields.word("in tow", {"dark", "lit"})) row.dark_in_tow = tow->value == "dark";
 }
 
+const std::vector<std::string>& row_keys() {
+  static const std::vector<std::string> keys = {"in", "feed", "node", "branch", "drive", "in tow", "at", "return", "lens", "note"};
+  return keys;
+}
+
+// The one key that says nothing about wires is the lamp's function; the catalogue knows which there are.
+void read_function(LampRow& row, const Entry& entry, Fields& fields, Diagnostics& diagnostics) {
+  if (entry.value.kind != Node::Kind::map) return;
+  for (const Entry& e : entry.value.entries) {
+    const auto& keys = row_keys();
+    if (std::find(keys.begin(), keys.end(), e.key) != keys.end() || !did_you_mean(e.key, keys).empty()) continue;
+    const auto source = fields.text(e.key);
+    if (!source) continue;
+    if (!row.function.value.empty()) {
+      diagnostics.error("two-functions", e.key_place, "one row holds one function, and this one has '" + row.function.value + "'",
+                        "give '" + e.key + "' a row of its own with in: " + row.unit);
+      continue;
+    }
+    row.function = {e.key, e.key_place};
+    row.source = *source;
+    read_source(row, diagnostics);
+  }
+  if (row.function.value.empty())
+    diagnostics.error("missing-function", entry.key_place, "lamp '" + entry.key + "' states no function", "like stop-turn: P21/5W bright");
+}
+
 LampRow read_lamp(const Entry& entry, bool added, Diagnostics& diagnostics) {
   LampRow row;
   row.added = added;
@@ -54,23 +80,7 @@ LampRow read_lamp(const Entry& entry, bool added, Diagnostics& diagnostics) {
   if (side_of(row.unit) != Side::centre && side_of(row.unit) != row.side)
     diagnostics.error("side", in ? in->place : entry.key_place,
                       "'" + entry.key + "' and its housing '" + row.unit + "' are on different sides");
-  for (const std::string& function : lamp_functions()) {
-    const auto source = fields.text(function);
-    if (!source) continue;
-    if (!row.function.value.empty()) {
-      diagnostics.error("two-functions", fields.key_place(function), "one row holds one function",
-                        "give '" + function + "' a row of its own with in: " + row.unit);
-      continue;
-    }
-    row.function = {function, fields.key_place(function)};
-    row.source = *source;
-    read_source(row, diagnostics);
-  }
-  if (row.function.value.empty() && entry.value.kind == Node::Kind::map) {
-    std::string list;
-    for (const std::string& f : lamp_functions()) list += (list.empty() ? "" : ", ") + f;
-    diagnostics.error("missing-function", entry.key_place, "lamp '" + entry.key + "' states no function", "one of: " + list);
-  }
+  read_function(row, entry, fields, diagnostics);
   if (added)
     row.at = fields.text("at");
   else
@@ -123,11 +133,6 @@ void read_source(LampRow& row, Diagnostics& diagnostics) {
   const std::size_t space = text.find(' ');
   row.bulb = text.substr(0, space);
   if (space != std::string::npos) row.filament = trimmed(text.substr(space));
-}
-
-const std::vector<std::string>& lamp_functions() {
-  static const std::vector<std::string> functions = {"stop-turn", "tail-stop", "tail", "stop", "turn", "chmsl", "plate", "reverse", "fog"};
-  return functions;
 }
 
 const std::vector<std::string>& lamp_drives() {

@@ -47,6 +47,20 @@ std::optional<Outlet> read_outlet(Fields& fields, const std::string& key, Diagno
   out.use = row.text("use");
   out.colours = row.text("colours");
   if (const auto at = row.text("at")) out.at = at->value;
+  for (const auto& [name, into] : {std::pair{"pins", &out.pins}, {"positions", &out.positions}})
+    if (const Node* rows = row.node(name)) {
+      Fields contacts(*rows, name, diagnostics);
+      for (const Entry& e : rows->entries)
+        if (const auto says = contacts.text(e.key)) into->push_back({{e.key, e.key_place}, *says});
+      contacts.finish();
+    }
+  const bool differs = !out.pins.empty() || !out.positions.empty();
+  out.why = row.text("why");
+  if (differs && !row.has("why"))
+    diagnostics.error("why", row.place(), "this " + key + " differs from the catalogue and the job does not say why",
+                      "why: letters read on the part, 2026-11-24");
+  if (!differs && out.why)
+    diagnostics.error("why", out.why->place, "'why' belongs to pins: or positions:", "or write it as a comment");
   row.finish();
   return out;
 }

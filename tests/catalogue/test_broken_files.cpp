@@ -351,3 +351,21 @@ TEST_CASE("a transistor's own diode that the catalogue lacks") {
          "  o: {kind: controller-output, title: t, on: 60 mohm, check: 10 kohm, limit: 7 A, body diode: silicone, source: x, confidence: low}\n",
          {{2, 67, "unknown-diode", "silicone"}});
 }
+
+TEST_CASE("a broken table of fittings") {
+  const auto row = [](const std::string& rest) { return "fittings:\n  red: {kind: terminal, title: t, " + rest + "use: u, source: s, confidence: low}\n"; };
+  expect(row("awg: [16 AWG, 22 AWG], "), {{2, 41, "wire-range", "[22 AWG, 16 AWG]"}});
+  expect(row("metric: [0.5 mm2], "), {{2, 44, "wire-range", "the thinnest and the thickest"}});
+  expect(row("metric: [16 AWG, 1.5 mm2], "), {{2, 44, "wire-size", "[0.5 mm2, 1.5 mm2]"}});
+  expect("fittings:\n  red: {kind: screw, title: t, use: u, source: s, confidence: low}\n", {{2, 15, "unknown-word", "terminal"}});
+}
+
+TEST_CASE("a contact function that carries nothing has no lamp; a signal is worked by one that there is") {
+  expect("contact functions:\n  empty: {title: t, short: s, own: dim}\nsource: s\nconfidence: low\n", {{2, 3, "contact-function", "carries nothing"}});
+  expect("contact functions:\n  glow: {title: t, short: s, kind: lamp, with: lights}\nsource: s\nconfidence: low\n", {{2, 48, "signal", "'lights'"}});
+}
+
+TEST_CASE("a lamp function that wants a signal which no contact can carry") {
+  expect("functions:\n  tail: {title: tail, car: car.lamps, tow: [SIDE-tale]}\ncircuits:\n  tail: {colour: BN}\nsource: s\nconfidence: low\n",
+         {{2, 45, "signal", "'left-tale'"}, {2, 45, "signal", "'right-tale'"}});
+}

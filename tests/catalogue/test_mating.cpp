@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <set>
 
-#include "catalogue/mating.hpp"
+#include "catalogue/cord.hpp"
 #include "catalogue/shipped.hpp"
 
 using namespace towloom;
@@ -91,13 +91,47 @@ TEST_CASE("tail sides: one lead feeds both; the sides are never tied to one lead
   CHECK(std::count(together.only_from.begin(), together.only_from.end(), form("iso-12n").contact("5")) == 1);
 }
 
+TEST_CASE("ends of one form go straight, number to number, whatever they carry") {
+  Connector reverse = form("round-6");
+  for (ConnectorContact& c : reverse.contacts)
+    if (c.number == "6") c.function = "reverse";
+  const CordMap map = cord_map(form("round-6"), reverse);
+  REQUIRE(map.pairs.size() == 6);
+  for (const CordPair& p : map.pairs) {
+    CHECK(p.from->number == p.to->number);
+    CHECK(p.meant == (p.from->number != "6"));
+  }
+}
+
 TEST_CASE("crossed cores are found, each with the contact it belongs to") {
   const Connector &blade = form("blade-7"), &six = form("round-6");
-  CHECK(crossed_cores(blade, six, {{"1", "GD"}, {"3", "TM"}, {"5", "LT"}, {"6", "RT"}}).empty());
-  const auto found = crossed_cores(blade, six, {{"GND", "GD"}, {"LT", "RT"}, {"RT", "LT"}, {"REV", "A"}});
+  const auto lies = [&](std::vector<std::pair<const char*, const char*>> rows) {
+    Spec spec;
+    for (const auto& [from, to] : rows) spec.cord.continuity.push_back({{from, {}}, {to, {}}});
+    std::vector<CordCore> wrong;
+    for (const CordCore& core : job_cord(spec, blade, six).cores)
+      if (core.crossed || core.to == nullptr) wrong.push_back(core);
+    return wrong;
+  };
+  CHECK(lies({{"1", "GD"}, {"3", "TM"}, {"5", "LT"}, {"6", "RT"}}).empty());
+  const auto found = lies({{"GND", "GD"}, {"LT", "RT"}, {"RT", "LT"}, {"REV", "A"}});
   REQUIRE(found.size() == 3);
   CHECK(found[0].from->number == "5");
-  CHECK(found[0].expected == six.contact("LT"));
-  CHECK(found[1].expected == six.contact("RT"));
-  CHECK(found[2].expected == nullptr);
+  CHECK(found[0].belongs == six.contact("LT"));
+  CHECK(found[1].belongs == six.contact("RT"));
+  CHECK(found[2].belongs == nullptr);
+  const auto open = lies({{"LT", "none"}});
+  REQUIRE(open.size() == 1);
+  CHECK(open[0].to == nullptr);
+  CHECK(open[0].belongs == six.contact("LT"));
+}
+
+TEST_CASE("a core that brings what its contact was found to carry is not crossed") {
+  Spec spec;
+  spec.coach.found.push_back({});
+  spec.coach.found.back().contact = {"REV", {}};
+  spec.coach.found.back().does = PlacedText{"charge", {}};
+  spec.cord.continuity = {{{"REV", {}}, {"A", {}}}};
+  const Connector &blade = form("blade-7"), &six = form("round-6");
+  for (const CordCore& core : job_cord(spec, blade, six).cores) CHECK_FALSE(core.crossed);
 }

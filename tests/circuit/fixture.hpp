@@ -8,22 +8,31 @@
 #include <sstream>
 #include <string>
 
+#include "catalogue/settle.hpp"
 #include "circuit/circuit.hpp"
 
 namespace towloom::fixture {
 
-inline std::string plain_job() {
-  std::ifstream in(std::filesystem::path(TOWLOOM_ROOT) / "specs" / "jobs" / "plain-hatchback.yaml");
+inline std::string job_file(const std::string& name) {
+  std::ifstream in(std::filesystem::path(TOWLOOM_ROOT) / "specs" / "jobs" / (name + ".yaml"));
   std::ostringstream out;
   out << in.rdbuf();
   return out.str();
 }
+inline std::string plain_job() { return job_file("plain-hatchback"); }
 
 // The text with its one occurrence of `old` replaced.
 inline std::string changed(std::string text, const std::string& old, const std::string& now) {
   const auto at = text.find(old);
   REQUIRE_MESSAGE(at != std::string::npos, "not in the job: " << old);
   return text.replace(at, old.size(), now);
+}
+
+// The text without its extras.
+inline std::string bare(std::string text) {
+  const auto from = text.find("extras:\n"), to = text.find("runs:\n");
+  REQUIRE(from < to);
+  return text.erase(from, to - from);
 }
 
 struct Job {
@@ -47,7 +56,7 @@ inline Job built(const std::string& text) {
   INFO(format_diagnostics(job.diagnostics, job.sources, false));
   REQUIRE(job.catalogue.has_value());
   REQUIRE(job.spec.has_value());
-  job.circuit = build(*job.spec, *job.catalogue, job.diagnostics);
+  if (settle_job(*job.spec, *job.catalogue, job.diagnostics)) job.circuit = build(*job.spec, *job.catalogue, job.diagnostics);
   return job;
 }
 

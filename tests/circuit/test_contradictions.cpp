@@ -2,6 +2,7 @@
 #include "circuit/fixture.hpp"
 
 using namespace towloom;
+using fixture::Job;
 using fixture::built;
 using fixture::changed;
 using fixture::plain_job;
@@ -42,4 +43,17 @@ TEST_CASE("a coach signal that the outlet lacks is refused at the lamp") {
 
 TEST_CASE("a white wire without a ground is refused") {
   check_refused("{at: front frame stud, takes: coach white}", "{at: front frame stud}", "no-ground", "white");
+}
+
+TEST_CASE("every lamp function and every found function of the plain job, misspelt once, is refused on its place") {
+  const std::string plain = plain_job();
+  for (const char* key : {"stop-turn: ", "tail: P21/5W", "plate: 2 x", "chmsl: ", "reverse: P21W"}) {
+    const std::string wrong = std::string(key).insert(std::string(key).find(':'), "q");
+    CAPTURE(wrong);
+    const Job job = built(changed(plain, key, wrong));
+    CHECK_FALSE(job.circuit.has_value());
+    CHECK(reported(job, "lamp-function", "is no lamp function"));
+  }
+  for (const char* does : {"does: tail", "does: left", "does: right"})
+    CHECK(reported(built(changed(plain, does, std::string(does) + "q")), "function", "no contact function"));
 }

@@ -99,7 +99,7 @@ TEST_CASE("a stated layout, use or colour set must be one that the connector has
   CHECK(outlet("colours: automotive").status == 0);
 }
 
-TEST_CASE("a cord whose ends do not mate, or whose cores are crossed, is refused") {
+TEST_CASE("a cord whose ends do not mate is refused; one whose cores are crossed is solved as it lies and is a fault") {
   const fs::path folder = fresh("cord");
   const auto cord = [&](const std::string& more) {
     return towloom_run("check " + altered(folder, "cord: {length: 2.4 m,", "cord: {length: 2.4 m, " + more + ","));
@@ -113,8 +113,49 @@ TEST_CASE("a cord whose ends do not mate, or whose cores are crossed, is refused
   CHECK(has(cord("ends: [flat-4 rear, flat-4 live]"), "is no half of a connector"));
   CHECK(cord("continuity: {\"1\": \"1\", \"2\": \"2\", \"3\": \"3\", \"4\": \"4\"}").status == 0);
   const Outcome crossed = cord("continuity: {\"3\": \"4\", \"4\": \"3\"}");
-  CHECK(crossed.status == 2);
-  CHECK(has(crossed, "joins left stop/turn of the outlet to right stop/turn of the inlet"));
+  CHECK(crossed.status == 1);   // what it does on the road is worth knowing, so it is no longer refused
+  CHECK(has(crossed, "a core joins contact 3 of the outlet (left) to contact 4 of the inlet, which is for right"));
   CHECK(has(crossed, "move it to contact 3"));
+  CHECK(has(crossed, "lamp-differs"));
   CHECK(has(cord("continuity: {\"9\": \"1\"}"), "no contact '9'"));
+}
+
+TEST_CASE("what a contact was found to do, and what a lamp is for, must stand in the catalogue") {
+  const fs::path folder = fresh("functions");
+  const Outcome does = towloom_run("check " + altered(folder, "\"2\": {does: tail,", "\"2\": {does: tali,"));
+  CHECK(does.status == 2);
+  CHECK(has(does, "no contact function 'tali' in the catalogue"));
+  CHECK(has(does, "did you mean 'tail'?"));
+  CHECK(has(does, "job.yaml:"));
+  const Outcome lamp = towloom_run("check " + altered(folder, "{plate: 2 x R5W,", "{number-plate: 2 x R5W,"));
+  CHECK(lamp.status == 2);
+  CHECK(has(lamp, "'number-plate' is no lamp function"));
+}
+
+TEST_CASE("pins and positions as found: stated with a reason, held against the form, flagged") {
+  const fs::path folder = fresh("found");
+  const auto inlet = [&](const std::string& more) {
+    return towloom_run("check " + altered(folder, "inlet: {form: flat-4, half: trailer, at: baseplate bracket}", "inlet: {form: flat-4, half: trailer, " + more + "}"));
+  };
+  const Outcome bare = inlet("positions: {\"3\": 2 from left, \"4\": 1 from left}");
+  CHECK(bare.status == 2);
+  CHECK(has(bare, "does not say why"));
+  // On the trailer half white stands at the right: left turn is the second from the left already.
+  CHECK_FALSE(has(inlet("positions: {\"3\": 2 from left}, why: read on the part"), "pins-differ"));
+  const Outcome moved = inlet("positions: {\"3\": 1 from left, \"4\": 2 from left}, why: read on the part");
+  CHECK(moved.status == 0);
+  CHECK(has(moved, "contact 3 of the inlet was found elsewhere on the face than a four-way flat has it: read on the part"));
+  CHECK(has(inlet("positions: {\"3\": 1 from left}, why: read"), "would stand in one place"));
+  CHECK(has(inlet("positions: {\"3\": 3 o'clock}, why: read"), "is no position on the face"));
+  CHECK(has(inlet("positions: {\"3\": 9 from left}, why: read"), "is no position on the face"));
+  CHECK(has(inlet("pins: {\"3\": lefd}, why: read"), "no contact function 'lefd'"));
+  CHECK(has(inlet("pins: {\"8\": left}, why: read"), "has no contact '8'"));
+  CHECK(has(inlet("why: read"), "belongs to pins: or positions:"));
+}
+
+TEST_CASE("25: an old terminal mark is not guessed: both readings are shown") {
+  const fs::path folder = fresh("old-mark");
+  const Outcome old = towloom_run("check " + altered(folder, "\"3\": {does: left,", "54L: {does: left,"));
+  CHECK(old.status == 2);
+  CHECK(has(old, "54L can be left lamps where stop and turn share a lamp, or in older lists flasher output, now 49a"));
 }

@@ -1,6 +1,13 @@
 // Check values 1 to 7 and 26 of the connector reference (connectors.md 8), typed from there.
 // Sources: a retailer's thread of 2 Sep 2009 where a seven-way socket was metered pin by pin; a
 // trailer dealer's table; a connector maker's summary of SAE J1239 and the standard's own abstract.
+// Where each of the 26 values is held, test by its number:
+//   1 to 7, 26    here
+//   8 to 15, 17   test_connectors_iso.cpp
+//   16, 24        test_connectors_heavy.cpp; 24 also catalogue/test_mating.cpp
+//   18 to 20      test_flash.cpp
+//   21 to 23      test_colours.cpp
+//   25            test_designations.cpp; as a fitter types it, commands/test_list.cpp
 #include <algorithm>
 #include <cmath>
 #include <string>

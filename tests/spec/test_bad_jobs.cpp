@@ -84,7 +84,6 @@ TEST_CASE("wrong or absurd quantities") {
 TEST_CASE("wrong words and missing rows") {
   for (const Slip& slip : std::vector<Slip>{
            {"signals:", "combined", "combind", "combind", "unknown-word", "'combined'"},
-           {"\"2\":", "tail", "stop-turn", "stop-turn", "unknown-word", "ground, tail"},
            {"drive:", "left-hand", "left", "left", "unknown-word", "right-hand"},
            {"towing:", "off", "parked", "parked", "unknown-word", "accessory"},
            {"monitoring:", "none", "no", "no", "unknown-word", "none"},
@@ -128,6 +127,7 @@ TEST_CASE("every key of the plain job, misspelt once, gives an error on its line
   const std::set<std::string> names = {
       "left rear", "right rear", "left tail", "right tail", "plate", "high stop", "reverse",
       "front",     "sill",       "cross",     "G-F",        "G-RL",  "G-RR",      "diode"};
+  const std::set<std::string> functions = {"stop-turn", "tail", "plate", "chmsl", "reverse"};
   auto lines = lines_of(plain_text());
   const std::regex pattern(R"((^ *|\{|, )([A-Za-z][A-Za-z -]*):( |$))");
   int tried = 0;
@@ -141,6 +141,8 @@ TEST_CASE("every key of the plain job, misspelt once, gives an error on its line
       const bool starts = (*m)[1].str().find_first_not_of(' ') == std::string::npos;
       if (names.count(word) > 0 && (starts || line.rfind("isolation", 0) == 0)) continue;
       if (line.rfind("wire:", 0) == 0 && word == "lamps") continue;  // a circuit's name: known when the circuit is
+      // The catalogue knows the functions of lamps: tests/circuit tries each of them misspelt.
+      if (!starts && functions.count(word) > 0 && line.find("feed:") != std::string::npos) continue;
       CAPTURE(line);
       CAPTURE(word);
       auto changed = lines;
