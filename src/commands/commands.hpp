@@ -18,6 +18,7 @@ struct Arguments {
   std::string catalogue;       // --catalogue: folder of the user's own catalogue files
   std::string data;            // --data: folder that holds specs/ and styles/
   std::string paper;           // --paper, empty = the job's
+  std::string effort;          // --effort, a number; empty = 0
   std::string coach, car;      // trace: signals joined by +
   std::string at, to, meter;   // trace: a reading between two terminals, with what
   std::string fault;           // trace: a single fault, in the words of check --faults

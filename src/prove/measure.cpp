@@ -1,10 +1,11 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdlib>
 #include <map>
 #include <set>
 
-#include "prove/page.hpp"
+#include "prove/quality.hpp"
 
 namespace towloom {
 namespace {
@@ -116,7 +117,7 @@ double twin_symmetry(const Page& page) {
   return 1 - loss / static_cast<double>(twins.size());
 }
 
-double fill(const Page& page) {
+void fill(const Page& page, SheetStats& out) {
   Rect used;
   bool empty = true;
   const auto add = [&](const Rect& r) {
@@ -132,7 +133,9 @@ double fill(const Page& page) {
   for (const Label* label : page.labels)
     if (!label->decoration) add(label->room);
   const double frame = to_mm(page.frame.w) * to_mm(page.frame.h);
-  return empty || frame <= 0 ? 0 : to_mm(used.w) * to_mm(used.h) / frame;
+  if (empty || frame <= 0 || used.w <= 0 || used.h <= 0) return;
+  out.fill = to_mm(used.w) * to_mm(used.h) / frame;
+  out.aspect = std::abs(std::log(to_mm(used.w) / to_mm(used.h) / (to_mm(page.frame.w) / to_mm(page.frame.h))));
 }
 
 }  // namespace
@@ -144,13 +147,15 @@ SheetStats measure(const Drawing& drawing) {
   out.crossings = count_crossings(page);
   out.min_gap_mm = least_gap(page);
   out.twin_symmetry = twin_symmetry(page);
-  out.fill = fill(page);
+  fill(page, out);
+  add_quality(page, out);
   for (const Defect& d : prove_geometry(drawing)) {
     if (d.kind == "overlap") ++out.overlaps;
     if (d.kind == "symbol-hit") ++out.symbol_hits;
     if (d.kind == "pin-miss" || d.kind == "wrong-pin") ++out.pin_misses;
     if (d.kind == "false-junction") ++out.false_junctions;
-    if (d.kind.rfind("label-", 0) == 0) ++out.label_overlaps;
+    if (d.kind == "label-ambiguous" || d.kind == "label-far") ++out.label_ambiguity;
+    else if (d.kind.rfind("label-", 0) == 0) ++out.label_overlaps;
   }
   return out;
 }

@@ -11,7 +11,8 @@
 namespace towloom {
 
 // `other_pages`: how many follow the bench sheets, for "1 of 3". Several pages where one paper is too small.
-std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int other_pages, Diagnostics&);
+// `effort`: other placements tried for each page, the best kept; the same number gives the same drawing.
+std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int other_pages, Diagnostics&, int effort = 0);
 // `bench_pages`: how many stand before these in the set.
 std::vector<Drawing> faces_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int bench_pages);
 
