@@ -86,6 +86,13 @@ struct Twin {
   double dx = 0, sum_y = 0;
 };
 
+// Where a part stands, mm: the middle of its pins. A symbol may reach farther down than up.
+double height(const PartFigure& part) {
+  double sum = 0;
+  for (const Pin& pin : part.pins) sum += to_mm(pin.at.y) / static_cast<double>(part.pins.size());
+  return part.pins.empty() ? to_mm(part.body.y) + to_mm(part.body.h) / 2 : sum;
+}
+
 // Twins are two figures of one role on both sides; several of a role pair from the axis outwards.
 std::vector<Twin> find_twins(const Page& page) {
   std::map<std::string, std::array<std::vector<const PartFigure*>, 2>> by_role;
@@ -99,8 +106,7 @@ std::vector<Twin> find_twins(const Page& page) {
     std::stable_sort(left.begin(), left.end(), lower);
     std::stable_sort(right.rbegin(), right.rend(), lower);
     for (size_t i = 0; i < std::min(left.size(), right.size()); ++i) {
-      const Rect &a = left[i]->body, &b = right[i]->body;
-      out.push_back({to_mm(a.x - b.x), to_mm(a.y + b.y) + (to_mm(a.h) + to_mm(b.h)) / 2});
+      out.push_back({to_mm(left[i]->body.x - right[i]->body.x), height(*left[i]) + height(*right[i])});
     }
   }
   return out;
