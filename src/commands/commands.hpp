@@ -21,6 +21,7 @@ struct Arguments {
   std::string paper;           // --paper, empty = the job's
   std::string style;           // --style, empty = the job's
   std::string highlight;       // draw: one function's path in full, the rest quiet
+  std::string effort;          // --effort, a number; empty = 0
   std::string coach, car;      // trace: signals joined by +
   std::string at, to, meter;   // trace: a reading between two terminals, with what
   std::string fault;           // trace: a single fault, in the words of check --faults

@@ -30,16 +30,9 @@ bool proved(const Pages& pages, const Circuit& circuit) {
 }
 
 void print_stats(const Pages& pages) {
-  for (const Drawing& page : pages) {
-    const SheetStats s = measure(page);
-    std::cout << page.sheet << ": wires " << s.wires << ", crossings " << s.crossings << ", bends " << s.bends
-              << " (" << format_fixed(s.bends_per_wire, 2) << " a wire), straight "
-              << format_fixed(100 * s.straight_share, 0) << " %, overlaps " << s.overlaps << ", symbol hits "
-              << s.symbol_hits << ", pin misses " << s.pin_misses << ", label overlaps " << s.label_overlaps
-              << ", false junctions " << s.false_junctions << ", length ratio "
-              << format_fixed(s.length_ratio, 3) << ", worst detour " << format_fixed(s.worst_detour, 2)
-              << ", least gap " << format_fixed(s.min_gap_mm, 2) << " mm, twin symmetry "
-              << format_fixed(s.twin_symmetry, 3) << ", fill " << format_fixed(100 * s.fill, 0) << " %\n";
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    const bool several = pages.size() > 1;
+    std::cout << stats_table(pages[i].sheet + (several ? " " + std::to_string(i + 1) : ""), measure(pages[i]));
   }
 }
 
@@ -68,9 +61,26 @@ int write(const Loaded& loaded, const Arguments& arguments, const Pages& all) {
   return save(folder, files);
 }
 
+constexpr int most_effort = 10000;
+
+std::optional<int> effort_of(const Arguments& arguments) {
+  int out = 0;
+  for (const char c : arguments.effort) {
+    if (c < '0' || c > '9') return std::nullopt;
+    out = out * 10 + (c - '0');
+    if (out > most_effort) return std::nullopt;
+  }
+  return out;
+}
+
 }  // namespace
 
 int draw_command(const Arguments& arguments) {
+  const auto effort = effort_of(arguments);
+  if (!effort) {
+    std::cerr << "towloom: error: --effort takes a whole number from 0 to " << most_effort << ", not '" << arguments.effort << "'\n";
+    return bad_input;
+  }
   auto loaded = load(arguments);
   if (!loaded) return bad_input;
   if (!arguments.paper.empty()) loaded->facts.spec.paper = arguments.paper;
@@ -86,7 +96,7 @@ int draw_command(const Arguments& arguments) {
   }
   const auto style = read_style(fs::path(loaded->data) / "styles", "workshop", loaded->sources, diagnostics);
   Pages pages;
-  if (style) pages = sheet_set(loaded->facts, loaded->catalogue, *style, text, diagnostics);
+  if (style) pages = sheet_set(loaded->facts, loaded->catalogue, *style, text, diagnostics, *effort);
   print(diagnostics, loaded->sources);
   if (!style || diagnostics.has_errors()) return bad_input;
   if (!proved(pages, loaded->facts.circuit())) return internal;

@@ -30,9 +30,10 @@ struct Option {
 };
 const Option options[] = {
     {"-o", "FOLDER", "where draw (default: out) and list write", &Arguments::output, nullptr},
-    {"--paper", "NAME", "a4, letter or a3, instead of the job's", &Arguments::paper, nullptr},
+    {"--paper", "NAME", "a4, letter, a3 or tabloid, instead of the job's", &Arguments::paper, nullptr},
     {"--style", "NAME", "workshop, or mono for a printer without colours, instead of the job's", &Arguments::style, nullptr},
     {"--highlight", "FUNCTION", "draw: this function's path in full, the rest quiet, like left, 'tail + stop', plate, charge", &Arguments::highlight, nullptr},
+    {"--effort", "N", "draw: try N other placements of each bench page, keep the best (default: 0)", &Arguments::effort, nullptr},
     {"--catalogue", "FOLDER", "folder of your own catalogue files, read beside the shipped ones", &Arguments::catalogue, nullptr},
     {"--data", "FOLDER", "folder that holds specs/ and styles/", &Arguments::data, nullptr},
     {"--coach", "SIGNALS", "trace: left right stop tail hazard, joined by +; the cord is in", &Arguments::coach, nullptr},

@@ -104,6 +104,10 @@ struct Reader {
     style.name = name;
     if (const auto module = fields.number("module")) style.module_mm = module->value;
     papers(fields.need_node("papers"));
+    for (const auto& paper : fields.texts("series")) {
+      if (style.papers.count(paper.value) == 0) diagnostics.error("bad-paper", paper.place, "\"" + paper.value + "\" is none of the papers");
+      style.series.push_back(paper.value);
+    }
     const Node* lines = fields.need_node("lines");
     const Node* text = fields.need_node("text");
     const Node* inks = fields.need_node("inks");

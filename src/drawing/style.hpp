@@ -35,6 +35,7 @@ struct WireColour {
 struct Style {
   std::string name;
   std::map<std::string, std::pair<double, double>> papers;   // "a4": 297 × 210 mm, landscape
+  std::vector<std::string> series;           // papers to try in turn where a job names none
   double module_mm = 2.5;
   std::map<std::string, double> line_mm;     // symbol, factory, new-core, casing, tracer, frame, strip, zone
   std::map<std::string, double> text_mm;     // em sizes: small, body, head (capitals ≥ 2.5 mm)

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <deque>
+#include <mutex>
 #include <string>
 
 extern gvplugin_library_t gvplugin_dot_layout_LTX_library;
@@ -28,6 +29,8 @@ int ignore(char*) { return 0; }   // what the library has to say is no diagnosti
 }  // namespace
 
 std::vector<double> dot_order(const LayeredGraph& graph) {
+  static std::mutex one_at_a_time;   // the library crashes with threads
+  const std::lock_guard lock(one_at_a_time);
   // Preloading the one plug-in that lays out keeps the library from scanning for others (it costs 4 ms).
   lt_symlist_t plugins[] = {{const_cast<char*>("gvplugin_dot_layout_LTX_library"), &gvplugin_dot_layout_LTX_library},
                             {nullptr, nullptr}};

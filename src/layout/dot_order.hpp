@@ -12,8 +12,8 @@ struct LayeredGraph {
   std::vector<Edge> edges;
   std::vector<std::pair<int, int>> above;            // of one column: the first stands above the second
 };
-// A place from the top for each node, to sort a column by; nothing but order is meant. Not to be called from
-// two threads at once. Empty when the library refuses: the given order then stands.
+// A place from the top for each node, to sort a column by; nothing but order is meant. Threads wait for one
+// another. Empty when the library refuses: the given order then stands.
 std::vector<double> dot_order(const LayeredGraph&);
 
 }  // namespace towloom

@@ -2,10 +2,9 @@
 // near the axis as the order of the columns allows, the same on both sides.
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <tuple>
 
-#include "layout/sketch.hpp"
+#include "layout/rows.hpp"
 
 namespace towloom {
 namespace {
@@ -13,42 +12,7 @@ namespace {
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 constexpr int wire_pitch = 2, part_gap = 1, housing_gap = 4;   // modules between what stands above each other
 
-class Rows {
- public:
-  Rows(Sketch& sketch, const Circuit& circuit, int spread) : s_(sketch), c_(circuit), spread_(spread) {
-    for (std::size_t n = 0; n < s_.nodes.size(); ++n) row_.push_back(head(static_cast<int>(n)));
-    offset_.assign(s_.nodes.size(), 0);
-    place_.assign(s_.nodes.size(), 0);
-  }
-  Heights set();
-
- private:
-  struct Step { int from, to, least; };    // nodes: `to` lies at least so far behind `from`
-  int head(int n) const {                  // mirror images count once, by the left one
-    const SketchNode& node = s_.nodes[at(n)];
-    return node.side == Side::right && node.twin >= 0 ? node.twin : n;
-  }
-  int sign(int n) const { return s_.nodes[at(n)].side == Side::right ? -1 : 1; }
-  bool central(int n) const { return s_.nodes[at(n)].side == Side::centre; }
-  int room(int upper, int lower) const;    // least distance of two neighbours of a column
-  void collect_steps();
-  void straighten(bool centre);
-  bool join(const SketchLink&);
-  bool looped() const;
-  std::vector<int> longest(bool centre, bool backwards) const;
-  void set_centre();
-  void settle_centre();
-  void set_sides();
-  int own(int n, int terminal) const;      // height of a terminal over its node's origin, outwards
-  int rank(const SketchLink&) const;
-
-  Sketch& s_;
-  const Circuit& c_;
-  int spread_;
-  std::vector<int> row_, offset_;          // of each node's head: its row's first node, and the distance from it
-  std::vector<int> place_;                 // of each row: outwards from the axis, or down from the top
-  std::vector<Step> steps_;
-};
+}  // namespace
 
 int Rows::room(int upper, int lower) const {
   const SketchNode &a = s_.nodes[at(upper)], &b = s_.nodes[at(lower)];
@@ -73,87 +37,6 @@ void Rows::collect_steps() {
       if (s_.nodes[at(a)].side == Side::right) steps_.push_back({head(b), head(a), least});
       else steps_.push_back({head(a), head(b), least});
     }
-}
-
-int Rows::own(int n, int terminal) const {
-  const SketchNode& node = s_.nodes[at(n)];
-  const PinSpot* pin = terminal < 0 || node.bar ? nullptr : pin_of(node, terminal);
-  return pin == nullptr ? 0 : sign(n) * pin->at.y;
-}
-
-// Passing stretches first, then new wires, then what leads into a lamp.
-int Rows::rank(const SketchLink& l) const {
-  const SketchNode &a = s_.nodes[at(l.left)], &b = s_.nodes[at(l.right)];
-  if (a.passing() && b.passing()) return 0;
-  if (c_.wires[at(l.wire)].status != Status::factory) return 1;
-  const bool lamp = (!b.passing() && c_.part(b.part).kind == "lamp") || a.passing() || b.passing();
-  return lamp ? 2 : 3;
-}
-
-bool Rows::looped() const {
-  // Kahn: rows that never become free of predecessors are in a loop.
-  std::vector<int> before(s_.nodes.size(), 0);
-  std::vector<std::vector<int>> after(s_.nodes.size());
-  for (const Step& step : steps_) {
-    const int a = row_[at(step.from)], b = row_[at(step.to)];
-    if (a == b && offset_[at(step.to)] - offset_[at(step.from)] < step.least) return true;
-    if (a == b) continue;
-    after[at(a)].push_back(b);
-    ++before[at(b)];
-  }
-  std::vector<int> open;
-  for (std::size_t r = 0; r < before.size(); ++r)
-    if (before[r] == 0) open.push_back(static_cast<int>(r));
-  std::size_t done = 0;
-  while (!open.empty()) {
-    const int r = open.back();
-    open.pop_back();
-    ++done;
-    for (int next : after[at(r)])
-      if (--before[at(next)] == 0) open.push_back(next);
-  }
-  return done < s_.nodes.size();
-}
-
-bool Rows::join(const SketchLink& l) {
-  const int a = head(l.left), b = head(l.right);
-  const int shift = offset_[at(a)] + own(l.left, l.left_terminal) - own(l.right, l.right_terminal) - offset_[at(b)];
-  if (row_[at(a)] == row_[at(b)]) return shift == 0;
-  const std::vector<int> rows = row_, offsets = offset_;
-  const int gone = row_[at(b)], kept = row_[at(a)];
-  for (std::size_t n = 0; n < row_.size(); ++n)
-    if (rows[n] == gone) {
-      row_[n] = kept;
-      offset_[n] += shift;
-    }
-  if (!looped()) return true;
-  row_ = rows;
-  offset_ = offsets;
-  return false;
-}
-
-void Rows::straighten(bool centre) {
-  std::vector<std::size_t> order;
-  for (std::size_t i = 0; i < s_.links.size(); ++i) {
-    const SketchLink& l = s_.links[i];
-    const Side a = s_.nodes[at(l.left)].side, b = s_.nodes[at(l.right)].side;
-    if (a == b && (a == Side::centre) == centre) order.push_back(i);
-  }
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t x, std::size_t y) { return rank(s_.links[x]) < rank(s_.links[y]); });
-  std::vector<std::pair<int, int>> used;   // node and terminal, counted apart for each side of a dot
-  for (std::size_t i : order) {
-    const SketchLink& l = s_.links[i];
-    const auto faces = [&](int n, int terminal, Way way) {
-      const PinSpot* pin = terminal < 0 || s_.nodes[at(n)].bar ? nullptr : pin_of(s_.nodes[at(n)], terminal);
-      return pin == nullptr || pin->way == way || pin->way == Way::any;
-    };
-    if (!faces(l.left, l.left_terminal, Way::right) || !faces(l.right, l.right_terminal, Way::left)) continue;
-    const std::pair<int, int> from{l.left, 2 * l.left_terminal}, to{l.right, 2 * l.right_terminal + 1};
-    if (std::find(used.begin(), used.end(), from) != used.end() || std::find(used.begin(), used.end(), to) != used.end()) continue;
-    if (!join(l)) continue;
-    used.push_back(from);
-    used.push_back(to);
-  }
 }
 
 // Of each row: the least place that all before it leave free; from the far end when `backwards`.
@@ -262,8 +145,6 @@ Heights Rows::set() {
   }
   return out;
 }
-
-}  // namespace
 
 Heights set_heights(Sketch& sketch, const Circuit& circuit, int spread) { return Rows(sketch, circuit, spread).set(); }
 

@@ -1,11 +1,9 @@
-// The order of the nodes in each column: Graphviz gives the first, neighbours change places while that helps.
+// The order of the nodes in each column: neighbours change places while that helps.
 #include <algorithm>
 #include <cstdint>
 #include <functional>
-#include <map>
 
-#include "layout/dot_order.hpp"
-#include "layout/sketch.hpp"
+#include "layout/column_order.hpp"
 
 namespace towloom {
 namespace {
@@ -14,139 +12,7 @@ std::size_t at(int i) { return static_cast<std::size_t>(i); }
 constexpr int crossing_cost = 10, custom_cost = 3;
 constexpr int most_rounds = 12, starts = 12;
 
-using Block = std::vector<int>;          // nodes that stay together: the lamps of one housing
-struct Column {                          // mirror images stand for one another: each pair is in `side` once
-  std::vector<Block> side;               // from the axis outwards
-  std::vector<int> centre;               // from the top
-};
-
-class Order {
- public:
-  Order(Sketch& sketch, const Circuit& circuit) : s_(sketch), c_(circuit), columns_(sketch.zone.size()) {}
-  void find();
-
- private:
-  bool folded(int n) const { return s_.nodes[at(n)].side == Side::right && s_.nodes[at(n)].twin >= 0; }
-  int height(int n) const;
-  void first_sides();
-  void first_centre();
-  void housings_together();
-  void unfold(std::size_t column);
-  int crossings(std::size_t left_column) const;
-  int customs(std::size_t column) const;
-  int cost(std::size_t column) const;
-  bool improve(std::size_t column);
-  void vary(std::vector<int>& nodes, int start);
-  void settle();
-  int total() const;
-  bool try_swap(std::size_t column, const std::function<void()>& swap);
-  int custom(int n) const;
-
-  Sketch& s_;
-  const Circuit& c_;
-  std::vector<Column> columns_;
-  std::vector<int> net_;                                  // of each wire
-  std::vector<std::vector<int>> links_;                   // by column of their left node
-  std::vector<int> place_;                                // of each node in its column
-  std::uint32_t random_ = 20261124;
-};
-
-int Order::height(int n) const {
-  const Room& r = s_.nodes[at(n)].outline.room;
-  return std::max(1, static_cast<int>(r.bottom - r.top));
-}
-
-void Order::first_sides() {
-  LayeredGraph g;
-  std::vector<int> index(s_.nodes.size(), -1), axis;
-  for (std::size_t c = 0; c < columns_.size(); ++c) {
-    axis.push_back(static_cast<int>(g.nodes.size()));
-    g.nodes.push_back({static_cast<int>(c), 1});
-    if (c > 0) g.edges.push_back({axis[c - 1], axis[c], 20});
-  }
-  for (std::size_t n = 0; n < s_.nodes.size(); ++n) {
-    const SketchNode& node = s_.nodes[n];
-    if (node.side == Side::centre) {
-      index[n] = axis[at(node.column)];
-    } else if (!folded(static_cast<int>(n))) {
-      index[n] = static_cast<int>(g.nodes.size());
-      g.nodes.push_back({node.column, height(static_cast<int>(n))});
-      g.above.emplace_back(axis[at(node.column)], index[n]);
-    }
-  }
-  for (std::size_t n = 0; n < s_.nodes.size(); ++n)
-    if (folded(static_cast<int>(n))) index[n] = index[at(s_.nodes[n].twin)];
-  std::map<std::pair<int, int>, int> weight;
-  for (const SketchLink& l : s_.links) {
-    const int a = index[at(l.left)], b = index[at(l.right)];
-    const bool both_axis = s_.nodes[at(l.left)].side == Side::centre && s_.nodes[at(l.right)].side == Side::centre;
-    if (!both_axis) ++weight[{a, b}];
-  }
-  for (const auto& [ends, count] : weight) g.edges.push_back({ends.first, ends.second, count});
-  for (std::size_t n = 0; n < s_.nodes.size(); ++n)
-    for (std::size_t k = 0; k < s_.nodes.size(); ++k) {
-      const SketchNode &a = s_.nodes[n], &b = s_.nodes[k];
-      if (a.column != b.column || a.side == Side::centre || b.side == Side::centre || folded(static_cast<int>(n)) || folded(static_cast<int>(k))) continue;
-      const int inner = custom(static_cast<int>(n)), outer = custom(static_cast<int>(k));
-      if (inner >= 0 && inner < outer) g.above.emplace_back(index[n], index[k]);
-    }
-  const std::vector<double> y = dot_order(g);
-  for (std::size_t n = 0; n < s_.nodes.size(); ++n)
-    if (s_.nodes[n].side != Side::centre && !folded(static_cast<int>(n))) columns_[at(s_.nodes[n].column)].side.push_back({static_cast<int>(n)});
-  if (y.empty()) return;
-  for (Column& c : columns_)
-    std::stable_sort(c.side.begin(), c.side.end(), [&](const Block& a, const Block& b) { return y[at(index[at(a[0])])] < y[at(index[at(b[0])])]; });
-}
-
-// The centre line by itself, between two rails: what leads to the right lamps lies above, to the left below.
-void Order::first_centre() {
-  LayeredGraph g;
-  std::vector<int> index(s_.nodes.size(), -1), above, below;
-  for (std::size_t c = 0; c < columns_.size(); ++c)
-    for (auto* rail : {&above, &below}) {
-      rail->push_back(static_cast<int>(g.nodes.size()));
-      g.nodes.push_back({static_cast<int>(c), 1});
-      if (c > 0) g.edges.push_back({(*rail)[c - 1], (*rail)[c], 20});
-    }
-  for (std::size_t n = 0; n < s_.nodes.size(); ++n) {
-    const SketchNode& node = s_.nodes[n];
-    if (node.side != Side::centre) {
-      index[n] = (node.side == Side::right ? above : below)[at(node.column)];
-      continue;
-    }
-    index[n] = static_cast<int>(g.nodes.size());
-    g.nodes.push_back({node.column, height(static_cast<int>(n))});
-    g.above.emplace_back(above[at(node.column)], index[n]);
-    g.above.emplace_back(index[n], below[at(node.column)]);
-    columns_[at(node.column)].centre.push_back(static_cast<int>(n));
-  }
-  for (const SketchLink& l : s_.links)
-    if (s_.nodes[at(l.left)].side == Side::centre || s_.nodes[at(l.right)].side == Side::centre)
-      g.edges.push_back({index[at(l.left)], index[at(l.right)], 1});
-  const std::vector<double> y = dot_order(g);
-  if (y.empty()) return;
-  for (Column& c : columns_)
-    std::stable_sort(c.centre.begin(), c.centre.end(), [&](int a, int b) { return y[at(index[at(a)])] < y[at(index[at(b)])]; });
-}
-
-void Order::housings_together() {
-  for (Column& c : columns_) {
-    std::vector<Block> out;
-    std::map<std::string, std::size_t> of;
-    for (const Block& block : c.side) {
-      const SketchNode& node = s_.nodes[at(block[0])];
-      const std::string unit = node.passing() || c_.part(node.part).kind != "lamp" ? "" : without_side(c_.part(node.part).group);
-      const auto known = of.find(unit);
-      if (unit.empty() || known == of.end()) {
-        if (!unit.empty()) of[unit] = out.size();
-        out.push_back(block);
-      } else {
-        out[known->second].push_back(block[0]);
-      }
-    }
-    c.side = std::move(out);
-  }
-}
+}  // namespace
 
 void Order::unfold(std::size_t column) {
   std::vector<int>& out = s_.columns[column];
@@ -291,8 +157,6 @@ int Order::total() const {
   return out;
 }
 
-}  // namespace
-
-void order_columns(Sketch& sketch, const Circuit& circuit) { Order(sketch, circuit).find(); }
+void order_columns(Sketch& sketch, const Circuit& circuit, unsigned start) { Order(sketch, circuit, start).find(); }
 
 }  // namespace towloom

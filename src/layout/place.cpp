@@ -57,12 +57,13 @@ const Standing* Placement::of(PartId part) const {
   return nullptr;
 }
 
-std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, int widen, std::string& problem) {
+std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, const Wishes& wishes, std::string& problem) {
+  const int widen = wishes.widen;
   Sketch sketch;
   Heights heights;
   for (const LampLines lit : {LampLines::two, LampLines::one}) {   // where the paper is low, lamps say all in one line
-    sketch = make_sketch(circuit, look, lit);
-    order_columns(sketch, circuit);
+    sketch = make_sketch(circuit, look, lit, wishes);
+    order_columns(sketch, circuit, wishes.start);
     heights = set_heights(sketch, circuit, 0);
     if (heights.above + heights.below <= room.bottom - room.top) break;
   }
@@ -78,7 +79,7 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   }
   out.axis = room.top + heights.above + (room.bottom - room.top - heights.above - heights.below) / 2;
 
-  std::vector<GapNeed> needs = gap_needs(sketch, circuit, look);
+  std::vector<GapNeed> needs = gap_needs(sketch, circuit, look, wishes);
   const int last = sketch.zone.back() == in_lamp ? stud_room : last_room;
   needs.back() = {last - 2, last, last};
   std::vector<int> gaps;

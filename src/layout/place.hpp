@@ -43,8 +43,7 @@ struct Placement {
 struct SheetRoom {               // free room of the paper, modules
   int left = 8, top = 8, right = 114, bottom = 66;
 };
-// Nothing when the room is too small; `problem` then says how much is missing. `widen`: modules added to each
-// gap, for wires that found no way.
-std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, int widen, std::string& problem);
+// Nothing when the room is too small; `problem` then says how much is missing.
+std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, const Wishes&, std::string& problem);
 
 }  // namespace towloom

@@ -52,7 +52,9 @@ class Field {
 
   int width_, height_;
   std::vector<Cell> cells_;
-  std::vector<int> best_, from_;   // of one search; kept for their room
+  std::vector<int> best_, from_;   // of one search; valid where `seen_` bears its number
+  std::vector<unsigned> seen_;
+  unsigned search_ = 0;
 };
 
 struct State {
@@ -75,14 +77,23 @@ std::vector<GridPoint> corners_of(const std::vector<GridPoint>& cells) {
 std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
   const std::size_t count = cells_.size() * 4;
   std::vector<int>&best = best_, &from = from_;
-  best.assign(count, -1);
-  from.assign(count, -1);
+  best.resize(count);
+  from.resize(count);
+  seen_.resize(count);
+  ++search_;
+  const auto reach = [&](std::size_t k, int cost, int before) {   // whether this is the best way to `k` so far
+    if (seen_[k] == search_ && best[k] <= cost) return false;
+    seen_[k] = search_;
+    best[k] = cost;
+    from[k] = before;
+    return true;
+  };
   std::priority_queue<State, std::vector<State>, std::greater<>> open;
   const auto key = [&](GridPoint p, int way) { return static_cast<std::size_t>(p.y * width_ + p.x) * 4 + static_cast<std::size_t>(way); };
   const auto rest = [&](GridPoint p) { return std::abs(p.x - r.to.x) + std::abs(p.y - r.to.y); };
   for (int way = 0; way < 4; ++way) {
     if (r.leave != Way::any && static_cast<int>(r.leave) != way) continue;
-    best[key(r.from, way)] = 0;
+    reach(key(r.from, way), 0, -1);
     open.push({0, rest(r.from), key(r.from, way)});
   }
   std::size_t found = count;
@@ -114,10 +125,7 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
       if (rule == Rule::keep && on_foreign) continue;
       const int total = cost + (turn == way ? 0 : bend_cost) + (on_foreign ? conflict : 0);
       const std::size_t k = key(next, turn);
-      if (best[k] >= 0 && best[k] <= total) continue;
-      best[k] = total;
-      from[k] = static_cast<int>(s.key);
-      open.push({total, total + rest(next), k});
+      if (reach(k, total, static_cast<int>(s.key))) open.push({total, total + rest(next), k});
     }
   }
   if (found == count) return {};

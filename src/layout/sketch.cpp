@@ -3,26 +3,27 @@
 #include <algorithm>
 #include <map>
 
+#include "layout/columns.hpp"
 #include "layout/sides.hpp"
 
 namespace towloom {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
+constexpr double roomy_height = 3.4;   // two lines of text and air, modules
 
 class Maker {
  public:
-  Maker(const Circuit& circuit, const Look& look, LampLines lit) : c_(circuit), look_(look), lit_(lit) {}
+  Maker(const Circuit& circuit, const Look& look, LampLines lit, const Wishes& wishes) : c_(circuit), look_(look), lit_(lit), wishes_(wishes) {}
   Sketch make();
 
  private:
   const Part& part(int p) const { return c_.parts[at(p)]; }
   bool is_stud(int p) const { return part(p).kind == "stud"; }
-  int zone_of(int p) const;
-  void find_columns();
   void add_parts();
   std::string variant_of(int p) const;
   void reserve_ground(SketchNode&) const;
+  void reserve_labels(SketchNode&) const;
   void add_links();
   bool mirrored(const Wire& a, const Wire& b) const;
   void pair_passing();
@@ -30,111 +31,11 @@ class Maker {
   const Circuit& c_;
   const Look& look_;
   LampLines lit_;
+  const Wishes& wishes_;
   Sketch out_;
   std::vector<Side> side_;                 // by part
-  std::vector<int> twin_, zone_, rank_, node_;
-  std::vector<std::vector<int>> next_, before_;   // by part, along the wires; returns left out
+  std::vector<int> twin_, node_;
 };
-
-int Maker::zone_of(int p) const {
-  const Part& x = part(p);
-  switch (x.zone) {
-    case Zone::coach: case Zone::cord: return in_coach;
-    case Zone::inlet: return in_inlet;
-    case Zone::run: case Zone::source: return in_middle;
-    case Zone::pocket: return x.kind == "module" ? in_middle : in_pocket;   // the signals start anew behind a module
-    case Zone::lamp: return x.kind == "reference" ? in_pocket : in_lamp;   // lamps stand below each other
-  }
-  return in_middle;
-}
-
-// Columns: zone after zone, within a zone by the longest way along the wires.
-void Maker::find_columns() {
-  const int n = static_cast<int>(c_.parts.size());
-  zone_.resize(at(n));
-  for (int p = 0; p < n; ++p) zone_[at(p)] = zone_of(p);
-  // A fitted splice stands before the first of what it feeds.
-  for (int round = 0; round < 4; ++round)
-    for (int p = 0; p < n; ++p) {
-      if (part(p).kind != "splice" || part(p).status != Status::fitted || next_[at(p)].empty()) continue;
-      int least = in_lamp;
-      for (int q : next_[at(p)]) least = std::min(least, zone_[at(q)]);
-      zone_[at(p)] = std::max<int>(in_inlet, std::min<int>(in_pocket, least));
-    }
-  // So does a reference from which a wire comes.
-  for (int p = 0; p < n; ++p)
-    if (part(p).kind == "reference")
-      for (int q : next_[at(p)]) zone_[at(p)] = std::min(zone_[at(p)], zone_[at(q)]);
-  // A splice that gathers the returns of added lamps stands behind them.
-  for (int round = 0; round < 4; ++round)
-    for (int p = 0; p < n; ++p) {
-      if (part(p).kind != "splice" || part(p).status != Status::fitted) continue;
-      for (int q : before_[at(p)])
-        if (zone_[at(q)] == in_lamp) zone_[at(p)] = in_lamp;
-    }
-  for (int p = 0; p < n; ++p)
-    if (twin_[at(p)] >= 0) zone_[at(p)] = std::max(zone_[at(p)], zone_[at(twin_[at(p)])]);
-  rank_.assign(at(n), 0);
-  for (int round = 0; round < n; ++round) {   // a loop of wires stops growing after as many rounds as parts
-    bool changed = false;
-    const auto raise = [&](int p, int least) {
-      if (rank_[at(p)] >= least || least > 24) return;
-      rank_[at(p)] = least;
-      changed = true;
-    };
-    for (int p = 0; p < n; ++p) {
-      for (int q : next_[at(p)])
-        if (zone_[at(q)] == zone_[at(p)]) raise(q, rank_[at(p)] + 1);
-      if (twin_[at(p)] >= 0) raise(twin_[at(p)], rank_[at(p)]);
-    }
-    if (!changed) break;
-  }
-  // The contacts of a connector stand in one column; those of the ground circuit have no rank of their own.
-  for (int zone : {in_coach, in_inlet}) {
-    int last = zone == in_coach ? 1 : 0;
-    for (int p = 0; p < n; ++p)
-      if (part(p).kind == "contact" && zone_[at(p)] == zone) last = std::max(last, rank_[at(p)]);
-    for (int p = 0; p < n; ++p)
-      if (part(p).kind == "contact" && zone_[at(p)] == zone) rank_[at(p)] = last;
-  }
-  // Parts of a kind stand in one column where the wires allow it.
-  for (int p = 0; p < n; ++p) {
-    if (part(p).kind == "splice" || part(p).kind == "reference" || is_stud(p)) continue;
-    if (zone_[at(p)] == in_middle && part(p).status == Status::fitted) continue;   // these stand close to what feeds them
-    int last = 0;
-    for (int q = 0; q < n; ++q)
-      if (zone_[at(q)] == zone_[at(p)] && part(q).kind == part(p).kind) last = std::max(last, rank_[at(q)]);
-    for (const int me : {p, twin_[at(p)]})
-      if (me >= 0)
-        for (int q : next_[at(me)])
-          if (zone_[at(q)] == zone_[at(p)]) last = std::min(last, rank_[at(q)] - 1);
-    for (const int me : {p, twin_[at(p)]})
-      if (me >= 0) rank_[at(me)] = std::max(rank_[at(me)], last);
-  }
-  // What leads nowhere further in its zone stands in the column of the zone's last part.
-  for (int p = 0; p < n; ++p) {
-    if (zone_[at(p)] != in_pocket || !next_[at(p)].empty() || part(p).kind == "splice") continue;
-    for (int q = 0; q < n; ++q)
-      if (zone_[at(q)] == in_pocket && part(q).kind != "splice") rank_[at(p)] = std::max(rank_[at(p)], rank_[at(q)]);
-  }
-  // What has more ways out than in moves to the right: fewer wires pass other parts.
-  for (int round = 0; round < 3; ++round)
-    for (int p = n - 1; p >= 0; --p) {
-      if (next_[at(p)].size() <= before_[at(p)].size() || twin_[at(p)] >= 0 || is_stud(p) || part(p).kind == "coach-feed") continue;
-      int last = 0;
-      for (int q = 0; q < n; ++q)
-        if (zone_[at(q)] == zone_[at(p)]) last = std::max(last, rank_[at(q)]);
-      for (int q : next_[at(p)])
-        if (zone_[at(q)] == zone_[at(p)]) last = std::min(last, rank_[at(q)] - 1);
-      if (before_[at(p)].empty()) continue;
-      rank_[at(p)] = std::max(rank_[at(p)], last);
-    }
-  // A joint of the factory loom stands behind the parts of its column: its wires go up and down.
-  for (int p = 0; p < n; ++p) {
-    rank_[at(p)] *= 2;
-    if (part(p).kind == "splice" && part(p).zone == Zone::source && next_[at(p)].size() > 1) ++rank_[at(p)];
-  }
-}
 
 // A relay whose common contact is fed stands the other way round; so does a reference that a wire comes from.
 std::string Maker::variant_of(int p) const {
@@ -157,14 +58,26 @@ void Maker::reserve_ground(SketchNode& node) const {
     }
 }
 
+// Above and below a terminal whose wire found no room for its label.
+void Maker::reserve_labels(SketchNode& node) const {
+  for (int w : wishes_.roomy)
+    for (const TerminalRef& end : {c_.wires[at(w)].from, c_.wires[at(w)].to}) {
+      const PinSpot* pin = end.part == node.part ? pin_of(node, end.index) : nullptr;
+      if (pin == nullptr || node.bar) continue;
+      node.outline.room.top = std::min(node.outline.room.top, pin->at.y - roomy_height);
+      node.outline.room.bottom = std::max(node.outline.room.bottom, pin->at.y + roomy_height);
+    }
+}
+
 void Maker::add_parts() {
   const int n = static_cast<int>(c_.parts.size());
-  std::map<std::pair<int, int>, int> column;   // zone, rank -> column
+  const std::vector<ColumnKey> keys = find_columns(c_, flow_of(c_), side_, twin_);
+  std::map<ColumnKey, int> column;
   for (int p = 0; p < n; ++p)
-    if (!is_stud(p)) column[{zone_[at(p)], rank_[at(p)]}] = 0;
+    if (!is_stud(p)) column[keys[at(p)]] = 0;
   for (auto& [key, index] : column) {
     index = static_cast<int>(out_.zone.size());
-    out_.zone.push_back(key.first);
+    out_.zone.push_back(key.zone);
   }
   node_.assign(at(n), -1);
   for (int p = 0; p < n; ++p) {
@@ -174,12 +87,13 @@ void Maker::add_parts() {
     SketchNode node;
     node.part = PartId{p};
     node.side = side_[at(p)];
-    node.column = column[{zone_[at(p)], rank_[at(p)]}];
+    node.column = column[keys[at(p)]];
     Part oriented = part(p);
     oriented.side = node.side;
     const bool dark = std::any_of(c_.lamps.begin(), c_.lamps.end(), [&](const LampIntent& l) { return l.lamp == node.part && l.tow_signal.empty(); });
     node.outline = outline_of(oriented, variant_of(p), node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : lit_, look_);
     reserve_ground(node);
+    reserve_labels(node);
     node.bar = (part(p).kind == "splice" || part(p).kind == "joint") && wires > 3;
     node_[at(p)] = static_cast<int>(out_.nodes.size());
     out_.nodes.push_back(std::move(node));
@@ -197,15 +111,17 @@ void Maker::add_links() {
     if (out_.nodes[at(a)].column > out_.nodes[at(b)].column) std::swap(a, b), std::swap(at_a, at_b);
     const SketchNode left = out_.nodes[at(a)], right = out_.nodes[at(b)];
     if (left.column == right.column) continue;
-    const Side side = right.side == Side::centre ? left.side : left.side == Side::centre || left.side == right.side ? right.side : left.side;
+    // A return that ends on a bar may come at any height: it passes level with its lamp.
+    const bool to_bar = right.bar && !left.bar && out_.zone[at(left.column)] == in_lamp;
+    const Side side = to_bar || right.side == Side::centre ? left.side : left.side == Side::centre || left.side == right.side ? right.side : left.side;
     int last = a, last_terminal = at_a;
     for (int column = left.column + 1; column < right.column; ++column) {
       SketchNode pass;
       pass.wire = static_cast<int>(w);
       pass.side = side;
       pass.column = column;
-      const int room = c_.wires[w].status == Status::factory ? 0 : 1;
-      pass.outline.room = {0.0, double(-room), 0.0, double(room)};
+      const double room = wishes_.roomy.count(static_cast<int>(w)) != 0 ? roomy_height : c_.wires[w].status == Status::factory ? 0 : 1;
+      pass.outline.room = {0.0, -room, 0.0, room};
       const int id = static_cast<int>(out_.nodes.size());
       out_.nodes.push_back(std::move(pass));
       out_.links.push_back({static_cast<int>(w), last, id, last_terminal, -1});
@@ -248,12 +164,8 @@ void Maker::pair_passing() {
 }
 
 Sketch Maker::make() {
-  const Flow flow = flow_of(c_);
-  next_ = flow.next;
-  before_ = flow.before;
-  side_ = find_sides(c_, flow);
+  side_ = find_sides(c_, flow_of(c_));
   twin_ = find_twins(c_, side_);
-  find_columns();
   add_parts();
   add_links();
   pair_passing();
@@ -268,6 +180,6 @@ const PinSpot* pin_of(const SketchNode& node, int terminal) {
   return nullptr;
 }
 
-Sketch make_sketch(const Circuit& circuit, const Look& look, LampLines lit) { return Maker(circuit, look, lit).make(); }
+Sketch make_sketch(const Circuit& circuit, const Look& look, LampLines lit, const Wishes& wishes) { return Maker(circuit, look, lit, wishes).make(); }
 
 }  // namespace towloom

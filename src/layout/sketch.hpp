@@ -1,9 +1,12 @@
 // The circuit as columns of nodes and links between neighbouring columns, before it has coordinates.
 #pragma once
 
+#include <map>
+#include <set>
 #include <string>
 #include <vector>
 
+#include "layout/columns.hpp"
 #include "layout/outline.hpp"
 #include "layout/sides.hpp"
 
@@ -31,14 +34,19 @@ struct Sketch {
   std::vector<std::vector<int>> columns;   // nodes from top to bottom
   std::vector<int> zone;                   // of each column: see Zones
 };
-// Zones of the sheet from left to right.
-enum Zones : int { in_coach, in_inlet, in_middle, in_pocket, in_lamp };
+// What a first try lacked: the next one is placed with it.
+struct Wishes {
+  int widen = 0;                 // modules added to each gap, for wires that found no way
+  std::map<int, int> wider;      // wire -> modules added to the gap where it begins, for its label
+  std::set<int> roomy;           // wires that want two lines of text above or below them
+  unsigned start = 0;            // where the search for an order begins; 0: as the library has it
+};
 
 // Which side and column each part stands in, and its mirror image. Studs are left out: each wire to one
 // gets a ground symbol of its own. `lit`: lines of text at the lamps that light in tow; the others have one.
-Sketch make_sketch(const Circuit&, const Look&, LampLines);
-// Orders each column: right side, centre, left side from the top; mirror images at mirrored places.
-void order_columns(Sketch&, const Circuit&);
+Sketch make_sketch(const Circuit&, const Look&, LampLines, const Wishes&);
+// Orders each column, looking from `start` on for better ones: right side, centre, left side from the top; mirror images at mirrored places.
+void order_columns(Sketch&, const Circuit&, unsigned start);
 // Heights by the axis: straight links first, then as near the axis as the order allows. `spread`: modules
 // added between parts. Returns the greatest distance from the axis above and below.
 struct Heights { int above = 0, below = 0; };
@@ -46,9 +54,11 @@ Heights set_heights(Sketch&, const Circuit&, int spread);
 // Gap to the right of each column, modules: tracks for what is upright in it, and labels of short wires.
 // wanted: all labels; least: those of new wires and the volts; hard: tracks and the shortest labels only.
 struct GapNeed { int hard = 1, least = 1, wanted = 2; };
-std::vector<GapNeed> gap_needs(const Sketch&, const Circuit&, const Look&);
-// The least that is printed beside a wire: number and letters.
+std::vector<GapNeed> gap_needs(const Sketch&, const Circuit&, const Look&, const Wishes&);
+// What is printed beside a wire: at least number and letters; on a second line size and length to cut.
 std::string short_label(const Wire&, const Style&);
+struct CutText { std::string size, length; };
+CutText cut_text(const Wire&);
 
 const PinSpot* pin_of(const SketchNode&, int terminal);
 

@@ -3,55 +3,12 @@
 #include <algorithm>
 #include <map>
 
+#include "layout/page_of.hpp"
+
 namespace towloom {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-enum Group : int { lamps, auxiliaries, car };
-
-bool has_factory_wire(const Circuit& c, int part) {
-  return std::any_of(c.wires.begin(), c.wires.end(), [&](const Wire& w) {
-    const int other = w.from.part.v == part ? w.to.part.v : w.to.part.v == part ? w.from.part.v : -1;
-    return other >= 0 && w.status == Status::factory && c.parts[at(other)].kind != "battery";
-  });
-}
-
-// Parts that only feed what is on another page go there too: contacts, splices.
-void follow(const Circuit& c, std::vector<int>& group, Group to) {
-  for (bool changed = true; changed;) {
-    changed = false;
-    for (std::size_t p = 0; p < c.parts.size(); ++p) {
-      const Part& part = c.parts[p];
-      if (group[p] == to || (part.kind != "contact" && !(part.kind == "splice" && part.status == Status::fitted))) continue;
-      bool any = false, all = true;
-      for (const Wire& w : c.wires) {
-        if (w.from.part.v != static_cast<int>(p)) continue;
-        any = true;
-        all = all && group[at(w.to.part.v)] == to;
-      }
-      if (!any || !all) continue;
-      group[p] = to;
-      changed = true;
-    }
-  }
-}
-
-std::vector<int> groups(const Circuit& c, Apart wanted) {
-  std::vector<int> out(c.parts.size(), lamps);
-  if (wanted != Apart::nothing) {
-    for (std::size_t p = 0; p < c.parts.size(); ++p) {
-      const Part& part = c.parts[p];
-      const bool apart = part.status == Status::fitted && (part.zone == Zone::run || part.zone == Zone::source) && part.kind != "module" &&
-                         part.kind != "stud" && part.kind != "splice" && !has_factory_wire(c, static_cast<int>(p));
-      if (apart) out[p] = auxiliaries;
-    }
-    follow(c, out, auxiliaries);
-  }
-  if (wanted == Apart::lamps || wanted == Apart::all)
-    for (std::size_t p = 0; p < c.parts.size(); ++p)
-      if (c.parts[p].status == Status::factory && c.parts[p].zone == Zone::source) out[p] = car;
-  return out;
-}
 
 const char* zone_word(Zone zone) {
   switch (zone) {
@@ -66,32 +23,20 @@ const char* zone_word(Zone zone) {
 }  // namespace
 
 std::vector<PageCircuit> split(const Circuit& c, Apart apart) {
-  std::vector<int> group = groups(c, apart);
-  // Supply, auxiliaries and the car's own side on one page.
-  const auto any = [&](Group g) { return std::find(group.begin(), group.end(), g) != group.end(); };
-  const bool together = apart == Apart::lamps && any(auxiliaries) && any(car);
-  if (together) std::replace(group.begin(), group.end(), static_cast<int>(car), static_cast<int>(auxiliaries));
+  const Pages pages = assign_pages(c, apart);
   // The coach's loom and the studs have a share of every page that has a wire to them.
-  const auto shared = [&](int p) { return c.parts[at(p)].kind == "coach-feed" || c.parts[at(p)].kind == "stud"; };
-  std::vector<int> page_of_group(3, -1);
+  const auto shared = [&](int p) { return is_shared(c.parts[at(p)]); };
   std::vector<PageCircuit> out;
-  const char* words[] = {"group-lamps", together ? "group-sources" : "group-auxiliaries", "group-car"};
-  for (int g = 0; g < 3; ++g)
-    for (std::size_t p = 0; p < c.parts.size() && page_of_group[at(g)] < 0; ++p)
-      if (group[p] == g && !shared(static_cast<int>(p))) {
-        page_of_group[at(g)] = static_cast<int>(out.size());
-        out.push_back({words[g], {}, {}, {}, {}, {}});
-      }
+  for (const Pages::Head& head : pages.heads) out.push_back({head.group, head.part, head.parts, {}, {}, {}, {}, {}});
   const Points points = number_points(c);
   for (std::size_t n = 0; n < out.size(); ++n) {
     PageCircuit& page = out[n];
-    if (out.size() == 1) page.group = "group-all";
     Circuit& mine = page.circuit;
     mine.nets = c.nets;
     mine.wire_series = c.wire_series;
     mine.wire_celsius = c.wire_celsius;
     std::map<int, int> here;   // part of the whole -> part of the page
-    const auto page_of = [&](int p) { return page_of_group[at(group[at(p)])]; };
+    const auto page_of = [&](int p) { return pages.of[at(p)]; };
     const auto add = [&](int p) {
       here[p] = static_cast<int>(mine.parts.size());
       mine.parts.push_back(c.parts[at(p)]);

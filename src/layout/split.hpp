@@ -1,4 +1,5 @@
 // A circuit too large for one page, taken apart by function: lamps; supply and auxiliaries; the car's own side.
+// Where that is not enough, the lamps by side and in their order, and the car's own side by its feeds.
 #pragma once
 
 #include <string>
@@ -9,17 +10,21 @@
 namespace towloom {
 
 struct PageCircuit {
-  std::string group;             // word key: group-all, group-lamps, group-auxiliaries, group-car, group-sources
+  std::string group;             // word key: group-all, group-lamps, group-auxiliaries, group-car, group-sources …
+  int part = 0, parts = 1;       // of a group that takes several pages, from 1
   Circuit circuit;               // the page's parts, and a reference where a wire goes on elsewhere
   std::vector<int> wire_of;      // by wire of the page: index in the whole circuit
   std::vector<int> part_of;      // by part of the page: index in the whole circuit, -1 = reference
   std::vector<int> lamp_of;      // by lamp of the page
   std::vector<int> leads_to;     // by part: for a reference, the page on which its wire goes on; else -1
 };
-// How far the circuit is taken apart.
-enum class Apart { nothing, auxiliaries, lamps, all };
-// Into one, two (auxiliaries by themselves; lamps by themselves) or three pages; a page without parts is left out. No part is divided, but the coach's loom
-// stands on each page with the contacts of that page.
+// How far the circuit is taken apart, and into how many pages the lamps and the car's own side go.
+struct Apart {
+  enum Level { nothing, auxiliaries, lamps, all } level = nothing;
+  int lamp_pages = 1, car_pages = 1;
+};
+// A page without parts is left out. No part is divided, but the coach's loom and studs stand on each page with
+// the wires of that page.
 std::vector<PageCircuit> split(const Circuit&, Apart);
 
 }  // namespace towloom

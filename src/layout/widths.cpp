@@ -4,13 +4,14 @@
 #include <map>
 #include <tuple>
 
+#include "base/quantity.hpp"
 #include "layout/sketch.hpp"
 
 namespace towloom {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-constexpr int least_gap = 2, cord_gap = 12, volts_room = 7, ground_room = 4;
+constexpr int least_gap = 2, cord_gap = 12, volts_room = 7, ground_room = 4, cut_mark = 2;
 
 int pin_y(const SketchNode& n, int terminal) {
   const PinSpot* pin = terminal < 0 ? nullptr : pin_of(n, terminal);
@@ -25,7 +26,12 @@ std::string short_label(const Wire& w, const Style& style) {
   return w.id + " " + colour_text(w.colour, style);
 }
 
-std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, const Look& look) {
+// Up to a tenth of a metre: what the fitter cuts is never shorter than what is printed.
+CutText cut_text(const Wire& w) {
+  return {w.size && w.fixed_ohm < 0 ? w.size->text() : "", w.length_m > 0 && w.status != Status::factory ? format_fixed(std::ceil(w.length_m * 10 - 1e-6) / 10, 1) + " m" : ""};
+}
+
+std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, const Look& look, const Wishes& wishes) {
   std::vector<GapNeed> out(sketch.columns.size(), {1, 1, least_gap});
   std::vector<std::vector<std::tuple<int, int, int>>> upright(sketch.columns.size());   // top, bottom, net
   std::vector<int> fitted_label(sketch.columns.size(), 0);
@@ -52,10 +58,15 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     const bool fitted = w.status != Status::factory;
     // A factory colour is read once: where the wire reaches a pocket or a lamp.
     const bool inner = !fitted && (sketch.zone[at(b.column)] < in_pocket || kind(b) == "splice");
-    const double text = std::max(look.width(short_label(w, look.style), fitted), fitted && w.size ? look.width(w.size->text(), false) : 0.0);
+    const CutText cut = cut_text(w);
+    const double text = std::max({look.width(short_label(w, look.style), fitted), fitted ? look.width(cut.size, false) : 0.0, fitted ? look.width(cut.length, false) : 0.0});
+    const double whole = fitted && !cut.length.empty() ? std::max(text, look.width(cut.size + " " + cut.length, false)) : text;   // size and length in one line
     const bool dot = kind(a) == "splice" && fitted;   // its other wires leave upwards or downwards
-    const int label = static_cast<int>(std::ceil(text + 1.0)) + (level && !dot ? 0 : 1);
-    if (!inner) need.wanted = std::max(need.wanted, label);
+    const bool marked = std::any_of(circuit.cuts.begin(), circuit.cuts.end(), [&](const CutPoint& c) { return c.car_side.v == l.wire; });
+    const int beside = (level && !dot ? 0 : 1) + (marked ? cut_mark : 0);
+    const int label = static_cast<int>(std::ceil(text + 1.0)) + beside;
+    if (marked) need.hard = std::max(need.hard, 2 + cut_mark);
+    if (!inner) need.wanted = std::max(need.wanted, static_cast<int>(std::ceil(whole + 1.0)) + beside);
     if (fitted) fitted_label[at(a.column)] = std::max(fitted_label[at(a.column)], label);
     if (fitted && !short_label(w, look.style).empty()) {
       need.hard = std::max(need.hard, label - 1);
@@ -94,6 +105,13 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     need.least = std::max(need.least, need.hard);
     need.wanted = std::max(need.wanted, need.hard);
   }
+  for (const auto& [wire, more] : wishes.wider)
+    for (const SketchLink& l : sketch.links) {
+      if (l.wire != wire) continue;
+      GapNeed& need = out[at(sketch.nodes[at(l.left)].column)];
+      need = {need.hard + more, need.least + more, need.wanted + more};
+      break;   // links of a wire are listed from the left
+    }
   // Ground symbols stand behind the inlet and before the battery.
   for (const Wire& w : circuit.wires)
     for (const auto& [stud, other] : {std::pair{w.from.part, w.to}, {w.to.part, w.from}}) {

@@ -81,7 +81,7 @@ void check_owner(const Page& page, const Label& label, Defects& out) {
       rival = line.id;
     }
   }
-  if (own == none) return;  // not about a wire
+  if (own == none || has_leader(page, label)) return;  // not about a wire, or a thin line leads to it
   if (own > farthest)
     out.push_back({"label-far", said(label) + " is far from " + label.about + at(corner(label))});
   if (foreign < own)

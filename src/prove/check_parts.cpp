@@ -73,6 +73,7 @@ Defects prove_geometry(const Drawing& drawing) {
   check_dots(page, out);
   check_parts(page, out);
   check_labels(page, out);
+  check_leaders(page, out);
   return out;
 }
 

@@ -1,10 +1,11 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdlib>
 #include <map>
 #include <set>
 
-#include "prove/page.hpp"
+#include "prove/quality.hpp"
 
 namespace towloom {
 namespace {
@@ -85,6 +86,13 @@ struct Twin {
   double dx = 0, sum_y = 0;
 };
 
+// Where a part stands, mm: the middle of its pins. A symbol may reach farther down than up.
+double height(const PartFigure& part) {
+  double sum = 0;
+  for (const Pin& pin : part.pins) sum += to_mm(pin.at.y) / static_cast<double>(part.pins.size());
+  return part.pins.empty() ? to_mm(part.body.y) + to_mm(part.body.h) / 2 : sum;
+}
+
 // Twins are two figures of one role on both sides; several of a role pair from the axis outwards.
 std::vector<Twin> find_twins(const Page& page) {
   std::map<std::string, std::array<std::vector<const PartFigure*>, 2>> by_role;
@@ -98,8 +106,7 @@ std::vector<Twin> find_twins(const Page& page) {
     std::stable_sort(left.begin(), left.end(), lower);
     std::stable_sort(right.rbegin(), right.rend(), lower);
     for (size_t i = 0; i < std::min(left.size(), right.size()); ++i) {
-      const Rect &a = left[i]->body, &b = right[i]->body;
-      out.push_back({to_mm(a.x - b.x), to_mm(a.y + b.y) + (to_mm(a.h) + to_mm(b.h)) / 2});
+      out.push_back({to_mm(left[i]->body.x - right[i]->body.x), height(*left[i]) + height(*right[i])});
     }
   }
   return out;
@@ -116,7 +123,7 @@ double twin_symmetry(const Page& page) {
   return 1 - loss / static_cast<double>(twins.size());
 }
 
-double fill(const Page& page) {
+void fill(const Page& page, SheetStats& out) {
   Rect used;
   bool empty = true;
   const auto add = [&](const Rect& r) {
@@ -132,7 +139,9 @@ double fill(const Page& page) {
   for (const Label* label : page.labels)
     if (!label->decoration) add(label->room);
   const double frame = to_mm(page.frame.w) * to_mm(page.frame.h);
-  return empty || frame <= 0 ? 0 : to_mm(used.w) * to_mm(used.h) / frame;
+  if (empty || frame <= 0 || used.w <= 0 || used.h <= 0) return;
+  out.fill = to_mm(used.w) * to_mm(used.h) / frame;
+  out.aspect = std::abs(std::log(to_mm(used.w) / to_mm(used.h) / (to_mm(page.frame.w) / to_mm(page.frame.h))));
 }
 
 }  // namespace
@@ -144,13 +153,15 @@ SheetStats measure(const Drawing& drawing) {
   out.crossings = count_crossings(page);
   out.min_gap_mm = least_gap(page);
   out.twin_symmetry = twin_symmetry(page);
-  out.fill = fill(page);
+  fill(page, out);
+  add_quality(page, out);
   for (const Defect& d : prove_geometry(drawing)) {
     if (d.kind == "overlap") ++out.overlaps;
     if (d.kind == "symbol-hit") ++out.symbol_hits;
     if (d.kind == "pin-miss" || d.kind == "wrong-pin") ++out.pin_misses;
     if (d.kind == "false-junction") ++out.false_junctions;
-    if (d.kind.rfind("label-", 0) == 0) ++out.label_overlaps;
+    if (d.kind == "label-ambiguous" || d.kind == "label-far") ++out.label_ambiguity;
+    else if (d.kind.rfind("label-", 0) == 0) ++out.label_overlaps;
   }
   return out;
 }

@@ -47,6 +47,17 @@ Rect find_frame(const Drawing& drawing) {
   return frame;
 }
 
+// One straight thin line and a small filled dot at its beginning.
+void add_leader(Page& page, const Decor& decor) {
+  constexpr Mm100 widest = 25, largest = 60;
+  if (decor.marks.size() != 2) return;
+  const auto* shape = std::get_if<Shape>(&decor.marks[0]);
+  const auto* dot = std::get_if<Disc>(&decor.marks[1]);
+  if (shape == nullptr || dot == nullptr || shape->path.size() != 2 || shape->filled || shape->pen.width > widest) return;
+  if (!dot->filled || dot->radius > largest || !same_place(shape->path[0].a, dot->centre)) return;
+  page.leaders.push_back({dot->centre, shape->path[1].a});
+}
+
 void add_segments(Page& page, int line) {
   const Polyline& path = page.lines[static_cast<size_t>(line)].path;
   for (size_t i = 1; i < path.size(); ++i) {
@@ -74,6 +85,7 @@ Page take_apart(const Drawing& drawing) {
     if (const auto* part = std::get_if<PartFigure>(&item)) page.parts.push_back(part);
     if (const auto* dot = std::get_if<Junction>(&item)) page.dots.push_back(dot);
     if (const auto* label = std::get_if<Label>(&item)) page.labels.push_back(label);
+    if (const auto* decor = std::get_if<Decor>(&item)) add_leader(page, *decor);
     if (const auto* contact = std::get_if<ContactFigure>(&item)) page.contacts.push_back(contact);
   }
   for (size_t i = 0; i < page.lines.size(); ++i) add_segments(page, static_cast<int>(i));

@@ -20,6 +20,9 @@ struct Segment {  // upright or level stretch of a line, a ≤ b
   int line = 0;
   bool level() const { return a.y == b.y; }
 };
+struct Leader {  // a thin line with a dot on a wire, at whose other end that wire's label stands
+  Point dot, end;
+};
 struct Page {
   const Drawing* drawing = nullptr;
   std::vector<TracedLine> lines;
@@ -27,6 +30,7 @@ struct Page {
   std::vector<const PartFigure*> parts;
   std::vector<const Junction*> dots;
   std::vector<const Label*> labels;
+  std::vector<Leader> leaders;
   std::vector<const ContactFigure*> contacts;
   Rect frame;  // the frame line, or the paper less a printer's margin
 };
@@ -48,5 +52,8 @@ void check_wires(const Page&, Defects&);  // wires against pins, parts and one a
 void check_dots(const Page&, Defects&);   // junction dots, link bars
 void check_parts(const Page&, Defects&);  // overlaps, frame
 void check_labels(const Page&, Defects&);
+void check_leaders(const Page&, Defects&);
+// Whether a leader joins this label with its own wire.
+bool has_leader(const Page&, const Label&);
 
 }  // namespace towloom

@@ -37,11 +37,14 @@ struct BenchDraft {
              const std::string& about, double room = 1000, bool decoration = false) const;
 };
 
+std::string group_text(const PageCircuit&, const Style&);   // "lamps", "lamps 1 of 2"; "" where all is on one page
 std::string capitals(std::string);   // how names of housings are printed
 void draw_zones(const BenchDraft&, const Frame&);
 void draw_parts(const BenchDraft&);
 void draw_wires(const BenchDraft&, const std::vector<Routed>&);
 void label_parts(const BenchDraft&);
-void label_wires(const BenchDraft&, const std::vector<Routed>&, const Frame&);
+// What could not be printed beside its wire. Weight: how much is missed (8 = the length, 16 = the size too …).
+struct LabelFault { int wire = 0, weight = 0; };
+std::vector<LabelFault> label_wires(const BenchDraft&, const std::vector<Routed>&, const Frame&);
 
 }  // namespace towloom

@@ -11,6 +11,7 @@ namespace {
 
 constexpr double line_pitch = 1.45;                        // modules
 constexpr double gap_above = 0.8, gap_below = 1.62, beside = 0.7;   // from a wire to the base line, or to the text
+constexpr double reach_past = 8;                           // how far a label may run past its stretch
 constexpr Mm100 farthest = mm(5.8);                        // a label farther off reads as another's
 
 }  // namespace
@@ -26,8 +27,8 @@ double apart(const Rect& a, const Rect& b) {
 
 Labels::Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) : d_(d), routed_(routed), frame_(frame.space) {
   for (const Item& item : d.drawing.items) {
-    if (const auto* part = std::get_if<PartFigure>(&item)) taken_.push_back(part->body);
-    if (const auto* label = std::get_if<Label>(&item)) taken_.push_back(label->room);
+    if (const auto* part = std::get_if<PartFigure>(&item)) taken_.push_back(part->body), bodies_.push_back(part->body);
+    if (const auto* label = std::get_if<Label>(&item)) taken_.push_back(label->room), texts_.push_back(label->room);
     if (const auto* bar = std::get_if<LinkBar>(&item)) taken_.push_back(around(bar->path.front(), bar->path.back(), mm(0.5)));
   }
   for (const Routed& r : routed) {
@@ -80,11 +81,13 @@ Label Labels::make(const LabelLine& line, double x, double y, std::size_t wire) 
 bool Labels::fits(const Rect& text, std::size_t wire, Mm100 above) const {
   const Rect room{text.x - mm(0.9), text.y - above, text.w + mm(1.8), text.h + above + mm(0.1)};
   if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(room); })) return false;
+  const Rect air{text.x - mm(1.6), text.y - mm(1), text.w + mm(3.2), text.h + mm(2)};
+  if (airy_ && std::any_of(texts_.begin(), texts_.end(), [&](const Rect& t) { return t.overlaps(air); })) return false;
   if (room.x < frame_.x || room.right() > frame_.right() || room.y < frame_.y || room.bottom() > frame_.bottom()) return false;
   double own = std::numeric_limits<double>::max(), foreign = own;
   for (std::size_t w = 0; w < lines_.size(); ++w)
     for (const Rect& line : lines_[w]) (w == wire ? own : foreign) = std::min(w == wire ? own : foreign, apart(text, line));
-  return own <= farthest && own < foreign;
+  return own <= farthest && own + (airy_ ? mm(0.6) : 0) < foreign;
 }
 
 bool Labels::put(const std::vector<Label>& labels, std::size_t wire) {
@@ -92,6 +95,7 @@ bool Labels::put(const std::vector<Label>& labels, std::size_t wire) {
     if (!fits(labels[i].room, wire, i == 0 ? mm(0.6) : mm(0.2))) return false;
   for (const Label& label : labels) {
     taken_.push_back(label.room);
+    texts_.push_back(label.room);
     d_.drawing.items.emplace_back(label);
   }
   return true;
@@ -130,18 +134,34 @@ bool Labels::upright(const LabelBlock& block, const Stretch& s, std::size_t wire
   return false;
 }
 
-bool Labels::level(const LabelBlock& above, const LabelBlock& below, std::size_t wire) {
-  LabelBlock stacked = above;
-  stacked.insert(stacked.end(), below.begin(), below.end());
-  for (const double reach : {0.0, 8.0})
-    for (const Stretch& s : stretches(wire, true))
-      if (along(above, below, s, wire, reach) || along(stacked, {}, s, wire, reach) || along({}, stacked, s, wire, reach)) return true;
+// One block above the wire, the other below it.
+bool Labels::astride(const LabelBlock& above, const LabelBlock& below, std::size_t wire) {
+  for (const bool air : {true, false})
+    for (const double reach : {0.0, reach_past})
+      for (const Stretch& s : stretches(wire, true)) {
+        airy_ = air;
+        if (along(above, below, s, wire, reach)) return true;
+      }
+  return false;
+}
+
+// All lines on one side of the wire.
+bool Labels::level(const LabelBlock& block, std::size_t wire) {
+  for (const bool air : {true, false})
+    for (const double reach : {0.0, reach_past})
+      for (const Stretch& s : stretches(wire, true)) {
+        airy_ = air;
+        if (along(block, {}, s, wire, reach) || along({}, block, s, wire, reach)) return true;
+      }
   return false;
 }
 
 bool Labels::upright(const LabelBlock& block, std::size_t wire) {
-  for (const Stretch& s : stretches(wire, false))
-    if (upright(block, s, wire)) return true;
+  for (const bool air : {true, false})
+    for (const Stretch& s : stretches(wire, false)) {
+      airy_ = air;
+      if (upright(block, s, wire)) return true;
+    }
   return false;
 }
 

@@ -23,9 +23,9 @@ double apart(const Rect&, const Rect&);   // shortest distance, 1/100 mm
 class Labels {
  public:
   Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame);
-  void label(std::size_t wire);
-  void volts(std::size_t lamp);
-  void splice(const Standing&);
+  int label(std::size_t wire);     // weight of what found no place
+  int volts(std::size_t lamp);
+  bool splice(const Standing&);
   bool nearest(const Rect& text, const Standing& bar) const;
   void sides(double x, double from, double to);
   Decor top_view(Point at, bool right) const;
@@ -35,16 +35,26 @@ class Labels {
   std::vector<Stretch> stretches(std::size_t wire, bool level) const;
   Label make(const LabelLine&, double x, double y, std::size_t wire) const;
   double width(const LabelLine&) const;
+  int label_new(std::size_t wire);
+  bool test_point(const LabelLine&, std::size_t wire, const std::string& about);
+  int label_factory(std::size_t wire);
   bool fits(const Rect& text, std::size_t wire, Mm100 above) const;
   bool put(const std::vector<Label>&, std::size_t wire);
   bool along(const LabelBlock& above, const LabelBlock& below, const Stretch&, std::size_t wire, double reach);
   bool upright(const LabelBlock&, const Stretch&, std::size_t wire);
-  bool level(const LabelBlock& above, const LabelBlock& below, std::size_t wire);
+  bool astride(const LabelBlock& above, const LabelBlock& below, std::size_t wire);
+  bool level(const LabelBlock&, std::size_t wire);
   bool upright(const LabelBlock&, std::size_t wire);
+  bool leader(const LabelBlock&, std::size_t wire);
+  bool lead(const LabelBlock&, std::size_t wire, Point dot, double x, double y);
+  bool clear_way(Point from, Point to, std::size_t wire) const;
 
   const BenchDraft& d_;
   const std::vector<Routed>& routed_;
   Rect frame_;
+  bool airy_ = false;            // whether labels keep a wide distance from other text
+  std::vector<Rect> texts_;      // labels that stand already
+  std::vector<Rect> bodies_;     // parts
   std::vector<Rect> taken_;
   std::vector<std::vector<Rect>> lines_;   // of each wire, bare centre lines
 };

@@ -9,6 +9,8 @@
 namespace towloom {
 namespace {
 
+// What is missed where a label found no room for all its words.
+constexpr int no_circuit = 1, led = 3, no_letters = 6, no_length = 8, no_size = 16, no_volts = 16, no_name = 16, no_label = 40;
 constexpr Mm100 car_room = mm(11);   // the small car beside a side's name
 
 // A circuit that no word was given for prints by its own name.
@@ -22,17 +24,19 @@ std::string circuit_text(const Style& style, const std::string& circuit) {
 
 }  // namespace
 
-void Labels::label(std::size_t index) {
+int Labels::label_factory(std::size_t index) {
   const Wire& w = d_.circuit().wires[index];
-  const std::string size = w.size && w.fixed_ohm < 0 ? w.size->text() : "", colour = colour_text(w.colour, d_.style);
-  if (w.status == Status::factory) {
-    if (colour.empty()) return;
-    const LabelLine full{colour + " " + size, Weight::regular, "factory"}, letters{colour, Weight::regular, "factory"};
-    if (!level({full}, {}, index) && !level({letters}, {}, index)) upright({letters}, index);
-    return;
-  }
-  // Up to a tenth of a metre: what the fitter cuts is never shorter than what is printed.
-  const std::string length = w.length_m > 0 ? format_fixed(std::ceil(w.length_m * 10 - 1e-6) / 10, 1) + " m" : "";
+  const std::string colour = colour_text(w.colour, d_.style);
+  if (colour.empty()) return 0;
+  const LabelLine full{colour + " " + cut_text(w).size, Weight::regular, "factory"}, letters{colour, Weight::regular, "factory"};
+  if (level({full}, index) || level({letters}, index) || upright({letters}, index)) return 0;
+  return leader({letters}, index) ? led : no_letters;
+}
+
+int Labels::label_new(std::size_t index) {
+  const Wire& w = d_.circuit().wires[index];
+  const std::string colour = colour_text(w.colour, d_.style);
+  const auto [size, length] = cut_text(w);
   const std::string circuit = w.circuit.empty() ? "" : circuit_text(d_.style, w.circuit) + " ";
   const LabelLine full{w.id + " " + circuit + colour, Weight::semibold, "ink"}, brief{w.id + " " + colour, Weight::semibold, "ink"};
   const LabelLine cut{size + (length.empty() ? "" : " " + length)};
@@ -40,17 +44,25 @@ void Labels::label(std::size_t index) {
   LabelBlock under{cut}, split{size_only, length_only};
   for (LabelBlock* block : {&under, &split})
     block->erase(std::remove_if(block->begin(), block->end(), [](const LabelLine& l) { return l.text.empty() || l.text == " "; }), block->end());
-  if (level({full}, under, index) || level({brief}, under, index) || level({brief}, split, index)) return;
-  if (upright({full, cut}, index) || level({whole}, {}, index) || upright({whole}, index)) return;
+  LabelBlock block{full}, narrow{brief};
+  block.insert(block.end(), under.begin(), under.end());
+  narrow.insert(narrow.end(), under.begin(), under.end());
+  if (astride({full}, under, index) || level(block, index) || upright(block, index)) return 0;
+  if (astride({brief}, under, index) || astride({brief}, split, index) || level(narrow, index) || level({whole}, index) || upright({whole}, index)) return no_circuit;
+  if (leader(block, index)) return led;
   const LabelLine number{w.id, Weight::semibold, "ink"}, letters{colour, Weight::semibold, "ink"};
-  if (level({brief}, {size_only}, index) || level({brief}, {}, index) || upright({brief}, index)) return;
-  if (!level({number}, {letters}, index)) upright({number, letters}, index);
+  if (astride({brief}, {size_only}, index)) return no_length;
+  if (level({brief}, index) || upright({brief}, index)) return no_size;
+  if (astride({number}, {letters}, index) || level({number, letters}, index) || upright({number, letters}, index)) return no_size;
+  return no_label;
 }
 
+int Labels::label(std::size_t index) { return d_.circuit().wires[index].status == Status::factory ? label_factory(index) : label_new(index); }
+
 // A fitted splice is named beside its dot or its bar.
-void Labels::splice(const Standing& s) {
+bool Labels::splice(const Standing& s) {
   const Part& part = d_.circuit().part(s.part);
-  if (part.kind != "splice" || part.status != Status::fitted) return;
+  if (part.kind != "splice" || part.status != Status::fitted) return true;
   const LabelLine line{part.id, Weight::semibold, "ink"};
   const double wide = width(line);
   const double tall = s.bar.empty() ? 0 : s.bar[1].y - s.bar[0].y;
@@ -69,9 +81,11 @@ void Labels::splice(const Standing& s) {
     if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(label.room); })) continue;
     if (!s.bar.empty() && !nearest(label.room, s)) continue;
     taken_.push_back(label.room);
+    texts_.push_back(label.room);
     d_.drawing.items.emplace_back(std::move(label));
-    return;
+    return true;
   }
+  return false;
 }
 
 // Whether a bar is nearer than every wire.
@@ -106,6 +120,7 @@ void Labels::sides(double x, double from, double to) {
         label.about.clear();
         label.decoration = true;
         const Rect room{label.room.x - car_room - mm(1), label.room.y - mm(2), label.room.w + car_room + mm(2), label.room.h + mm(4)};
+        free = free && room.x >= frame_.x && room.right() <= frame_.right() && room.y >= frame_.y && room.bottom() <= frame_.bottom();
         free = free && std::none_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(room); });
       }
       if (!free) continue;
@@ -117,44 +132,61 @@ void Labels::sides(double x, double from, double to) {
     }
 }
 
-// Expected volts of a lamp, on the wire that feeds it.
-void Labels::volts(std::size_t l) {
+// Expected volts of a lamp, on the wire that feeds it: its own signal with the tail lamps on, where that is solved.
+int Labels::volts(std::size_t l) {
   const States& states = d_.facts.states;
   const LampIntent& lamp = d_.circuit().lamps[l];
-  if (lamp.tow_signal.empty()) return;
-  const std::string scene = lamp.tow_signal.find("tail") != std::string::npos ? "tail" : "tail + " + lamp.tow_signal;
-  for (std::size_t k = 0; k < states.scenes.size(); ++k) {
-    if (states.scenes[k].name != scene) continue;
-    for (std::size_t w = 0; w < routed_.size(); ++w) {
-      const Wire& wire = d_.circuit().wires[w];
-      if (wire.to != TerminalRef{lamp.lamp, 0}) continue;
-      const LabelLine line{format_fixed(states.lamps[k][static_cast<std::size_t>(d_.page.lamp_of[l])].volts, 1) + " V", Weight::semibold, "test"};
-      constexpr double pad = 0.3, near_lamp = 16;
-      // Close to the lamp, else anywhere along.
-      for (const auto& [below, off] : {std::pair{true, near_lamp}, {false, near_lamp}, {true, 1e3}, {false, 1e3}})
-        for (const Stretch& s : stretches(w, true))
-          for (double x = std::max(s.left + 0.6, s.right - off); x + width(line) + pad <= s.right; x += label_step) {
-            Label label = make(line, x + pad, s.top + (below ? 1.85 : -1.0), w);
-            label.about = d_.circuit().part(lamp.lamp).id;
-            const Rect room{label.room.x - mm(0.7), label.room.y - mm(0.5), label.room.w + mm(1.4), label.room.h + mm(0.6)};
-            if (!fits(room, w, mm(0.2))) continue;
-            Decor frame;
-            frame.marks.push_back(filled_box(room, ink(d_.style, "test-fill"), mm(0.8)));
-            frame.marks.push_back(box(room, Pen{mm(0.2), ink(d_.style, "test"), {}, false}, mm(0.8)));
-            d_.drawing.items.emplace_back(std::move(frame));
-            d_.drawing.items.emplace_back(std::move(label));
-            taken_.push_back(room);
-            return;
-          }
-    }
-    return;
-  }
+  if (lamp.tow_signal.empty()) return 0;
+  const bool tail = lamp.tow_signal.find("tail") != std::string::npos;
+  const auto named = [&](const std::string& name) {
+    return std::find_if(states.scenes.begin(), states.scenes.end(), [&](const Scene& s) { return s.name == name; }) - states.scenes.begin();
+  };
+  std::size_t scene = static_cast<std::size_t>(named(tail ? "tail" : "tail + " + lamp.tow_signal));
+  if (scene == states.scenes.size()) scene = static_cast<std::size_t>(named(lamp.tow_signal));
+  if (scene == states.scenes.size()) return 0;
+  const LabelLine line{format_fixed(states.lamps[scene][static_cast<std::size_t>(d_.page.lamp_of[l])].volts, 1) + " V", Weight::semibold, "test"};
+  for (std::size_t w = 0; w < routed_.size(); ++w)
+    if (d_.circuit().wires[w].to == TerminalRef{lamp.lamp, 0}) return test_point(line, w, d_.circuit().part(lamp.lamp).id) ? 0 : no_volts;
+  return 0;
 }
 
-void label_wires(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) {
+// In a frame below the wire, else above it; close to its end, else anywhere along.
+bool Labels::test_point(const LabelLine& line, std::size_t wire, const std::string& about) {
+  constexpr double pad = 0.3, near_end = 16;
+  for (const bool air : {true, false})
+    for (const auto& [below, off] : {std::pair{true, near_end}, {false, near_end}, {true, 1e3}, {false, 1e3}})
+      for (const Stretch& s : stretches(wire, true))
+        for (double x = std::max(s.left + 0.6, s.right - off); x + width(line) + pad <= s.right; x += label_step) {
+          airy_ = air;
+          Label label = make(line, x + pad, s.top + (below ? 1.85 : -1.0), wire);
+          label.about = about;
+          const Rect room{label.room.x - mm(0.7), label.room.y - mm(0.5), label.room.w + mm(1.4), label.room.h + mm(0.6)};
+          if (!fits(room, wire, mm(0.2))) continue;
+          Decor frame;
+          frame.marks.push_back(filled_box(room, ink(d_.style, "test-fill"), mm(0.8)));
+          frame.marks.push_back(box(room, Pen{mm(0.2), ink(d_.style, "test"), {}, false}, mm(0.8)));
+          d_.drawing.items.emplace_back(std::move(frame));
+          d_.drawing.items.emplace_back(std::move(label));
+          taken_.push_back(room);
+          texts_.push_back(room);
+          return true;
+        }
+  return false;
+}
+
+std::vector<LabelFault> label_wires(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) {
   Labels labels(d, routed, frame);
-  for (std::size_t l = 0; l < d.circuit().lamps.size(); ++l) labels.volts(l);
-  for (const Standing& s : d.place.parts) labels.splice(s);
+  std::vector<LabelFault> faults;
+  const auto note = [&](std::size_t wire, int weight) {
+    if (weight > 0) faults.push_back({static_cast<int>(wire), weight});
+  };
+  const auto wire_of = [&](PartId part) {
+    for (std::size_t w = 0; w < d.circuit().wires.size(); ++w)
+      if (d.circuit().wires[w].to.part == part) return w;
+    return std::size_t{0};
+  };
+  for (std::size_t l = 0; l < d.circuit().lamps.size(); ++l) note(wire_of(d.circuit().lamps[l].lamp), labels.volts(l));
+  for (const Standing& s : d.place.parts) note(wire_of(s.part), labels.splice(s) ? 0 : no_name);
   // New wires first: they are what the fitter makes; the short ones before those that have room to spare.
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < routed.size(); ++i)
@@ -166,10 +198,11 @@ void label_wires(const BenchDraft& d, const std::vector<Routed>& routed, const F
     return std::pair(w.status == Status::factory, longest);
   };
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
-  for (std::size_t i : order) labels.label(i);
+  for (std::size_t i : order) note(i, labels.label(i));
   const double x = d.place.columns.run + 6;
   const auto handed = [](const Part& p) { return p.kind == "contact" && without_side(p.function) != p.function; };
   if (!d.circuit().lamps.empty() || std::any_of(d.circuit().parts.begin(), d.circuit().parts.end(), handed)) labels.sides(x, 11, 30);
+  return faults;
 }
 
 }  // namespace towloom

@@ -3,12 +3,6 @@
 #include "sheets/bench_draft.hpp"
 
 namespace towloom {
-namespace {
-
-std::string size_text(const Wire& w) { return w.size && w.fixed_ohm < 0 ? w.size->text() : ""; }
-
-}  // namespace
-
 void draw_wires(const BenchDraft& d, const std::vector<Routed>& routed) {
   for (std::size_t i = 0; i < routed.size(); ++i) {
     const Wire &w = d.whole(i), &here = d.circuit().wires[i];
@@ -21,7 +15,7 @@ void draw_wires(const BenchDraft& d, const std::vector<Routed>& routed) {
     run.pieces = begins && ends ? 1 : 2;
     run.piece = begins ? 1 : 2;
     run.colour = w.colour;
-    run.size = size_text(w);
+    run.size = cut_text(w).size;
     run.status = w.status == Status::factory || w.group == "coach" ? "factory" : "new";
     for (const GridPoint& p : routed[i].path) run.path.push_back(BenchDraft::at(p));
     set_pens(run, d.style);

@@ -5,7 +5,7 @@
 
 namespace towloom {
 
-std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure, Diagnostics& diagnostics) {
+std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure, Diagnostics& diagnostics, int effort) {
   using Sheet = std::function<std::vector<Drawing>(int before, int after)>;
   const auto plain = [&](auto sheet) { return Sheet([&, sheet](int before, int after) { return sheet(facts, catalogue, style, measure, before, after); }); };
   const FaultTable table = solve_faults(facts.circuit(), catalogue, facts.states, list_faults(facts.circuit(), catalogue));
@@ -19,7 +19,7 @@ std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, c
     pages.push_back(static_cast<int>(sheet(0, 0).size()));
     sum += pages.back();
   }
-  std::vector<Drawing> out = bench_sheet(facts, catalogue, style, measure, sum, diagnostics);
+  std::vector<Drawing> out = bench_sheet(facts, catalogue, style, measure, sum, diagnostics, effort);
   if (out.empty()) return {};
   for (std::size_t k = 0; k < std::size(others); ++k) {
     const int before = static_cast<int>(out.size());

@@ -11,7 +11,8 @@
 namespace towloom {
 
 // `other_pages`: how many follow the bench sheets, for "1 of 3". Several pages where one paper is too small.
-std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int other_pages, Diagnostics&,
+// `effort`: other placements tried for each page, the best kept; the same number gives the same drawing.
+std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int other_pages, Diagnostics&, int effort = 0,
                                  const std::string& caption = "");   // says what is highlighted
 // `bench_pages`: how many stand before these in the set.
 std::vector<Drawing> faces_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int bench_pages, int after = 0);
@@ -25,7 +26,7 @@ std::vector<Drawing> fault_sheet(const Facts&, const Catalogue&, const Style&, c
 // One page for the driver.
 std::vector<Drawing> customer_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 // Every sheet of a job in its order, numbered through. Empty after an error: the paper is too small.
-std::vector<Drawing> sheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&);
+std::vector<Drawing> sheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&, int effort = 0);
 
 // Frame, title strip (ISO 7200 fields), banner "n faults: do not build from this" when there are errors,
 // "not to scale", "check local law; licensed practice decides". Returns the free space.

@@ -173,7 +173,7 @@ struct Spec {
   WireRules wire;
   Limits limits;
   std::vector<AsFoundRow> as_found;
-  std::string paper = "a4";     // sheets: paper
+  std::string paper;            // sheets: paper; empty: the first of the style's series that holds the sheet
   std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
 };
 

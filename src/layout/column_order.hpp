@@ -1,0 +1,49 @@
+// Inside the room only: the search for an order of each column, from the first one (order_first.cpp) on (order.cpp).
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+#include "layout/sketch.hpp"
+
+namespace towloom {
+
+using Block = std::vector<int>;          // nodes that stay together: the lamps of one housing
+struct Column {                          // mirror images stand for one another: each pair is in `side` once
+  std::vector<Block> side;               // from the axis outwards
+  std::vector<int> centre;               // from the top
+};
+
+class Order {
+ public:
+  Order(Sketch& sketch, const Circuit& circuit, unsigned start) : s_(sketch), c_(circuit), columns_(sketch.zone.size()), random_(20261124u + start) {}
+  void find();
+
+ private:
+  bool folded(int n) const { return s_.nodes[static_cast<std::size_t>(n)].side == Side::right && s_.nodes[static_cast<std::size_t>(n)].twin >= 0; }
+  int height(int n) const;
+  void first_sides();
+  void first_centre();
+  void housings_together();
+  void unfold(std::size_t column);
+  int crossings(std::size_t left_column) const;
+  int customs(std::size_t column) const;
+  int cost(std::size_t column) const;
+  bool improve(std::size_t column);
+  void vary(std::vector<int>& nodes, int start);
+  void settle();
+  int total() const;
+  bool try_swap(std::size_t column, const std::function<void()>& swap);
+  int custom(int n) const;
+
+  Sketch& s_;
+  const Circuit& c_;
+  std::vector<Column> columns_;
+  std::vector<int> net_;                                  // of each wire
+  std::vector<std::vector<int>> links_;                   // by column of their left node
+  std::vector<int> place_;                                // of each node in its column
+  std::uint32_t random_;
+};
+
+}  // namespace towloom

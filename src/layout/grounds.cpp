@@ -1,0 +1,112 @@
+// Every wire to a stud ends at an upright ground symbol of its own.
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "layout/finisher.hpp"
+
+namespace towloom {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+bool meet(const GridBox& a, const GridBox& b) { return a.left <= b.right && b.left <= a.right && a.top <= b.bottom && b.top <= a.bottom; }
+
+}  // namespace
+
+// Room for a ground symbol of the terminal at `from`.
+bool Finisher::free(const GridBox& box, GridPoint from) const {
+  constexpr int way_out = 2;   // what every other terminal keeps before it
+  for (const Standing& s : out_.parts) {
+    if (meet({box.left, box.top, box.right, box.bottom + 1}, s.body)) return false;   // symbols reach a little out of their bodies
+    for (const PinSpot& p : s.pins)
+      if (p.at != from && ((p.way == Way::right && meet(box, {p.at.x, p.at.y, p.at.x + way_out, p.at.y})) ||
+                           (p.way == Way::left && meet(box, {p.at.x - way_out, p.at.y, p.at.x, p.at.y}))))
+        return false;
+    const Room& r = s.outline.room;
+    const GridBox room{s.at.x + static_cast<int>(std::floor(r.left + 0.1)), s.at.y + static_cast<int>(std::floor(r.top + 0.1)),
+                       s.at.x + static_cast<int>(std::ceil(r.right - 0.1)), s.at.y + static_cast<int>(std::ceil(r.bottom - 0.1))};
+    if (s.bar.empty() && c_.part(s.part).kind != "coach-feed" && meet(box, room)) return false;
+  }
+  for (const Housing& h : out_.housings) {   // nor on the name over a housing
+    const double half = look_.width(h.name, true) / 2 + 1, middle = (h.left + h.right) / 2;
+    if (box.right >= middle - half && box.left <= middle + half && box.bottom + 1 >= h.top - 1.9 && box.top <= h.top) return false;
+  }
+  // No symbol on a lane.
+  for (const SketchLink& l : s_.links) {
+    const SketchNode &a = s_.nodes[at(l.left)], &b = s_.nodes[at(l.right)];
+    const int ya = terminal_y(l.left, l.left_terminal), yb = terminal_y(l.right, l.right_terminal);
+    if (ya == yb && meet(box, {a.x + 1, ya, b.x - 1, ya})) return false;
+  }
+  return true;
+}
+
+// Where the ground symbols of lamps stand: at the right edge, or before the bar that is in the way.
+int Finisher::before_bars(GridPoint from) const {
+  int out = out_.columns.end - 2;
+  for (const Standing& s : out_.parts)
+    if (!s.bar.empty() && s.at.x > from.x && s.bar[0].y <= from.y + 1 && from.y - 1 <= s.bar[1].y) out = std::min(out, s.at.x - 3);
+  return out;
+}
+
+bool Finisher::in_housing(GridPoint ground) const {
+  return std::any_of(out_.housings.begin(), out_.housings.end(), [&](const Housing& h) {
+    return ground.x + 2 > h.left && ground.x - 2 < h.right && ground.y + 3.6 > h.top - 0.3 && ground.y < h.bottom + 0.3;
+  });
+}
+
+// Every wire to a stud ends at a ground symbol of its own, upright, close to the other end.
+void Finisher::add_studs() {
+  std::set<int> shown;
+  const SketchNode* last = nullptr;
+  for (const SketchNode& n : s_.nodes)
+    if (last == nullptr || n.column > last->column) last = &n;
+  for (std::size_t w = 0; w < c_.wires.size(); ++w)
+    for (const bool from : {true, false}) {
+      const TerminalRef t = from ? c_.wires[w].from : c_.wires[w].to;
+      if (!is_stud(t.part)) continue;
+      const auto other = out_.ends.find({static_cast<int>(w), !from});
+      if (other == out_.ends.end()) continue;
+      const PinSpot& p = other->second;
+      const TerminalRef u = from ? c_.wires[w].to : c_.wires[w].from;
+      Standing s;
+      s.part = t.part;
+      s.outline = outline_of(c_.part(t.part), "", false, LampLines::two, look_);
+      std::vector<GridPoint> tries;
+      if (c_.part(u.part).zone == Zone::lamp) {
+        const int last = before_bars(p.at);
+        for (int dx = 0; dx < 4; ++dx) tries.push_back({last - dx, p.at.y + 1});
+      }
+      if (p.way == Way::any)   // another wire goes on level: this one leaves downwards
+        for (int dy : {3, 4, 6, 8})
+          for (int dx : {3, 4, 5, -3, -4}) tries.push_back({p.at.x + dx, p.at.y + dy});
+      if (p.way == Way::down)
+        for (int dy = 1; dy < 6; ++dy)
+          for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 ? 0 : 1)});
+      // A new wire keeps a stretch for its number and letters.
+      if (c_.wires[w].status == Status::fitted && p.way == Way::right)
+        tries.push_back({p.at.x + static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w], look_.style), true) + 2.4)), p.at.y + 1});
+      const int sign = p.way == Way::left ? -1 : 1;
+      for (int dy : {1, 2, 3, 4, 6, 8})
+        for (int dx : {2, 3, 4, 5, 6, 8}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
+      GridPoint at_point = tries.front();   // else the first that is free, best outside the frames of housings
+      int spots = 0;
+      // Its name may be wider than the symbol.
+      const int left = static_cast<int>(std::floor(s.outline.room.left + 0.4)), right = static_cast<int>(std::ceil(s.outline.room.right - 0.4));
+      for (const GridPoint& g : tries)
+        if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && free({g.x + left, g.y, g.x + right, g.y + 3}, p.at)) {
+          if (!spots++) at_point = g;
+          if (!in_housing(g)) {
+            at_point = g;
+            break;
+          }
+        }
+      s.at = at_point;
+      s.body = {s.at.x - 1, s.at.y, s.at.x + 1, s.at.y + 1};
+      s.pins = {{0, s.at, Way::up}, {1, {s.at.x, s.at.y + 1}, Way::any}};
+      s.repeat = !shown.insert(t.part.v).second;
+      out_.ends[{static_cast<int>(w), from}] = s.pins[0];
+      out_.parts.push_back(std::move(s));
+    }
+}
+
+}  // namespace towloom

@@ -1,0 +1,164 @@
+#include "layout/page_of.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <map>
+#include <numeric>
+
+#include "layout/sides.hpp"
+
+namespace towloom {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+enum Group : int { lamps, auxiliaries, car };
+struct Share { int group = lamps, part = 0; };   // part: which of the group's pages
+
+bool has_factory_wire(const Circuit& c, int part) {
+  return std::any_of(c.wires.begin(), c.wires.end(), [&](const Wire& w) {
+    const int other = w.from.part.v == part ? w.to.part.v : w.to.part.v == part ? w.from.part.v : -1;
+    return other >= 0 && w.status == Status::factory && c.parts[at(other)].kind != "battery";
+  });
+}
+
+// Parts that only feed what is on another page go there too: contacts, splices.
+void follow(const Circuit& c, std::vector<Share>& share, Group to) {
+  for (bool changed = true; changed;) {
+    changed = false;
+    for (std::size_t p = 0; p < c.parts.size(); ++p) {
+      const Part& part = c.parts[p];
+      if (share[p].group == to || (part.kind != "contact" && !(part.kind == "splice" && part.status == Status::fitted))) continue;
+      bool any = false, all = true;
+      for (const Wire& w : c.wires) {
+        if (w.from.part.v != static_cast<int>(p)) continue;
+        any = true;
+        all = all && share[at(w.to.part.v)].group == to;
+      }
+      if (!any || !all) continue;
+      share[p].group = to;
+      changed = true;
+    }
+  }
+}
+
+std::vector<Share> by_function(const Circuit& c, Apart::Level wanted) {
+  std::vector<Share> out(c.parts.size());
+  if (wanted != Apart::nothing) {
+    for (std::size_t p = 0; p < c.parts.size(); ++p) {
+      const Part& part = c.parts[p];
+      const bool apart = part.status == Status::fitted && (part.zone == Zone::run || part.zone == Zone::source) && part.kind != "module" &&
+                         part.kind != "stud" && part.kind != "splice" && !has_factory_wire(c, static_cast<int>(p));
+      if (apart) out[p].group = auxiliaries;
+    }
+    follow(c, out, auxiliaries);
+  }
+  if (wanted == Apart::lamps || wanted == Apart::all)
+    for (std::size_t p = 0; p < c.parts.size(); ++p)
+      if (c.parts[p].status == Status::factory && c.parts[p].zone == Zone::source) out[p].group = car;
+  return out;
+}
+
+// Lamps in their order, right, centre, left, in runs of about equal number; whole housings stay together.
+void share_lamps(const Circuit& c, std::vector<Share>& share, int pages) {
+  std::vector<std::pair<std::pair<int, std::string>, int>> order;   // side and housing; part
+  for (std::size_t p = 0; p < c.parts.size(); ++p) {
+    const Part& part = c.parts[p];
+    if (part.kind != "lamp") continue;
+    const int side = part.side == Side::right ? 0 : part.side == Side::centre ? 1 : 2;
+    order.push_back({{side, part.side == Side::centre ? "" : part.group}, static_cast<int>(p)});
+  }
+  std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::vector<bool> known(c.parts.size(), false);
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    std::size_t first = i;   // of its housing
+    while (first > 0 && order[first - 1].first == order[i].first && !order[i].first.second.empty()) --first;
+    const std::size_t p = at(order[i].second);
+    share[p].part = static_cast<int>(first * at(pages) / order.size());
+    known[p] = true;
+  }
+  // What feeds one page's lamps stands there; what feeds several, on the first of them. Returns go with their lamps.
+  const Flow flow = flow_of(c);
+  for (bool changed = true; changed;) {
+    changed = false;
+    for (std::size_t p = 0; p < c.parts.size(); ++p) {
+      if (known[p] || share[p].group != lamps || is_shared(c.parts[p])) continue;
+      int least = pages;
+      bool ready = true;
+      for (const auto* list : {&flow.next[p], &flow.before[p]}) {
+        if (least < pages) break;   // the lamps behind it decide, else those before it
+        ready = true;
+        for (int q : *list) {
+          if (share[at(q)].group != lamps) continue;
+          if (known[at(q)]) least = std::min(least, share[at(q)].part);
+          else ready = false;
+        }
+        if (!ready) break;
+      }
+      if (least == pages || !ready) continue;
+      share[p].part = least;
+      known[p] = changed = true;
+    }
+  }
+}
+
+// The car's feeds behind its fuses, each whole, in runs of about equal number of parts.
+void share_car(const Circuit& c, std::vector<Share>& share, int pages) {
+  const Flow flow = flow_of(c);
+  const auto supply = [&](int p) {
+    const std::string& kind = c.parts[at(p)].kind;
+    if (kind == "battery" || kind == "fuse") return true;
+    return kind == "splice" && !flow.before[at(p)].empty() &&
+           std::all_of(flow.before[at(p)].begin(), flow.before[at(p)].end(), [&](int q) { return c.parts[at(q)].kind == "fuse"; });
+  };
+  std::vector<int> head(c.parts.size());
+  std::iota(head.begin(), head.end(), 0);
+  const std::function<int(int)> find = [&](int p) { return head[at(p)] == p ? p : head[at(p)] = find(head[at(p)]); };
+  const auto mine = [&](int p) { return share[at(p)].group == car && !supply(p) && !is_shared(c.parts[at(p)]); };
+  for (const Wire& w : c.wires)
+    if (mine(w.from.part.v) && mine(w.to.part.v)) head[at(find(w.to.part.v))] = find(w.from.part.v);
+  int total = 0, before = 0;
+  std::map<int, int> size;
+  for (std::size_t p = 0; p < c.parts.size(); ++p)
+    if (mine(static_cast<int>(p))) ++size[find(static_cast<int>(p))], ++total;
+  std::map<int, int> page;
+  for (const auto& [feed, parts] : size) {
+    page[feed] = before * pages / std::max(total, 1);
+    before += parts;
+  }
+  for (std::size_t p = 0; p < c.parts.size(); ++p)
+    if (mine(static_cast<int>(p))) share[p].part = page[find(static_cast<int>(p))];
+}
+
+}  // namespace
+
+bool is_shared(const Part& part) { return part.kind == "coach-feed" || part.kind == "stud"; }
+
+Pages assign_pages(const Circuit& c, Apart apart) {
+  std::vector<Share> share = by_function(c, apart.level);
+  const auto any = [&](Group g) { return std::any_of(share.begin(), share.end(), [&](const Share& s) { return s.group == g; }); };
+  // Supply, auxiliaries and the car's own side on one page.
+  const bool together = apart.level == Apart::lamps && any(auxiliaries) && any(car);
+  if (apart.lamp_pages > 1) share_lamps(c, share, apart.lamp_pages);
+  if (apart.car_pages > 1) share_car(c, share, apart.car_pages);
+  if (together)
+    for (Share& s : share)
+      if (s.group == car) s.group = auxiliaries;
+  Pages out;
+  out.of.assign(c.parts.size(), 0);
+  const char* words[] = {"group-lamps", together ? "group-sources" : "group-auxiliaries", "group-car"};
+  std::map<std::pair<int, int>, int> page;   // group and part that have a part of their own
+  for (std::size_t p = 0; p < c.parts.size(); ++p)
+    if (!is_shared(c.parts[p])) page[{share[p].group, share[p].part}] = 0;
+  std::map<int, int> count;
+  for (auto& [key, index] : page) {
+    index = static_cast<int>(out.heads.size());
+    out.heads.push_back({words[key.first], ++count[key.first], 1});
+  }
+  for (const auto& [key, index] : page) out.heads[at(index)].parts = count[key.first];
+  for (std::size_t p = 0; p < c.parts.size(); ++p)
+    if (!is_shared(c.parts[p])) out.of[p] = page.at({share[p].group, share[p].part});
+  if (out.heads.size() == 1) out.heads.front() = {"group-all", 1, 1};
+  return out;
+}
+
+}  // namespace towloom

@@ -1,0 +1,19 @@
+// Which page each part of a circuit stands on.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "layout/split.hpp"
+
+namespace towloom {
+
+struct Pages {
+  struct Head { std::string group; int part = 1, parts = 1; };
+  std::vector<Head> heads;
+  std::vector<int> of;           // by part; of no meaning for shared ones
+};
+bool is_shared(const Part&);     // stands on every page that has a wire to it
+Pages assign_pages(const Circuit&, Apart);
+
+}  // namespace towloom

@@ -1,0 +1,64 @@
+// What one drawing of a page is judged by against another of the same page.
+#include <algorithm>
+#include <cstdlib>
+
+#include "sheets/bench_page.hpp"
+
+namespace towloom {
+namespace {
+
+// What a try is judged by. A crossing costs as much as 6 modules of wire, a bend 4 (as in the router); a label
+// that lacks its length more than a crossing.
+constexpr int crossing_cost = 6, bend_cost = 4, step_cost = 1, label_cost = 8;
+
+// The fewest bends that the sides of both terminals ask for.
+int least_bends(const PinSpot& from, const PinSpot& to) {
+  const auto bends = [&](int leave, int arrive) {   // turned so that the wire leaves to the right
+    GridPoint d{to.at.x - from.at.x, to.at.y - from.at.y};
+    for (int turn = 0; turn < leave; ++turn) d = {d.y, -d.x};
+    const int heading = (arrive + 2 - leave + 4) % 4;
+    if (heading == 0) return d.x > 0 ? (d.y == 0 ? 0 : 2) : 4;
+    if (heading == 2) return d.y == 0 ? 4 : 2;
+    return d.x > 0 && (d.y > 0) == (heading == 1) && d.y != 0 ? 1 : 3;
+  };
+  int out = 4;
+  for (int leave = 0; leave < 4; ++leave)
+    for (int arrive = 0; arrive < 4; ++arrive)
+      if ((from.way == Way::any || static_cast<int>(from.way) == leave) && (to.way == Way::any || static_cast<int>(to.way) == arrive))
+        out = std::min(out, bends(leave, arrive));
+  return out;
+}
+
+int crossings(const Circuit& circuit, const std::vector<Routed>& routed) {
+  struct Stretch { int low, high, at, net; };
+  std::vector<Stretch> level, upright;
+  for (std::size_t w = 0; w < routed.size(); ++w)
+    for (std::size_t i = 0; i + 1 < routed[w].path.size(); ++i) {
+      const GridPoint a = routed[w].path[i], b = routed[w].path[i + 1];
+      const int net = circuit.net(circuit.wires[w].from).v;
+      if (a.y == b.y) level.push_back({std::min(a.x, b.x), std::max(a.x, b.x), a.y, net});
+      else upright.push_back({std::min(a.y, b.y), std::max(a.y, b.y), a.x, net});
+    }
+  int out = 0;
+  for (const Stretch& l : level)
+    for (const Stretch& u : upright) out += l.net != u.net && u.at > l.low && u.at < l.high && l.at > u.low && l.at < u.high;
+  return out;
+}
+
+}  // namespace
+
+int cost_of(const Circuit& circuit, const Placement& place, const std::vector<Routed>& routed, const std::vector<LabelFault>& faults) {
+  int out = crossing_cost * crossings(circuit, routed);
+  for (std::size_t w = 0; w < routed.size(); ++w) {
+    const auto& path = routed[w].path;
+    const PinSpot &from = place.ends.at({static_cast<int>(w), true}), &to = place.ends.at({static_cast<int>(w), false});
+    out += bend_cost * (static_cast<int>(path.size()) - 2 - least_bends(from, to));
+    int length = 0;
+    for (std::size_t i = 0; i + 1 < path.size(); ++i) length += std::abs(path[i].x - path[i + 1].x) + std::abs(path[i].y - path[i + 1].y);
+    out += step_cost * (length - std::abs(from.at.x - to.at.x) - std::abs(from.at.y - to.at.y));
+  }
+  for (const LabelFault& f : faults) out += label_cost * f.weight;
+  return out;
+}
+
+}  // namespace towloom

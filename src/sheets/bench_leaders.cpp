@@ -1,0 +1,86 @@
+// Labels that found no room beside their wire: they stand where there is some, and a thin line leads from the
+// wire to them, with a small dot on the wire.
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+#include "sheets/bench_labels.hpp"
+
+namespace towloom {
+namespace {
+
+constexpr double line_pitch = 1.45;                 // modules
+constexpr double shortest = 1.2, longest = 9;       // of the thin line, modules
+constexpr Mm100 dot_radius = mm(0.45), keep_off = mm(1.2), sample = mm(0.4);
+
+}  // namespace
+
+// Whether a straight line meets no text, no part, and no wire but its own at its beginning.
+bool Labels::clear_way(Point from, Point to, std::size_t wire) const {
+  const double length = std::hypot(to.x - from.x, to.y - from.y);
+  const int steps = static_cast<int>(length / sample);
+  for (int i = 0; i <= steps; ++i) {
+    const Point p{from.x + static_cast<Mm100>(std::lround((to.x - from.x) * double(i) / std::max(steps, 1))),
+                  from.y + static_cast<Mm100>(std::lround((to.y - from.y) * double(i) / std::max(steps, 1)))};
+    const Rect here = around(p, p, mm(0.5));
+    const auto meets = [&](const Rect& r) { return r.overlaps(here); };
+    if (std::any_of(texts_.begin(), texts_.end(), meets) || std::any_of(bodies_.begin(), bodies_.end(), meets)) return false;
+    const bool left_wire = length * i / std::max(steps, 1) > mm(1.5);
+    for (std::size_t w = 0; w < lines_.size(); ++w)
+      for (const Rect& line : lines_[w])
+        if ((w != wire || left_wire) && apart(here, line) < mm(0.6)) return false;
+  }
+  return true;
+}
+
+bool Labels::lead(const LabelBlock& block, std::size_t wire, Point dot, double x, double y) {
+  std::vector<Label> labels;
+  for (std::size_t i = 0; i < block.size(); ++i) labels.push_back(make(block[i], x, y + line_pitch * static_cast<double>(i), wire));
+  Rect whole = labels.front().room;
+  for (const Label& label : labels) {
+    const Mm100 right = std::max(whole.right(), label.room.right()), bottom = std::max(whole.bottom(), label.room.bottom());
+    whole = {std::min(whole.x, label.room.x), std::min(whole.y, label.room.y), 0, 0};
+    whole.w = right - whole.x;
+    whole.h = bottom - whole.y;
+  }
+  const Rect room{whole.x - keep_off, whole.y - keep_off, whole.w + 2 * keep_off, whole.h + 2 * keep_off};
+  if (room.x < frame_.x || room.y < frame_.y || room.right() > frame_.right() || room.bottom() > frame_.bottom()) return false;
+  if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(room); })) return false;
+  // To the nearest end of the first line.
+  const Rect& first = labels.front().room;
+  const Point end{dot.x < first.x ? first.x - mm(0.5) : dot.x > first.right() ? first.right() + mm(0.5) : first.x + first.w / 2,
+                  dot.x < first.x || dot.x > first.right() ? first.y + first.h / 2 : dot.y < whole.y ? whole.y - mm(0.4) : whole.bottom() + mm(0.4)};
+  const double length = std::hypot(end.x - dot.x, end.y - dot.y) / mm(BenchDraft::module);
+  if (length < shortest || length > longest || !clear_way(dot, end, wire)) return false;
+  const Rgb colour = ink(d_.style, "quiet");
+  Decor line_and_dot;
+  line_and_dot.marks.push_back(line(dot, end, Pen{mm(0.18), colour, {}, false}));
+  line_and_dot.marks.push_back(Disc{dot, dot_radius, {}, true, colour});
+  d_.drawing.items.emplace_back(std::move(line_and_dot));
+  taken_.push_back(around(dot, end, 0));
+  for (Label& label : labels) {
+    taken_.push_back(label.room);
+    texts_.push_back(label.room);
+    d_.drawing.items.emplace_back(std::move(label));
+  }
+  return true;
+}
+
+bool Labels::leader(const LabelBlock& block, std::size_t wire) {
+  double wide = 0;
+  for (const LabelLine& l : block) wide = std::max(wide, width(l));
+  for (const bool flat : {true, false})
+    for (const Stretch& s : stretches(wire, flat))
+      for (double reach = 1.5; reach < longest; reach += 1)   // short lines first
+        for (double along = 1; along < (flat ? s.right - s.left : s.bottom - s.top); along += 1) {
+          const double px = flat ? s.left + along : s.left, py = flat ? s.top : s.top + along;
+          const Point dot = BenchDraft::at(px, py);
+          const double tall = line_pitch * static_cast<double>(block.size());
+          for (const double sideways : {reach, -reach - wide})
+            for (const double down : {-reach - tall + 1, reach + 1, -tall / 2, 0.5})
+              if (lead(block, wire, dot, px + sideways, py + down)) return true;
+        }
+  return false;
+}
+
+}  // namespace towloom

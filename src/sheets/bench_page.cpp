@@ -1,0 +1,220 @@
+// One page of the bench sheet: placed, routed and labelled; what the labels lacked is asked for in another try.
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <cstdlib>
+#include <limits>
+
+#include "sheets/bench_page.hpp"
+
+namespace towloom {
+namespace {
+
+constexpr int most_widening = 3;   // tries with wider gaps
+constexpr int most_attempts = 9;   // until every wire finds a way
+constexpr int label_rounds = 3;    // times that labels may ask for room
+constexpr int grave = 6;           // weight of a label that asks for larger paper
+constexpr int more_width = 4;      // modules that a label asks for at a time
+
+// Cells under a part's labels: no wire passes there, nor where the text is read.
+std::vector<GridBox> label_cells(const Standing& s) {
+  std::vector<GridBox> out;
+  for (const GridBox& b : s.outline.label_cells) out.push_back({s.at.x + b.left, s.at.y + b.top, s.at.x + b.right, s.at.y + b.bottom});
+  return out;
+}
+
+Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place, int width, int height) {
+  Grid grid{width, height, {}, {}};
+  for (const Housing& h : place.housings) {   // their names stand over their frames
+    const double middle = (h.left + h.right) / 2, half = look.width(capitals(h.name), true) / 2;
+    grid.blocked.push_back({static_cast<int>(std::ceil(middle - half - 0.3)), static_cast<int>(std::ceil(h.top - 1.7)), static_cast<int>(std::floor(middle + half + 0.3)),
+                            static_cast<int>(std::floor(h.top - 0.3))});
+  }
+  for (const Standing& s : place.parts) {
+    grid.blocked.push_back(s.body);
+    for (const GridBox& b : label_cells(s)) grid.blocked.push_back(b);
+    for (const PinSpot& p : s.pins) grid.terminals.push_back(p.at);
+  }
+  // No wire runs through a cut mark: one module before the end of the car's side.
+  for (const CutPoint& cut : circuit.cuts) {
+    const auto end = place.ends.find({cut.car_side.v, false});
+    if (end == place.ends.end()) continue;
+    const GridPoint at = end->second.at;
+    for (int y : {at.y - 1, at.y + 1}) grid.blocked.push_back({at.x - 1, y, at.x - 1, y});
+  }
+  return grid;
+}
+
+std::vector<Routed> route_wires(const Circuit& circuit, const Look& look, const Placement& place, int width, int height) {
+  std::vector<RouteRequest> requests;
+  for (std::size_t w = 0; w < circuit.wires.size(); ++w) {
+    const PinSpot &from = place.ends.at({static_cast<int>(w), true}), &to = place.ends.at({static_cast<int>(w), false});
+    requests.push_back({circuit.wires[w].id, from.at, to.at, from.way, to.way});
+  }
+  return route(make_grid(circuit, look, place, width, height), requests);
+}
+
+Drawing blank(const BenchSet& set, const std::string& name) {
+  Drawing drawing;
+  drawing.sheet = "bench";
+  drawing.job = set.facts.spec.job.number.value;
+  drawing.title = word(set.style, "bench-sheet") + ", job " + drawing.job;
+  drawing.description = "Schematic: coach outlet, cord, inlet, runs, rear pockets and lamps from left to right; right side of the "
+                        "vehicle above, left side below.";
+  const auto paper = set.style.papers.at(name);
+  drawing.width = mm(paper.first);
+  drawing.height = mm(paper.second);
+  return drawing;
+}
+
+// What the sheet says of itself, in as many lines as the width asks for.
+std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, const std::string& index, Mm100 width) {
+  std::vector<std::string> sentences;
+  const auto has = [&](const char* kind) { return std::any_of(circuit.parts.begin(), circuit.parts.end(), [&](const Part& p) { return p.kind == kind; }); };
+  if (!index.empty()) sentences.push_back(index);
+  if (has("contact")) sentences.push_back(word(set.style, "order-not-face") + " " + std::to_string(set.faces) + ".");
+  if (!circuit.cuts.empty()) sentences.push_back(word(set.style, "cut-here"));
+  const bool unsurveyed = std::any_of(circuit.wires.begin(), circuit.wires.end(), [](const Wire& w) { return w.status == Status::factory && w.group != "coach" && w.colour.empty(); });
+  if (unsurveyed) sentences.push_back(word(set.style, "no-letters"));
+  if (has("lamp")) sentences.push_back(word(set.style, "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.");
+  if (std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [](const LampIntent& l) { return l.tow_signal == "reverse" || l.tow_signal == "fog"; }))
+    sentences.push_back(word(set.style, "volts-alone"));
+  if (has("turn-switch")) sentences.push_back(word(set.style, "switches-at-rest"));
+  std::vector<std::string> out;
+  for (const std::string& sentence : sentences) {
+    const std::string longer = out.empty() ? "" : out.back() + " " + sentence;
+    if (!out.empty() && set.measure.reserve(longer, text_size(set.style, "small"), Weight::regular) <= width) out.back() = longer;
+    else out.push_back(sentence);
+  }
+  return out;
+}
+
+struct Obstacle {
+  std::string text;
+  std::vector<int> wires;        // that found no way
+};
+struct Try {
+  Drawing drawing;
+  std::vector<LabelFault> faults;
+  std::set<std::string> shown;
+  int cost = 0;
+};
+
+// One try, or nothing and what is in the way. What cannot come below `limit` is given up before its labels are placed.
+std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, int limit, Obstacle& obstacle) {
+  Try out{blank(set, head.paper), {}, head.shown, 0};
+  Drawing& drawing = out.drawing;
+  const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + group_text(page, set.style));
+  const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), set.caption.empty() ? "" : word(set.style, "strip-highlight"), set.caption, head.number, set.pages}, set.style, set.measure);
+  const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
+  const std::vector<std::string> notes = notes_of(set, page.circuit, head.index, frame.space.w - mm(4));
+  // Zone heads above, notes below.
+  const SheetRoom room{static_cast<int>(std::ceil(modules(frame.space.x) - 0.2)), static_cast<int>(std::ceil(modules(frame.space.y) + 3.4)),
+                       static_cast<int>(modules(frame.space.right())), static_cast<int>(modules(frame.space.bottom()) - 0.2 - note_pitch * static_cast<double>(notes.size()))};
+  const Look look{set.style, set.measure};
+  const auto place = place_bench(page.circuit, look, room, wishes, obstacle.text);
+  if (!place) return std::nullopt;
+  const auto routed = route_wires(page.circuit, look, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
+  obstacle = {};
+  for (std::size_t w = 0; w < routed.size(); ++w) {
+    if (!routed[w].path.empty()) continue;
+    obstacle.text += (obstacle.text.empty() ? "no way was found for wire " : ", ") + routed[w].id + " from " + page.circuit.name(page.circuit.wires[w].from) + " to " +
+                     page.circuit.name(page.circuit.wires[w].to);
+    obstacle.wires.push_back(static_cast<int>(w));
+  }
+  if (!obstacle.wires.empty() || cost_of(page.circuit, *place, routed, {}) >= limit) return std::nullopt;
+  const BenchDraft draft{set.facts, set.catalogue, set.style, set.measure, page, *place, drawing, notes, out.shown};
+  draw_zones(draft, frame);
+  draw_wires(draft, routed);
+  draw_parts(draft);
+  label_parts(draft);
+  out.faults = label_wires(draft, routed, frame);
+  out.cost = cost_of(page.circuit, *place, routed, out.faults);
+  return out;
+}
+
+// Room asked for by what could not be printed: beside the wire, above and below it, or both.
+std::vector<Wishes> asked(const Wishes& had, const std::vector<LabelFault>& faults) {
+  std::vector<Wishes> out(3, had);
+  for (const LabelFault& f : faults)
+    for (std::size_t k = 0; k < out.size(); ++k) {
+      if (k != 1) out[k].wider[f.wire] += more_width;
+      if (k != 0) out[k].roomy.insert(f.wire);
+    }
+  return out;
+}
+
+// A fixed sequence of numbers (Numerical Recipes' 32-bit congruential step): the same choices on every machine.
+struct Choices {
+  std::uint32_t state = 20261125u;
+  int below(int n) {
+    state = state * 1664525u + 1013904223u;
+    return static_cast<int>((state >> 8) % static_cast<std::uint32_t>(n));
+  }
+};
+
+// One thing placed otherwise: another order, or more or less room for one wire.
+Wishes varied(Wishes wishes, const Circuit& circuit, Choices& choices) {
+  if (circuit.wires.empty()) return wishes;
+  const int wire = choices.below(static_cast<int>(circuit.wires.size()));
+  switch (choices.below(4)) {
+    case 0: wishes.start = 1 + static_cast<unsigned>(choices.below(1000)); break;
+    case 1: wishes.wider[wire] += 1 + choices.below(more_width); break;
+    case 2:
+      if (!wishes.roomy.insert(wire).second) wishes.roomy.erase(wire);
+      break;
+    default: wishes.wider.erase(wire);
+  }
+  return wishes;
+}
+
+}  // namespace
+
+std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, std::string& problem) {
+  constexpr int any_cost = std::numeric_limits<int>::max();
+  std::optional<Try> best;
+  Wishes wishes;
+  for (int attempt = 0; attempt < most_attempts; ++attempt) {
+    Obstacle obstacle;
+    best = draw_try(set, page, head, wishes, any_cost, obstacle);
+    if (best) break;
+    if (problem.empty() || attempt == 0) problem = obstacle.text;   // what the narrower try lacked is the better answer
+    if (obstacle.wires.empty() && attempt == 0) return std::nullopt;   // the paper is too small
+    if (attempt < most_widening) {
+      ++wishes.widen;
+      continue;
+    }
+    // Room beside what is stuck, then another order.
+    wishes.widen = attempt % 2;
+    wishes.start = static_cast<unsigned>(attempt - most_widening);
+    for (int w : obstacle.wires) {
+      wishes.wider[w] += more_width;
+      wishes.roomy.insert(w);
+    }
+  }
+  if (!best) return std::nullopt;
+  const auto keep_better = [&](const Wishes& next) {
+    Obstacle obstacle;
+    auto found = draw_try(set, page, head, next, best->cost, obstacle);
+    if (!found || found->cost >= best->cost) return false;
+    best = std::move(found);
+    wishes = next;
+    return true;
+  };
+  const auto ask_for_labels = [&] {
+    for (int round = 0; round < label_rounds && !best->faults.empty(); ++round) {
+      bool better = false;
+      for (const Wishes& next : asked(wishes, best->faults)) better |= keep_better(next);
+      if (!better) break;
+    }
+  };
+  ask_for_labels();
+  Choices choices;
+  for (int i = 0; i < set.effort; ++i)
+    if (keep_better(varied(wishes, page.circuit, choices))) ask_for_labels();
+  int faults = 0;
+  for (const LabelFault& f : best->faults) faults += f.weight >= grave ? f.weight : 0;
+  return BenchPage{std::move(best->drawing), best->cost, faults};
+}
+
+}  // namespace towloom

@@ -1,0 +1,37 @@
+// One page of the bench sheet, and what all its pages share.
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "sheets/bench_draft.hpp"
+
+namespace towloom {
+
+struct BenchSet {                // what all pages share
+  const Facts& facts;
+  const Catalogue& catalogue;
+  const Style& style;
+  const TextMeasure& measure;
+  int pages, faces;              // of the whole set; the first of the pin faces
+  int effort = 0;                // other placements tried for each page
+  std::string caption = {};      // what is highlighted; "" = nothing
+};
+struct PageHead {
+  int number = 1;
+  std::string paper, index;      // index: what stands on the other pages
+  std::set<std::string> shown;   // parts that stand on a page before this
+};
+struct BenchPage {
+  Drawing drawing;
+  int cost = 0;                  // to compare drawings of one page; less is better
+  int label_faults = 0;          // weight of words that could not be printed at wires
+};
+// Crossings, needless bends and detours of its wires, and what could not be printed beside them; less is better.
+int cost_of(const Circuit&, const Placement&, const std::vector<Routed>&, const std::vector<LabelFault>&);
+// Nothing, and what is in the way, where the paper cannot hold it.
+std::optional<BenchPage> draw_page(const BenchSet&, const PageCircuit&, const PageHead&, std::string& problem);
+
+}  // namespace towloom
