@@ -69,7 +69,8 @@ struct Run {
       for (int p = 0; p < scene.frame.phases; ++p) {
         const Phase& phase = states.solved[i].phase[static_cast<std::size_t>(p)];
         const int flash = p % scene.frame.flash_phases();
-        const auto key = solver.conducting(waves, flash, phase.pulled, p < scene.frame.flash_phases());
+        auto key = solver.conducting(waves, flash, phase.pulled, p < scene.frame.flash_phases());
+        for (const auto& devices : phase.pulled) key.insert(key.end(), devices.begin(), devices.end());   // equal networks may be other modes
         const auto [at, fresh] = known.try_emplace(key, static_cast<int>(networks.size()));
         if (fresh) networks.push_back({static_cast<int>(i), p, look(sound, phase)});
         scene.network[static_cast<std::size_t>(p)] = at->second;
