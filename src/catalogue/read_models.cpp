@@ -51,6 +51,8 @@ void read_part_models(const Node& node, Catalogue& out, Diagnostics& diagnostics
     model.title = fields.need_text("title").value;
     if (const auto body = fields.text("body diode")) model.body_diode = *body;
     model.thermal = read_thermal(fields);
+    if (const auto live = fields.word("live", {"tow", "stop", "parted"})) model.live_in = live->value;
+    if (const auto suppressed = fields.word("suppressed", {"yes", "no"})) model.suppressed = suppressed->value == "yes";
     model.provenance = read_provenance(fields);
     const PartKind* known = find_kind(model.kind);
     if (known == nullptr || std::string(known->model_of) != "parts") {
@@ -119,14 +121,16 @@ void read_functions(const Node& node, Catalogue& out, Diagnostics& diagnostics) 
   each_row(file, "tow line", "tow signal", [&](Fields& fields, const Entry& e) {
     TowSignal t;
     t.name = e.key;
-    if (const auto kind = fields.word("kind", {"lamp", "supply", "brake", "ground"})) t.kind = kind->value;
+    if (const auto kind = fields.word("kind", {"lamp", "supply", "brake", "ground", "report", "presence"})) t.kind = kind->value;
     if (const auto own = fields.word("own", {"bright", "dim"})) t.own = own->value;
     if (const auto count = fields.number("count")) t.count = static_cast<int>(count->value);
     keep(out.tow_signals, e.key, std::move(t), e.key_place, "tow signal", diagnostics);
   });
   const Provenance source = read_provenance(file);
   each_row(file, "circuits", "circuit", [&](Fields& fields, const Entry& e) {
-    keep(out.circuits, e.key, CircuitColour{fields.need_text("colour").value, source}, e.key_place, "circuit", diagnostics);
+    CircuitColour c{fields.need_text("colour").value, false, source};
+    if (const auto returns = fields.word("returns", {"yes", "no"})) c.returns = returns->value == "yes";
+    keep(out.circuits, e.key, std::move(c), e.key_place, "circuit", diagnostics);
   });
   file.finish();
 }

@@ -88,6 +88,18 @@ Element outlet_source(Builder& b, const std::string& signal, const FoundContact*
   return e;
 }
 
+// What the coach has on a contact that the car feeds or joins: a lamp or sounder, or a sensing input pulled up.
+Element listener(Builder& b, const std::string& kind, int terminal) {
+  if (kind == "report") return limited(terminal, 0, 0, 1, b.rule("monitor_a"), 0);
+  Element e;
+  e.law = Law::source;
+  e.a = terminal;
+  e.b = 0;
+  e.volts = b.rule("outlet_v");
+  e.ohm = b.rule("sensing_ohm");
+  return e;
+}
+
 Part contact_part(const Builder& b, const std::string& connector, const Connector& form, const ConnectorContact& contact,
                   const std::string& signal, const std::string& first, const std::string& second) {
   Part p;
@@ -181,6 +193,12 @@ void build_coach(Builder& b) {
       if (twice != used.end()) {
         b.diagnostics.error("signal-twice", row != nullptr ? row->contact.place : b.spec.coach.place,
                             "contacts " + twice->contact->number + " and " + contact.number + " both carry " + signal);
+        continue;
+      }
+      if (known->second.kind == "report" || known->second.kind == "presence") {
+        coach.elements.push_back(listener(b, known->second.kind, static_cast<int>(coach.terminals.size())));
+        used.push_back({&contact, signal, static_cast<int>(coach.terminals.size())});
+        coach.terminals.push_back(signal);
         continue;
       }
       const OwnLamp own = coach_lamp(b, signal);

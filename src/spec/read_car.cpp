@@ -9,6 +9,7 @@ void read_towing(Car& car, Fields& fields, Diagnostics& diagnostics) {
   Fields row(*node, "towing", diagnostics);
   car.ignition = row.word("ignition", {"off", "accessory", "run"});
   car.stop_lamps = row.word("stop lamps", {"live", "asleep", "dead"});
+  car.standing_draw_a = bounded(row, "standing draw", Unit::ampere, most_a);
   row.finish();
 }
 
@@ -26,7 +27,7 @@ FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
   out.contact = {entry.key, entry.key_place};
   Fields row(entry.value, "contact " + entry.key, diagnostics);
   out.does = row.word("does", {"ground", "tail", "charge-return", "left-tail", "right-tail", "left", "right", "stop", "fog", "reverse",
-                               "brake", "charge", "ignition", "aux", "nothing"});
+                               "brake", "charge", "ignition", "aux", "monitor", "coding", "nothing"});
   out.open_v = bounded(row, "open", Unit::volt, highest_v);
   out.loaded_v = bounded(row, "loaded", Unit::volt, highest_v);
   out.load_a = bounded(row, "load", Unit::ampere, most_a);
@@ -53,6 +54,7 @@ Coach read_coach(const Node& node, Diagnostics& diagnostics) {
   else if (!fields.has("signals"))
     (void)fields.need_text("signals");
   coach.lamp = fields.text("lamp");
+  coach.detection = fields.word("detection", {"none", "load"});
   if (const Node* found = fields.node("found")) {
     if (found->kind != Node::Kind::map)
       diagnostics.error("found", found->place, "'found' takes a row for each contact", "\"2\": {does: tail, open: 13.6 V}");

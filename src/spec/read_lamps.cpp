@@ -119,7 +119,8 @@ void read_source(LampRow& row, Diagnostics& diagnostics) {
 }
 
 const std::vector<std::string>& lamp_functions() {
-  static const std::vector<std::string> functions = {"stop-turn", "tail-stop", "tail", "stop", "turn", "chmsl", "plate", "reverse", "fog"};
+  static const std::vector<std::string> functions = {"stop-turn", "tail-stop", "tail", "stop", "turn", "chmsl", "plate", "reverse", "fog",
+                                                     "front", "front-turn", "dash"};
   return functions;
 }
 
