@@ -68,6 +68,8 @@ struct PartModel {
   PlacedText body_diode;           // diode inside its transistor, "" = none
   std::map<std::string, double> figures;
   std::optional<Thermal> thermal;
+  std::string live_in;             // load: when it must have its supply: tow | stop | parted, "" = not asked
+  bool suppressed = false;         // relay: its coil has its own diode or resistor
   Provenance provenance;
 };
 // A terminal, splice, sleeve or cover as the trade sells it.
@@ -174,6 +176,7 @@ struct Method {
   bool added_lamps = false;        // lamps of its own; the car's stay dark in tow
   bool presses_pedal = false;      // in tow the car's pedal goes down with the coach's
   bool opens_battery = false;      // in tow the car's battery is disconnected
+  bool charges_battery = false;    // in tow the coach charges the car's battery over it
   std::string gives_signals;       // combined | separate: of a converter
   std::map<std::string, std::string> brings;   // added lamps that it usually brings: function -> source
   std::vector<std::map<std::string, PlacedText>> remedies;   // extra: choices that advise may try to mend a candidate with
@@ -197,7 +200,11 @@ struct Feed {
   Provenance provenance;
 };
 
-struct CircuitColour { std::string colour; Provenance provenance; };   // IEC 60757 letters
+struct CircuitColour {
+  std::string colour;              // IEC 60757 letters
+  bool returns = false;            // its current runs to where it begins: grounds
+  Provenance provenance;
+};
 struct Instrument {                // what a reading is taken with
   std::string name, title;         // "test-lamp", "test lamp, 5 W"
   double ohm = 0;                  // or
@@ -210,6 +217,12 @@ struct FaultKind {                 // one kind of single fault; see specs/faults
   Provenance provenance;
 };
 
+struct Surface {                   // what a ground screw was found to bite in
+  std::string name;                // "painted"
+  double ohm = 0;                  // between ring and body
+  std::string says;                // what is wrong with it; empty = nothing
+  Provenance provenance;
+};
 struct Rule {                      // a default or limit with its source: drop budget, spare lengths ...
   double value = 0;
   Provenance provenance;
@@ -236,6 +249,7 @@ struct Catalogue {
   std::map<std::string, Instrument> instruments;   // holds meter and meter-1k: checked when loaded
   std::map<std::string, FaultKind> faults;
   SceneTable scenes;               // never empty: checked when loaded
+  std::map<std::string, Surface> surfaces;
   std::map<std::string, Rule> rules;   // by name, SI units; see specs/rules.yaml
   const Rule& rule(const std::string& name) const;   // must exist: checked when loaded
   const LampFunction* function(const std::string& name) const;

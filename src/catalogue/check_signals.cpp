@@ -50,7 +50,7 @@ void check_signals(const Catalogue& catalogue, Diagnostics& diagnostics) {
   add(catalogue.scenes.in_tow);
   for (const auto& [word, signals] : catalogue.scenes.coach_words) add(signals);
   for (const auto& [name, f] : catalogue.tow_signals) {
-    if (f.kind == "ground" || std::find(drives.begin(), drives.end(), f.with.value) != drives.end()) continue;
+    if (f.kind == "ground" || f.kind == "report" || f.kind == "presence" || std::find(drives.begin(), drives.end(), f.with.value) != drives.end()) continue;
     const std::string near = did_you_mean(f.with.value, drives);
     diagnostics.error("signal", f.with.place, "no scene has the coach's driver do '" + f.with.value + "'", near.empty() ? "see driver.* in scenes.yaml" : "did you mean '" + near + "'?");
   }

@@ -105,7 +105,7 @@ struct ColourConvention {
 // What a contact can carry: "left": "left turn or stop/turn", short "LT". With a kind it is a signal of the tow line.
 struct ContactFunction {
   std::string title, short_title;
-  std::string kind;                // lamp | supply | brake | ground; "" = carries nothing
+  std::string kind;                // lamp | supply | brake | ground | report (the car feeds it) | presence (the coach looks at it); "" = carries nothing
   Placed<std::string> with;        // the coach's driver works it with this one, itself unless stated; engine = while it runs; always
   std::string beside;              // where signals are combined: what it carries while that is off
   std::string own;                 // the coach's own lamp on that wire: bright | dim, "" = none

@@ -22,7 +22,7 @@ const Kind kinds[] = {
     {"extra", read_extra},         {"contact functions", read_contact_functions},
     {"faults", read_faults},       {"instruments", read_instruments},
     {"colour conventions", read_colour_conventions}, {"scenes", read_scenes},
-    {"fittings", read_fittings},   {"designations", read_designations},
+    {"fittings", read_fittings},   {"designations", read_designations}, {"surfaces", read_surfaces},
 };
 
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
@@ -171,7 +171,9 @@ const std::vector<const char*>& required_rules() {
       "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
       "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm",
-      "fuse_opens", "flash_least", "flash_least_fixed", "flash_most", "coach_fuse_a", "dimmer_share", "fuse_place_m", "fuse_place_covered_m"};
+      "fuse_opens", "flash_least", "flash_least_fixed", "flash_most", "coach_fuse_a", "dimmer_share", "fuse_place_m", "fuse_place_covered_m",
+      "monitor_a", "sensing_ohm", "led_low_v", "load_works_v", "load_quiet_v", "monitor_change", "output_extra_a",
+      "battery_ah", "tow_day_h", "charge_least_a", "resistor_warm_w", "detected_a"};
   return names;
 }
 

@@ -171,7 +171,7 @@ void read_contact_functions(const Node& node, Catalogue& out, Diagnostics& diagn
     ContactFunction f;
     f.title = row.need_text("title").value;
     f.short_title = row.need_text("short").value;
-    if (const auto kind = row.word("kind", {"lamp", "supply", "brake", "ground"})) f.kind = kind->value;
+    if (const auto kind = row.word("kind", {"lamp", "supply", "brake", "ground", "report", "presence"})) f.kind = kind->value;
     const auto with = row.text("with");
     f.with = with ? *with : Placed<std::string>{f.kind == "supply" ? "always" : e.key, e.key_place};
     if (const auto beside = row.text("combined with")) f.beside = beside->value;

@@ -51,7 +51,7 @@ void check_joins(const std::vector<FragmentJoin>& joins, const std::vector<Fragm
       const std::string part = end.value.substr(0, end.value.find('.'));
       const bool of_part = end.value.find('.') != std::string::npos &&
                            std::any_of(parts.begin(), parts.end(), [&](const FragmentPart& p) { return p.name == part; });
-      if (of_part || is_port(end.value)) continue;
+      if (of_part || is_port(end.value) || end.value[0] == '$') continue;   // a port that the job chooses: see check_names
       diagnostics.error("join-end", end.place, "'" + end.value + "' is no part or port here", "known here: " + list);
     }
 }

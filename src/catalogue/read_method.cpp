@@ -13,8 +13,8 @@ const std::vector<std::string>& choice_tables() {
 
 // Ports of each scope, besides those that every scope has.
 std::vector<std::string> ports_of(const Fragment& fragment) {
-  std::vector<std::string> out = {"signal.", "net.", "battery", "battery negative", "ground", "white", "ignition"};
-  if (fragment.scope == "lamp") out.insert(out.end(), {"signal", "feed", "lamp", "lamp side"});
+  std::vector<std::string> out = {"signal.", "coach.", "net.", "battery", "battery negative", "ground", "white", "ignition"};
+  if (fragment.scope == "lamp") out.insert(out.end(), {"signal", "feed", "lamp", "lamp side", "return"});
   if (fragment.scope == "added") out.insert(out.end(), {"signal", "lamp", "return"});
   if (fragment.scope == "trunk") out.insert(out.end(), {"driver", "joint"});
   if (fragment.cut == "negative") out.insert(out.end(), {"negative post", "negative cable"});
@@ -92,13 +92,25 @@ void check_names(const Method& m, Diagnostics& diagnostics) {
       if (!known) diagnostics.error("choice", text.place, "'" + text.value + "' is not among the choices of " + m.name);
     }
   };
+  // "$returns-to" as a whole end: each word of that choice is a port of the job.
+  const auto check_chosen_port = [&](const PlacedText& end) {
+    if (end.value[0] != '$') return;
+    const auto choice = std::find_if(m.choices.begin(), m.choices.end(), [&](const Choice& c) { return "$" + c.key == end.value; });
+    if (choice == m.choices.end()) return;
+    const std::vector<std::string> ports = {"battery", "battery negative", "ground", "white", "ignition"};
+    const bool all = std::all_of(choice->words.begin(), choice->words.end(), [&](const std::string& w) { return std::find(ports.begin(), ports.end(), w) != ports.end(); });
+    if (choice->words.empty() || !all) diagnostics.error("join-end", end.place, "'" + end.value + "' does not stand for ports only", "its words may be battery, battery negative, ground, white, ignition");
+  };
   for (const Fragment& f : m.fragments) {
     for (const FragmentPart& part : f.parts) {
       check(part.at);
       for (const auto& [key, value] : part.values) check(value);
     }
     for (const FragmentJoin& join : f.joins)
-      for (const PlacedText& end : join.ends) check(end);
+      for (const PlacedText& end : join.ends) {
+        check(end);
+        check_chosen_port(end);
+      }
     for (const auto& [key, values] : f.only) check({"$" + key, f.place});
   }
 }
@@ -122,9 +134,10 @@ Method read_either(const Node& node, const char* what, Diagnostics& diagnostics)
   m.title = fields.need_text("title").value;
   m.says = fields.need_text("says").value;
   if (const auto lamps = fields.word("lamps", {"added"})) m.added_lamps = lamps->value == "added";
-  if (const auto tow = fields.word("in tow", {"presses pedal", "opens battery"})) {
+  if (const auto tow = fields.word("in tow", {"presses pedal", "opens battery", "charges battery"})) {
     m.presses_pedal = tow->value == "presses pedal";
     m.opens_battery = tow->value == "opens battery";
+    m.charges_battery = tow->value == "charges battery";
   }
   if (const auto signals = fields.word("gives signals", {"combined", "separate"})) m.gives_signals = signals->value;
   if (const Node* n = fields.node("brings"))

@@ -51,6 +51,8 @@ void read_part_models(const Node& node, Catalogue& out, Diagnostics& diagnostics
     model.title = fields.need_text("title").value;
     if (const auto body = fields.text("body diode")) model.body_diode = *body;
     model.thermal = read_thermal(fields);
+    if (const auto live = fields.word("live", {"tow", "stop", "parted"})) model.live_in = live->value;
+    if (const auto suppressed = fields.word("suppressed", {"yes", "no"})) model.suppressed = suppressed->value == "yes";
     model.provenance = read_provenance(fields);
     const PartKind* known = find_kind(model.kind);
     if (known == nullptr || std::string(known->model_of) != "parts") {
@@ -118,7 +120,9 @@ void read_functions(const Node& node, Catalogue& out, Diagnostics& diagnostics) 
   });
   const Provenance source = read_provenance(file);
   each_row(file, "circuits", "circuit", [&](Fields& fields, const Entry& e) {
-    keep(out.circuits, e.key, CircuitColour{fields.need_text("colour").value, source}, e.key_place, "circuit", diagnostics);
+    CircuitColour c{fields.need_text("colour").value, false, source};
+    if (const auto returns = fields.word("returns", {"yes", "no"})) c.returns = returns->value == "yes";
+    keep(out.circuits, e.key, std::move(c), e.key_place, "circuit", diagnostics);
   });
   file.finish();
 }

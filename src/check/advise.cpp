@@ -79,7 +79,8 @@ struct Tried {
 
 // Faults of the method itself: a lamp that does not do what it must, back-feed, chatter.
 bool counts_against(const Finding& f) {
-  return f.rule == "lamp-differs" || f.rule == "back-feed" || f.rule == "chatter" || f.rule == "not-solved" || f.rule == "too-hot";
+  return f.rule == "lamp-differs" || f.rule == "brake-conflict" || f.rule == "back-feed" || f.rule == "chatter" || f.rule == "not-solved" || f.rule == "too-hot" ||
+         f.rule == "not-detected";
 }
 
 Tried try_job(Spec spec, const Catalogue& catalogue) {
@@ -99,11 +100,16 @@ Tried try_job(Spec spec, const Catalogue& catalogue) {
   return out;
 }
 
+// It gives signals and isolates no lamp.
+bool is_converter(const Method& m) {
+  return !m.gives_signals.empty() && std::none_of(m.fragments.begin(), m.fragments.end(), [](const Fragment& f) { return f.scope == "lamp" || f.scope == "added"; });
+}
+
 // Converters that turn the coach's signals into what the lamps want.
 std::vector<const Method*> converters(const Catalogue& catalogue, const std::string& gives) {
   std::vector<const Method*> out;
   for (const auto& [name, m] : catalogue.methods)
-    if (m.gives_signals == gives) out.push_back(&m);
+    if (is_converter(m) && m.gives_signals == gives) out.push_back(&m);
   return out;
 }
 
@@ -167,7 +173,7 @@ Candidate try_method(const Spec& survey, const Method& method, const Catalogue& 
   spec.isolation.method = {method.name, survey.isolation.place};
   if (method.added_lamps) add_lamps(spec, method);
   const bool combined = method.added_lamps ? method.brings.count("stop-turn") != 0 : has_function(survey, "stop-turn") || has_function(survey, "tail-stop");
-  if (combined && spec.coach.signals.value == "separate")
+  if (combined && spec.coach.signals.value == "separate" && method.gives_signals.empty())
     for (const Method* converter : converters(catalogue, "combined")) {
       spec.isolation.converter = PlacedText{converter->name, survey.isolation.place};
       out.extras.push_back(converter->name);
@@ -194,7 +200,7 @@ std::vector<Candidate> advise(const Spec& spec, const Catalogue& catalogue) {
   const Spec survey = without_isolation(spec);
   std::vector<Candidate> out;
   for (const auto& [name, method] : catalogue.methods)
-    if (method.gives_signals.empty()) out.push_back(try_method(survey, method, catalogue));
+    if (!is_converter(method)) out.push_back(try_method(survey, method, catalogue));
   std::stable_sort(out.begin(), out.end(), [](const Candidate& a, const Candidate& b) {
     if (a.advice != b.advice) return a.advice < b.advice;
     if (a.extras.size() != b.extras.size()) return a.extras.size() < b.extras.size();

@@ -16,11 +16,18 @@ struct Finding {
   Place place;
   std::vector<std::string> about; // part and wire ids
 };
+// What was found otherwise than meant, for the drawing: a numbered mark at its place and a line in a corner.
+struct Flag {
+  int number = 0;
+  std::string about;              // id of the part or wire
+  std::string text, why, date;    // "on plastic", reason, ISO date
+};
 struct Facts {
   Spec spec;
   Sized sized;
   States states;
   std::vector<Finding> findings;
+  std::vector<Flag> flags = {};   // of the job's as found: rows
   const Circuit& circuit() const { return sized.circuit; }
 };
 std::vector<Finding> check(const Spec&, const Catalogue&, const Sized&, const States&);

@@ -1,4 +1,5 @@
-#include "check/rules.hpp"
+#include "check/readings.hpp"
+#include "check/observe.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -12,32 +13,6 @@ void add(Findings& out, const RuleRow& row, Place place, std::string message, st
 namespace {
 
 const Part& lamp_of(const Asked& q, std::size_t lamp) { return q.circuit().part(q.circuit().lamps[lamp].lamp); }
-
-std::string name_of(const Part& lamp) {
-  return lamp.group == lamp.function || lamp.group.empty() ? lamp.function : lamp.group + " " + lamp.function;
-}
-
-// A lamp that does in any scene what survey and method do not want. One finding a lamp and kind of scene.
-void lamp_differs(const Asked& q, const RuleRow& row, Findings& out) {
-  for (std::size_t lamp = 0; lamp < q.circuit().lamps.size(); ++lamp) {
-    std::string scenes;
-    int count = 0;
-    std::size_t first = 0;
-    for (std::size_t s = 0; s < q.states.scenes.size(); ++s) {
-      const Seen required = q.states.required[s][lamp], seen = q.states.lamps[s][lamp].seen;
-      if (required == Seen::may || required == seen) continue;
-      if (count++ == 0) first = s;
-      if (count <= 3) scenes += (count > 1 ? "; " : "") + q.states.scenes[s].name;
-    }
-    if (count == 0) continue;
-    if (count > 3) scenes += "; and " + std::to_string(count - 3) + " more";
-    const Part& part = lamp_of(q, lamp);
-    add(out, row, part.origin.job,
-        name_of(part) + " is " + to_text(q.states.lamps[first][lamp].seen) + " where it must be " +
-            to_text(q.states.required[first][lamp]) + " in: " + scenes,
-        "compare the node, the cut and the method of this lamp with the schematic", {part.id});
-  }
-}
 
 void not_converged(const Asked& q, const RuleRow& row, Findings& out) {
   for (std::size_t s = 0; s < q.states.scenes.size(); ++s)
@@ -62,11 +37,52 @@ void back_feed(const Asked& q, const RuleRow& row, Findings& out) {
   }
 }
 
-// Lit filaments below the accepted volts, in the worst towing scene.
+// Where most volts of one lamp are lost: its coach feed, its wires and contacts, what isolates it, its return.
+std::string costliest(const Asked& q, const LampIntent& lamp, const Solved& solved) {
+  const Circuit& c = q.circuit();
+  const Points points = number_points(c);
+  const Part& own = c.part(lamp.lamp);
+  std::string at;
+  double most = 0;
+  const auto weigh = [&](const std::string& name, TerminalRef a, TerminalRef b) {
+    const Span v = volts_between(points, solved, a, b);
+    const double lost = std::max(std::fabs(v.least), std::fabs(v.most));
+    if (lost <= most) return;
+    most = lost;
+    at = name + " loses " + format_fixed(lost, 2) + " V";
+  };
+  const auto on_its_way = [&](const std::string& circuit) { return circuit == lamp.tow_signal || circuit == "ground"; };
+  constexpr double carries_a = 0.01;   // an open core loses all volts, and carries nothing to the lamp
+  for (std::size_t w = 0; w < c.wires.size(); ++w) {
+    const Wire& wire = c.wires[w];
+    double amps = 0;
+    for (int p = 0; p < solved.phases; ++p) amps = std::max(amps, std::fabs(solved.phase[static_cast<std::size_t>(p)].wire_a[w]));
+    if (on_its_way(wire.circuit) && wire.status != Status::factory && amps > carries_a) weigh(wire.id, wire.from, wire.to);
+  }
+  for (std::size_t p = 0; p < c.parts.size(); ++p) {
+    const Part& part = c.parts[p];
+    const PartId id{static_cast<int>(p)};
+    if (lamp.converter == id)
+      for (std::size_t t = 0; t < part.terminals.size(); ++t)
+        if (part.terminals[t] == "out_" + lamp.tow_signal) weigh(part.id, {id, 0}, {id, static_cast<int>(t)});
+    if (part.kind == "contact" && on_its_way(part.function)) weigh("contact " + part.id, {id, 0}, {id, 1});
+    const bool beside = part.zone == Zone::pocket && part.status == Status::fitted && part.function == own.function && part.side == own.side;
+    if (beside && part.elements.size() > 0 && part.kind != "resistor") weigh(part.id, {id, part.elements[0].a}, {id, part.elements[0].b});
+    for (const Element& e : part.elements)
+      if (part.kind == "coach-feed" && e.law == Law::source && e.signal == "coach." + lamp.tow_signal) {
+        const Span amps = amps_of(solved, id, static_cast<int>(&e - part.elements.data()));
+        const double lost = e.ohm * std::max(std::fabs(amps.least), std::fabs(amps.most));
+        if (lost > most) at = "the coach's own wiring loses " + format_fixed(most = lost, 2) + " V";
+      }
+  }
+  return at;
+}
+
+// Lit lamps below the accepted volts, in the worst towing scene.
 void low_volts(const Asked& q, const RuleRow& row, Findings& out) {
-  const double low = q.catalogue.rule("filament_low_v").value;
   for (std::size_t lamp = 0; lamp < q.circuit().lamps.size(); ++lamp) {
     const Part& part = lamp_of(q, lamp);
+    const double low = q.catalogue.rule(part.elements[0].law == Law::filament ? "filament_low_v" : "led_low_v").value;
     double least = 1e9;
     std::size_t at = 0;
     for (std::size_t s = 0; s < q.states.scenes.size(); ++s) {
@@ -77,9 +93,10 @@ void low_volts(const Asked& q, const RuleRow& row, Findings& out) {
       least = state.volts;
       at = s;
     }
-    if (least >= low || part.elements[0].law != Law::filament) continue;
+    if (least >= low) continue;
+    const std::string worst = costliest(q, q.circuit().lamps[lamp], q.states.solved[at]);
     add(out, row, part.origin.job,
-        name_of(part) + " gets only " + format_fixed(least, 2) + " V in scene '" + q.states.scenes[at].name + "'",
+        lamp_name(part) + " gets only " + format_fixed(least, 2) + " V in scene '" + q.states.scenes[at].name + "'" + (worst.empty() ? "" : "; most of it: " + worst),
         "a thicker wire, a low-drop diode, or a better outlet feed and ground; accept " + format_fixed(low, 1) + " V", {part.id});
   }
 }
@@ -169,6 +186,10 @@ const std::vector<RuleRow>& rule_table() {
       {"depends-on-before", Severity::warning, "a circuit must do the same whatever was on before", depends_on_before},
       {"engine-off", Severity::warning, "a coach that stands with its hazard lamps on still wants them repeated", engine_off},
       {"lamp-differs", Severity::error, "every signal must light its own lamps and nothing else", lamp_differs},
+      {"brake-conflict", Severity::error, "a pedal that the auxiliary brake presses must not undo the coach's signals", brake_conflict},
+      {"signal-lost", Severity::error, "each signal of the coach must show on the car", signal_lost},
+      {"lamp-colour", Severity::error, "stop is red: a stop signal in amber misleads", lamp_colour},
+      {"sides-joined", Severity::error, "a lamp side joined to a car side undoes the isolation", sides_joined},
       {"back-feed", Severity::error, "neither vehicle may feed the other", back_feed},
       {"hot-leak", Severity::warning, "a hot diode lets through what a cold one holds", hot_leak},
       {"low-volts", Severity::warning, "a filament gives about two thirds of its light at 11.3 V", low_volts},
@@ -188,6 +209,23 @@ const std::vector<RuleRow>& rule_table() {
       {"mounting", Severity::error, "how a part is mounted decides how hot it gets", mounting_unknown},
       {"method-unsuited", Severity::error, "not every method fits every car", method_unsuited},
       {"extra-missing", Severity::warning, "some cars need more than the method alone", extra_missing},
+      {"load-dead", Severity::error, "a brake, a break-away or a steering lock without its supply does not work in tow", load_dead},
+      {"brake-pulsed", Severity::warning, "a brake that follows a turn signal drags and heats the wheels", brake_pulsed},
+      {"no-fuse", Severity::error, "a battery post can melt any wire: each wants its fuse close to it", no_fuse},
+      {"live-unplugged", Severity::warning, "what still works with the cord out empties the car's battery or takes its lamps away", live_unplugged},
+      {"charge-none", Severity::warning, "a charge line that brings nothing lets the car's battery go flat on the way", charge_none},
+      {"battery-flat", Severity::warning, "a flat battery is found on arrival", battery_flat},
+      {"stop-asleep", Severity::warning, "it works in the shop and fails on the road after an hour, or the reverse", stop_asleep},
+      {"converter-limit", Severity::warning, "the owner must know what this converter cannot tell apart", converter_limit},
+      {"monitor-current", Severity::warning, "a car that measures its lamps may report one that is whole", monitor_current},
+      {"output-loaded", Severity::warning, "a controller shuts an overloaded output off, some for good", output_loaded},
+      {"not-detected", Severity::warning, "a coach that finds no load may not work the contact, or ticks it", not_detected},
+      {"resistor-hot", Severity::warning, "a load resistor can burn the trim", resistor_hot},
+      {"rests-open", Severity::warning, "a failed relay must leave the car its own stop lamps", rests_open},
+      {"coil-spike", Severity::warning, "a coil let go can kill the electronics that worked it", coil_spike},
+      {"diode-idle", Severity::warning, "a diode that carries nothing is reversed or hangs on a dead wire", diode_idle},
+      {"ground-surface", Severity::warning, "a ground screw is as good as what it bites in", ground_surface},
+      {"splice-full", Severity::warning, "wires stacked in one sleeve seal badly", splice_full},
       {"thin-ground", Severity::warning, "ground is half the circuit and the commonest fault", thin_ground},
   };
   return table;
@@ -208,7 +246,11 @@ std::optional<Facts> find_facts(const Spec& spec, const Catalogue& catalogue, Di
   lay_as_metered(sized->circuit, spec, catalogue);
   States states = solve_all(sized->circuit, catalogue, spec);
   std::vector<Finding> findings = check(spec, catalogue, *sized, states);
-  return Facts{spec, std::move(*sized), std::move(states), std::move(findings)};
+  Facts facts{spec, std::move(*sized), std::move(states), std::move(findings), {}};
+  Diagnostics later;   // solve_as_found reports what cannot be
+  for (const Observed& o : read_observations(facts.spec, facts.circuit(), catalogue, later))
+    facts.flags.push_back({static_cast<int>(facts.flags.size()) + 1, o.about, o.seen, o.row->why.value, o.row->date.value});
+  return facts;
 }
 
 }  // namespace towloom

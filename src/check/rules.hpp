@@ -38,5 +38,27 @@ void signals_apart(const Asked&, const RuleRow&, Findings&);
 void crossed_cores(const Asked&, const RuleRow&, Findings&);
 void flash_rate_off(const Asked&, const RuleRow&, Findings&);
 void pins_differ(const Asked&, const RuleRow&, Findings&);
+void lamp_differs(const Asked&, const RuleRow&, Findings&);
+void brake_conflict(const Asked&, const RuleRow&, Findings&);
+void signal_lost(const Asked&, const RuleRow&, Findings&);
+void lamp_colour(const Asked&, const RuleRow&, Findings&);
+void sides_joined(const Asked&, const RuleRow&, Findings&);
+void load_dead(const Asked&, const RuleRow&, Findings&);
+void brake_pulsed(const Asked&, const RuleRow&, Findings&);
+void no_fuse(const Asked&, const RuleRow&, Findings&);
+void live_unplugged(const Asked&, const RuleRow&, Findings&);
+void charge_none(const Asked&, const RuleRow&, Findings&);
+void battery_flat(const Asked&, const RuleRow&, Findings&);
+void stop_asleep(const Asked&, const RuleRow&, Findings&);
+void converter_limit(const Asked&, const RuleRow&, Findings&);
+void monitor_current(const Asked&, const RuleRow&, Findings&);
+void output_loaded(const Asked&, const RuleRow&, Findings&);
+void not_detected(const Asked&, const RuleRow&, Findings&);
+void resistor_hot(const Asked&, const RuleRow&, Findings&);
+void rests_open(const Asked&, const RuleRow&, Findings&);
+void coil_spike(const Asked&, const RuleRow&, Findings&);
+void diode_idle(const Asked&, const RuleRow&, Findings&);
+void ground_surface(const Asked&, const RuleRow&, Findings&);
+void splice_full(const Asked&, const RuleRow&, Findings&);
 
 }  // namespace towloom

@@ -1,5 +1,6 @@
 // Rules about the choice of a method.
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "check/rules.hpp"
@@ -26,9 +27,23 @@ void each_reason(const Asked& q, const std::string& verdict, const Say& say) {
 
 }  // namespace
 
+namespace {
+
+// A rule of thumb never overrules the solution: what is solved is said beside it.
+bool solved_clean(const Asked& q) {
+  for (std::size_t s = 0; s < q.states.scenes.size(); ++s)
+    for (std::size_t l = 0; l < q.states.required[s].size(); ++l)
+      if (q.states.required[s][l] != Seen::may && q.states.required[s][l] != q.states.lamps[s][l].seen) return false;
+  const double limit = q.catalogue.rule("backfeed_limit_v").value;
+  return std::all_of(q.states.backfeed.begin(), q.states.backfeed.end(), [&](const States::Backfeed& b) { return std::fabs(b.loaded_v) <= limit; });
+}
+
+}  // namespace
+
 void method_unsuited(const Asked& q, const RuleRow& row, Findings& out) {
+  const char* solved = solved_clean(q) ? "; solved, this circuit shows no wrong lamp and no back-feed: the survey may miss what else hangs there" : "";
   each_reason(q, "unsuited", [&](Place place, const Method& method, const SuitRow& suit) {
-    add(out, row, place, method.title + ": " + suit.why, "choose another method; towloom advise ranks them");
+    add(out, row, place, method.title + ": " + suit.why + solved, "choose another method; towloom advise ranks them");
   });
 }
 

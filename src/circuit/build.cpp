@@ -24,6 +24,21 @@ PartId Builder::add(Part part) {
   return PartId{static_cast<int>(circuit.parts.size()) - 1};
 }
 
+namespace {
+
+// By what its screw bites in, where the survey says so.
+double stud_ohm(Builder& b, const std::string& id) {
+  const auto row = std::find_if(b.spec.grounds.begin(), b.spec.grounds.end(), [&](const GroundRow& g) { return g.name.value == id; });
+  if (row == b.spec.grounds.end() || !row->on) return b.rule("stud_ohm");
+  if (const auto known = b.catalogue.surfaces.find(row->on->value); known != b.catalogue.surfaces.end()) return known->second.ohm;
+  std::string list;
+  for (const auto& [name, surface] : b.catalogue.surfaces) list += (list.empty() ? "" : ", ") + name;
+  b.diagnostics.error("unknown-surface", row->on->place, "no surface '" + row->on->value + "' in the catalogue", "known: " + list);
+  return b.rule("stud_ohm");
+}
+
+}  // namespace
+
 PartId Builder::add_stud(const std::string& id, const std::string& place, Side side, Zone zone, Status status, Origin origin) {
   if (const PartId old = circuit.find(id)) return old;
   Part p;
@@ -37,7 +52,7 @@ PartId Builder::add_stud(const std::string& id, const std::string& place, Side s
   p.zone = zone;
   p.status = status;
   p.terminals = {"1", "body"};
-  p.elements = {resistor(0, 1, rule("stud_ohm"))};
+  p.elements = {resistor(0, 1, stud_ohm(*this, id))};
   p.origin = origin;
   return add(std::move(p));
 }

@@ -82,6 +82,18 @@ Element outlet_source(Builder& b, const std::string& signal, const FoundContact*
   return e;
 }
 
+// What the coach has on a contact that the car feeds or joins: a lamp or sounder, or a sensing input pulled up.
+Element listener(Builder& b, const std::string& kind, int terminal) {
+  if (kind == "report") return limited(terminal, 0, 0, 1, b.rule("monitor_a"), 0);
+  Element e;
+  e.law = Law::source;
+  e.a = terminal;
+  e.b = 0;
+  e.volts = b.rule("outlet_v");
+  e.ohm = b.rule("sensing_ohm");
+  return e;
+}
+
 // The contacts of the outlet from which a core leads, or was found to lead, to something that the job wants.
 std::set<const ConnectorContact*> needed(const Builder& b, const JobCord& cord) {
   std::set<const ConnectorContact*> out;
@@ -175,6 +187,13 @@ void build_coach(Builder& b) {
       const FoundContact* row = found_row(b.spec.coach, contact);
       b.diagnostics.error("signal-twice", row != nullptr ? row->contact.place : b.spec.coach.place,
                           "contacts " + twice->second->number + " and " + contact.number + " both carry " + signal);
+      continue;
+    }
+    if (known->second.kind == "report" || known->second.kind == "presence") {
+      const int terminal = static_cast<int>(coach.terminals.size());
+      coach.elements.push_back(listener(b, known->second.kind, terminal));
+      coach.terminals.push_back(signal);
+      used.emplace_back(&contact, terminal);
       continue;
     }
     used.emplace_back(&contact, add_source(b, coach, contact, signal));

@@ -84,9 +84,15 @@ Ends find_ends(Builder& b, const Site& site, const Made& made, const FragmentJoi
         return out;
       }
       out.own.push_back(t);
-    } else if (site.fragment.scope == "added" && (text == "lamp" || text == "return")) {
+    } else if (site.lamp >= 0 && (text == "return" || (text == "lamp" && site.fragment.scope == "added"))) {
       out.own.push_back({b.circuit.lamps[static_cast<std::size_t>(site.lamp)].lamp, text == "lamp" ? 0 : 1});
     } else if (ends_factory_wire(text)) {
+      if (!out.wire.empty()) {
+        b.diagnostics.error("sides-joined", end.place, "'" + out.wire + "' and '" + text + "' in one join: the cut would be bridged",
+                            "keep car side and lamp side apart: they meet in the isolating part only");
+        out.failed = true;
+        return out;
+      }
       out.wire = text;
     } else {
       const std::string place = !out.own.empty() ? b.circuit.part(out.own[0].part).place : site.lamp >= 0 ? lamp_of(b, site).place : "inlet";
@@ -149,6 +155,8 @@ void part_leg(Builder& b, const Site& site, const Parted& ends) {
   if (ends.car.part) cut.car_side = b.factory_wire(b.leg_from(leg), ends.car, leg.feed, b.leg_length(leg), origin);
   if (ends.lamp.part) cut.lamp_side = b.factory_wire(ends.lamp, leg.to, leg.feed, b.rule("lamp_loop_m"), origin);
   if (site.fragment.cut == "leg" && cut.car_side) b.circuit.cuts.push_back(cut);
+  if (site.fragment.cut == "none")   // tapped: whatever hangs on the factory wire is within the coach's reach
+    b.circuit.probes.push_back({b.leg_from(leg), "the factory wire " + cut.label, BackfeedProbe::Towards::car});
 }
 
 void part_trunk(Builder& b, const Site& site, const Parted& ends) {
@@ -230,7 +238,12 @@ void lay_fragment(Builder& b, const Site& site) {
     (car ? parted.car : parted.lamp) = at;
     if (site.fragment.cut == "none" && site.leg >= 0) parted.car = parted.lamp = at;   // a tap: the wire runs on
   }
-  if (site.leg >= 0 && (parted.car.part || parted.lamp.part)) part_leg(b, site, parted);
+  if (site.leg >= 0 && (parted.car.part || parted.lamp.part))
+    part_leg(b, site, parted);
+  else if (site.leg >= 0)   // this method leaves the lamp's feed alone
+    b.factory_wire(b.leg_from(b.legs[static_cast<std::size_t>(site.leg)]), b.legs[static_cast<std::size_t>(site.leg)].to,
+                   b.legs[static_cast<std::size_t>(site.leg)].feed, b.leg_length(b.legs[static_cast<std::size_t>(site.leg)]),
+                   {b.legs[static_cast<std::size_t>(site.leg)].job, {}});
   if (site.trunk >= 0) part_trunk(b, site, parted);
   if (site.fragment.cut == "negative") part_negative(b, parted);
   give(b, site, made);

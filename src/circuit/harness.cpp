@@ -31,9 +31,10 @@ std::vector<const RunRow*> path(const Builder& b, const std::string& from, const
   return out;
 }
 
-bool is_ground(const Builder& b, const std::string& circuit) {
+bool returns(const Builder& b, const std::string& circuit) {
+  const auto known = b.catalogue.circuits.find(circuit);
   const auto tow = b.catalogue.tow_signals.find(circuit);
-  return circuit == "local-ground" || (tow != b.catalogue.tow_signals.end() && tow->second.kind == "ground");
+  return (known != b.catalogue.circuits.end() && known->second.returns) || (tow != b.catalogue.tow_signals.end() && tow->second.kind == "ground");
 }
 
 // As the inlet's convention has it, else the catalogue's own for this circuit.
@@ -56,8 +57,8 @@ std::string size_group(const Builder& b, const std::string& circuit) {
 
 Wire fitted(const Builder& b, const std::string& circuit, TerminalRef from, TerminalRef to, Origin origin) {
   Wire w;
-  w.from = is_ground(b, circuit) ? to : from;   // the current of a ground runs to its root
-  w.to = is_ground(b, circuit) ? from : to;
+  w.from = returns(b, circuit) ? to : from;   // the current of a ground runs to its root
+  w.to = returns(b, circuit) ? from : to;
   w.circuit = circuit;
   w.colour = colour_of(b, circuit);
   w.status = Status::fitted;
@@ -238,7 +239,9 @@ void build_harness(Builder& b) {
 // The other vehicle's volts must not arrive at a contact of the inlet, nor behind a cut.
 void add_probes(Builder& b) {
   for (const Part& part : b.circuit.parts) {
-    if (part.kind != "contact" || part.zone != Zone::inlet || b.catalogue.tow_signals.at(part.function).kind == "ground") continue;
+    if (part.kind != "contact" || part.zone != Zone::inlet) continue;
+    const std::string& kind = b.catalogue.tow_signals.at(part.function).kind;
+    if (kind == "ground" || kind == "report" || kind == "presence") continue;   // what the car is meant to feed or to join
     b.circuit.probes.push_back({b.circuit.terminal(part.id + ".car"), "J2 contact " + part.contact, BackfeedProbe::Towards::coach});
   }
   for (const CutPoint& cut : b.circuit.cuts)

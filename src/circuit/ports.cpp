@@ -49,6 +49,15 @@ TerminalRef ignition(Builder& b) {
   return {id, 1};
 }
 
+// The contact's own wire, before whatever gives this signal anew.
+int contact_net(Builder& b, const std::string& signal) {
+  for (std::size_t n = 0; n < b.nets.size(); ++n) {
+    const TerminalRef root = b.nets[n].root;
+    if (b.nets[n].circuit == signal && root.part && b.circuit.part(root.part).kind == "contact") return static_cast<int>(n);
+  }
+  return -1;
+}
+
 int signal_net(Builder& b, const std::string& signal, const Site& site) {
   const auto known = b.signal_net.find(signal);
   if (known != b.signal_net.end()) return known->second;
@@ -69,6 +78,11 @@ int net_of_port(Builder& b, const PlacedText& port, const std::string& place, co
   const std::string& text = port.value;
   const std::string signal = "signal.";
   if (text == "signal") return signal_net(b, b.circuit.lamps[static_cast<std::size_t>(site.lamp)].tow_signal, site);
+  const std::string contact = "coach.";
+  if (text.rfind(contact, 0) == 0) {
+    const int own = contact_net(b, text.substr(contact.size()));
+    return own >= 0 ? own : signal_net(b, text.substr(contact.size()), site);
+  }
   if (text.rfind(signal, 0) == 0) return signal_net(b, text.substr(signal.size()), site);
   if (text.rfind("net.", 0) == 0)
     return named(b, site.recipe.method->name + " " + text, {text.substr(4), {}, {}, "", 0, false, site.recipe.place});

@@ -109,13 +109,13 @@ void find_extras(Builder& b) {
 }
 
 void want(Builder& b, const Recipe& recipe) {
-  const std::string port = "signal.";
   for (const Fragment& fragment : recipe.method->fragments)
     if (counts(recipe, fragment))
       for (const FragmentJoin& join : fragment.joins)
         for (const PlacedText& end : join.ends) {
           const std::string text = filled(end.value, recipe);
-          if (text.rfind(port, 0) == 0) b.wanted.insert(text.substr(port.size()));
+          for (const std::string& port : {std::string("signal."), std::string("coach.")})
+            if (text.rfind(port, 0) == 0) b.wanted.insert(text.substr(port.size()));
         }
 }
 

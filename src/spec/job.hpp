@@ -51,6 +51,7 @@ struct Coach {
   std::vector<FoundContact> found;
   std::optional<Flasher> flasher;
   std::optional<PlacedText> lamp;  // bulb of the coach's own lamps; assumed by function when absent
+  std::optional<PlacedText> detection;   // none | load: it looks for a load before it works a contact
   Place place;
 };
 
@@ -104,6 +105,7 @@ struct Car {
   PlacedText drive;                   // left-hand | right-hand
   std::optional<PlacedText> ignition; // off accessory run, in the towing state
   std::optional<PlacedText> stop_lamps;  // live | asleep | dead, in the towing state
+  std::optional<PlacedNumber> standing_draw_a;   // of the car's own electronics in that state, measured
   PlacedText monitoring;              // none | flasher | on-current | off-pulse
   StopSwitch stop_switch;
   std::optional<PlacedText> colours;     // convention in which the wires' colours are written
@@ -138,6 +140,7 @@ struct GroundRow {
   PlacedText at;
   std::optional<PlacedText> takes;   // "coach white"
   std::optional<PlacedText> beside;  // the place of the runs that it serves; the inlet for the coach's white wire
+  std::optional<PlacedText> on;      // what the screw bites in: a surface of the catalogue; bare steel when absent
 };
 
 struct WireRules {        // wire:
@@ -151,8 +154,24 @@ struct WireRules {        // wire:
   Place place;
 };
 
-struct AsFoundRow {       // as found: a fault in the words of check --faults, with reason and date
+// as found: a fault in the words of check --faults; or a part, contact, wire or ground by its mark with what was seen
+// or read there; or "cord" with its cores as metered. Each with reason and date.
+struct AsFoundRow {
   PlacedText what, why, date;
+  std::optional<PlacedText> on;        // a ground: the surface it was found on
+  std::optional<PlacedText> band;      // a diode: "away" from its lamp or load
+  std::optional<PlacedText> fitted;    // "no": a fuse, contact or part that is not there, bridged by its wires
+  std::optional<PlacedNumber> ohm;     // read with the power off, in series
+  std::optional<PlacedNumber> loses_v, at_a;   // read across it while so many amps flow
+  std::vector<std::pair<PlacedText, PlacedText>> cores;   // outlet's contact, inlet's contact or "nothing"
+};
+// measured: a reading of the day. In towing scenes unless the scene says otherwise.
+struct MeasuredRow {
+  PlacedText at;                       // terminal or lamp: "J2.LT.car", "left rear", "E1"
+  PlacedText scene;                    // "tail + left"
+  std::optional<PlacedText> against;   // terminal; car body when absent, a lamp's own return at a lamp
+  PlacedNumber volts;
+  std::string date;
 };
 
 struct Limits {           // limits: each has a default with its source in the catalogue
@@ -173,6 +192,7 @@ struct Spec {
   WireRules wire;
   Limits limits;
   std::vector<AsFoundRow> as_found;
+  std::vector<MeasuredRow> measured;
   std::string paper;            // sheets: paper; empty: the first of the style's series that holds the sheet
   std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
 };

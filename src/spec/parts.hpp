@@ -12,6 +12,7 @@ namespace towloom {
 constexpr double longest_m = 100;     // a coach's own loop can reach 30 m out and back
 constexpr double highest_v = 32;      // rating of a blade fuse; 24 V systems read below it
 constexpr double most_a = 200;        // beyond any tow wiring
+constexpr double most_ohm = 1e6;
 constexpr double coldest_c = -40, hottest_c = 125;
 
 // A quantity above zero and not above `most`, or an error at its place.
@@ -19,6 +20,9 @@ std::optional<PlacedNumber> bounded(Fields&, std::string_view key, Unit, double 
 std::vector<std::string> split(std::string_view text, std::string_view between);
 std::string trimmed(std::string_view text);
 
+bool is_iso_date(const std::string&);   // 2026-11-24, and a day that exists
+std::vector<AsFoundRow> read_as_found(const Node&, Diagnostics&);
+std::vector<MeasuredRow> read_measured(const Node&, Diagnostics&);
 std::optional<Outlet> read_outlet(Fields&, const std::string& key, Diagnostics&);
 // "GY/VT 0.75 mm2": colour letters, then the size if known.
 SizedColour read_colour(const PlacedText&, Diagnostics&);

@@ -13,6 +13,7 @@ void read_towing(Car& car, Fields& fields, Diagnostics& diagnostics) {
   Fields row(*node, "towing", diagnostics);
   car.ignition = row.word("ignition", {"off", "accessory", "run"});
   car.stop_lamps = row.word("stop lamps", {"live", "asleep", "dead"});
+  car.standing_draw_a = bounded(row, "standing draw", Unit::ampere, most_a);
   row.finish();
 }
 
@@ -82,6 +83,7 @@ Coach read_coach(const Node& node, Diagnostics& diagnostics) {
     (void)fields.need_text("signals");
   coach.lamp = fields.text("lamp");
   if (const Node* flasher = fields.node("flasher")) coach.flasher = read_flasher(*flasher, diagnostics);
+  coach.detection = fields.word("detection", {"none", "load"});
   if (const Node* found = fields.node("found")) {
     if (found->kind != Node::Kind::map)
       diagnostics.error("found", found->place, "'found' takes a row for each contact", "\"2\": {does: tail, open: 13.6 V}");

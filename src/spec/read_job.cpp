@@ -1,21 +1,10 @@
 #include <algorithm>
 #include <cctype>
-#include <chrono>
 
 #include "spec/parts.hpp"
 
 namespace towloom {
 namespace {
-
-bool is_iso_date(const std::string& s) {
-  if (s.size() != 10 || s[4] != '-' || s[7] != '-') return false;
-  for (std::size_t i = 0; i < s.size(); ++i)
-    if (i != 4 && i != 7 && !std::isdigit(static_cast<unsigned char>(s[i]))) return false;
-  using namespace std::chrono;
-  const year_month_day date{year{std::stoi(s.substr(0, 4))}, month{static_cast<unsigned>(std::stoi(s.substr(5, 2)))},
-                            day{static_cast<unsigned>(std::stoi(s.substr(8, 2)))}};
-  return date.ok();
-}
 
 TitleRows read_title(const Node& node, Diagnostics& diagnostics) {
   TitleRows out;
@@ -133,6 +122,7 @@ std::vector<GroundRow> read_grounds(const Node& node, Diagnostics& diagnostics) 
       ground.at = fields.need_text("at");
       ground.takes = fields.text("takes");
       ground.beside = fields.text("beside");
+      ground.on = fields.text("on");
       fields.finish();
     }
     out.push_back(std::move(ground));
@@ -184,19 +174,6 @@ Limits read_limits(const Node& node, Diagnostics& diagnostics) {
   return out;
 }
 
-std::vector<AsFoundRow> read_as_found(const Node& node, Diagnostics& diagnostics) {
-  std::vector<AsFoundRow> out;
-  Fields check(node, "as found", diagnostics);
-  for (const Entry& entry : node.entries) {
-    Fields row(entry.value, "as found '" + entry.key + "'", diagnostics);
-    out.push_back({{entry.key, entry.key_place}, row.need_text("why"), row.need_text("date")});
-    if (row.has("date") && !is_iso_date(out.back().date.value))
-      diagnostics.error("date", out.back().date.place, "'" + out.back().date.value + "' is not a date", "write it like 2026-11-24");
-    row.finish();
-  }
-  return out;
-}
-
 }  // namespace
 
 std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostics) {
@@ -219,6 +196,7 @@ std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostic
     spec.wire.standard = {"AWG", root.place};
   if (const Node* n = fields.node("limits")) spec.limits = read_limits(*n, diagnostics);
   if (const Node* n = fields.node("as found")) spec.as_found = read_as_found(*n, diagnostics);
+  if (const Node* n = fields.node("measured")) spec.measured = read_measured(*n, diagnostics);
   if (const Node* n = fields.node("sheets")) {
     Fields sheets(*n, "sheets", diagnostics);
     if (const auto paper = sheets.word("paper", {"a4", "letter", "a3", "tabloid"})) spec.paper = paper->value;

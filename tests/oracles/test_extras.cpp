@@ -95,3 +95,118 @@ TEST_CASE("charge line: every limiter, and which of them leave the plug live") {
     CHECK(live == row.live);
   }
 }
+
+// Trade: the monitor comes from the brake itself or the switch side of a cut-off: it shows the brake whatever the lamps do.
+// S11: the brake presses the pedal; S06: the pressure switch closes. The lamp in the coach hangs on the centre pin.
+TEST_CASE("brake monitor: on in the coach while the brake works, and only then") {
+  const auto with_monitor = [](const char* fed) {
+    return oracle::solved_text(fixture::changed(oracle::job_text("low-coupe"), "  pedal brake:", "  brake monitor: {fed-by: " + std::string(fed) + ", at: under seat}\n  pedal brake:"));
+  };
+  const auto coupe = with_monitor("car");
+  const auto there = [](const oracle::Solved& s, const char* scene) { return volts(*s.facts, scene, "COACH.monitor", "COACH.ground"); };
+  CHECK(there(coupe, "stop, pedal pressed").least > 10);
+  CHECK(there(coupe, "pedal pressed").least > 10);
+  CHECK(there(coupe, "stop").most < 0.1);
+  CHECK(there(coupe, "left").most < 0.1);
+  const auto pickup = oracle::solved_text(oracle::job_text("large-pickup"));
+  CHECK(there(pickup, "stop").least > 10);
+  CHECK(there(pickup, "left").most < 0.1);
+  CHECK(there(pickup, "tail").most < 0.1);
+  CHECK(there(with_monitor("coach"), "stop, pedal pressed").least > 10);
+  // Fed by the car in S06 its current has no way back to the open battery.
+  const auto dead = oracle::solved_text(fixture::changed(oracle::job_text("large-pickup"), "fed-by: coach, ", ""));
+  CHECK(there(dead, "stop").most < 0.1);
+}
+
+// A fuse that is out in tow. By hand: the load that keeps the car awake is dead with the switch on TOW, live on DRIVE.
+TEST_CASE("fuse-and-switch loop: dead in tow, live when driven, or the other way round") {
+  const auto load = [](const oracle::Solved& s) {
+    for (const Part& p : s.facts->circuit().parts)
+      if (p.model == "kept-awake") return p.id;
+    return std::string();
+  };
+  const std::string text = oracle::job_text("mixed-hatchback");
+  const auto dead = oracle::solved_text(text), live = oracle::solved_text(fixture::changed(text, "loop: {fuse: 10 A,", "loop: {fuse: 10 A, in-tow: live,"));
+  for (const auto* s : {&dead, &live}) {
+    const std::string id = load(*s);
+    REQUIRE_FALSE(id.empty());
+    const bool in_tow = s == &live;
+    CHECK((volts(*s->facts, "tail", id + ".supply", id + ".ground").least > 10) == in_tow);
+    CHECK((volts(*s->facts, "car: lamps", id + ".supply", id + ".ground").least > 10) == !in_tow);
+  }
+}
+
+// Survey S04: contact 12 tied to contact 3 in the inlet. By hand: the coach's input reads ground with the cord in and its
+// own 12 V behind a large resistor with it out.
+TEST_CASE("trailer presence: the coding contact is on the lamps' ground, seen by the coach") {
+  const auto s = oracle::solved_text(oracle::job_text("medium-wagon"));
+  CHECK(oracle::joined(s.facts->circuit(), "J2.12.car", "J2.3.car"));
+  CHECK(volts(*s.facts, "all off", "COACH.coding", "COACH.ground").most < 0.5);
+  CHECK(volts(*s.facts, "coach: stop", "COACH.coding", "COACH.ground").least > 12);
+  CHECK(oracle::has_wire(s.facts->circuit(), "J2.12.car", "J2.3.car", "GY"));
+}
+
+// By hand: lamps with a live feed light when the relay closes their return; nothing else of the car comes on.
+TEST_CASE("T09: relays in the returns of ground-switched lamps") {
+  const auto s = oracle::solved_text(oracle::job_text("old-coupe"));
+  oracle::check_matrix(*s.facts, {
+      {"all off", "....."}, {"tail", "..111"}, {"left", "F...."}, {"right", ".F..."}, {"stop", "11..."},
+      {"stop + left", "F1..."}, {"stop + right", "1F..."}, {"hazard", "FF..."},
+      {"tail + left", "F.111"}, {"tail + right", ".F111"}, {"tail + stop", "11111"},
+      {"tail + stop + left", "F1111"}, {"tail + stop + right", "1F111"}, {"tail + hazard", "FF111"},
+      {"car: lamps", "..111"}, {"car: pedal", "11..."}, {"car: left", "F...."}, {"car: right", ".F..."},
+      {"car: hazard", "FF..."}, {"car: pedal + left", "F1..."}, {"car: pedal + right", "1F..."},
+      {"car: lamps + pedal", "11111"}, {"car: lamps + left", "F.111"}, {"car: lamps + right", ".F111"},
+      {"coach: tail", "....."}, {"coach: stop", "....."}});
+  const Circuit& c = s.facts->circuit();
+  CHECK(oracle::joined(c, "E1.return", "K1.30"));
+  CHECK(oracle::joined(c, "J2.3.car", "K1.86"));
+  CHECK(oracle::joined(c, "J2.4.car", "K2.86"));
+  CHECK(oracle::joined(c, "J2.2.car", "K3.86"));
+  CHECK(oracle::joined(c, "K1.87", "G-RL.1"));
+  CHECK(oracle::joined(c, "K2.87", "G-RR.1"));
+  CHECK_FALSE(oracle::joined(c, "J2.3.car", "E1.feed"));
+  CHECK_FALSE(oracle::joined(c, "J2.3.car", "E1.return"));
+}
+
+// ISO 11446: 7 left tail, 5 right tail. Lamps: stop L, R, turn L, R, tail L, R, plate. The plate hangs on the right tail.
+TEST_CASE("T08: a module with two tail inputs, separate signals and LED lamps") {
+  const auto s = oracle::solved_text(oracle::job_text("led-estate"));
+  oracle::check_matrix(*s.facts, {
+      {"all off", "......."}, {"tail", "....111"}, {"left", "..F...."}, {"right", "...F..."}, {"stop", "11....."},
+      {"stop + left", "11F...."}, {"stop + right", "11.F..."}, {"hazard", "..FF..."}, {"stop + hazard", "11FF..."},
+      {"tail + left", "..F.111"}, {"tail + right", "...F111"}, {"tail + stop", "11..111"},
+      {"tail + stop + left", "11F.111"}, {"tail + stop + right", "11.F111"}, {"tail + hazard", "..FF111"},
+      {"car: lamps", "....111"}, {"car: pedal", "11....."}, {"car: left", "..F...."}, {"car: right", "...F..."},
+      {"car: hazard", "..FF..."}, {"car: pedal + left", "11F...."}, {"car: pedal + right", "11.F..."},
+      {"car: lamps + pedal", "11..111"}, {"car: lamps + left", "..F.111"}, {"car: lamps + right", "...F111"},
+      {"coach: tail", "......."}, {"coach: stop", "......."}});
+  const Circuit& c = s.facts->circuit();
+  CHECK(oracle::joined(c, "J2.7.car", "U1.in_left-tail"));
+  CHECK(oracle::joined(c, "J2.5.car", "U1.in_right-tail"));
+  CHECK(oracle::joined(c, "J2.6.car", "U1.in_stop"));
+  CHECK_FALSE(oracle::joined(c, "J2.7.car", "J2.5.car"));
+  CHECK(oracle::joined(c, "U1.out_left-tail", "D5.A1"));
+  CHECK(oracle::joined(c, "U1.out_right-tail", "D6.A1"));
+}
+
+// Combined lamps behind separate signals, in one box: stop and turn by the converter's table, left and right tail apart.
+TEST_CASE("powered module that combines: the table of the converter, each tail its own") {
+  std::string text = fixture::changed(oracle::job_text("led-estate"), "method: powered-module-separate", "method: powered-combining-module");
+  for (const char* side : {"left", "right"}) {
+    const std::string number = side == std::string("left") ? "1" : "2", colour = number == "1" ? "GY" : "GN";
+    text = fixture::changed(text, "    " + std::string(side) + " turn: {in: " + side + " rear, turn: LED 0.40 A, lens: amber, drive: controller, feed: BU/" + colour + " 0.5 mm2, node: BCM_T" + number + "}\n", "");
+    text = fixture::changed(text, std::string(side) + " rear: {stop: LED", std::string(side) + " rear: {stop-turn: LED");
+  }
+  const auto s = oracle::solved_text(text);
+  const std::map<std::string, std::string> by_hand = {{"stop", "11..."}, {"left", "F...."}, {"stop + left", "F1..."}, {"stop + right", "1F..."},
+                                                      {"hazard", "FF..."}, {"stop + hazard", "FF..."}, {"tail", "..111"}, {"tail + stop + left", "F1111"}};
+  for (const auto& [scene, lamps] : by_hand)
+    for (std::size_t i = 0; i < s.facts->states.scenes.size(); ++i)
+      if (s.facts->states.scenes[i].name == scene)
+        for (std::size_t l = 0; l < lamps.size(); ++l) {
+          CAPTURE(scene);
+          CAPTURE(l);
+          CHECK(oracle::sign(s.facts->states.lamps[i][l].seen) == lamps[l]);
+        }
+}

@@ -1,0 +1,20 @@
+// What was seen or read at the car, as a change of the intended circuit.
+#pragma once
+
+#include "catalogue/catalogue.hpp"
+#include "solve/faults.hpp"
+
+namespace towloom {
+
+struct Observed {
+  const AsFoundRow* row = nullptr;
+  std::string about;           // id of the part or wire
+  std::string seen;            // "on plastic", "loses 0.9 V at 1.9 A"
+  Fault fault;                 // its changes; kind and at of the known single fault that it is, "" where it is none
+  PartId missing;              // a part that is not there: its wires are joined
+};
+// Of every row of as found:, in the job's order; rows that this circuit cannot have are errors and left out.
+std::vector<Observed> read_observations(const Spec&, const Circuit& intended, const Catalogue&, Diagnostics&);
+Circuit with_observed(Circuit, const Observed&, const Catalogue&);
+
+}  // namespace towloom

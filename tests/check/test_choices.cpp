@@ -1,0 +1,107 @@
+// The trade's worked choices: class of car, coach, monitoring and brake, then the first and the second choice. Held: both
+// stand, with the extras that the trade names; which of two sound methods is cheaper is the workshop's affair. Advise
+// puts the brighter lamp first, the trade the cheaper fitting: where the order differs the row says so.
+#include "check/classes.hpp"
+#include "check/mistakes.hpp"
+
+using namespace towloom;
+using namespace towloom::fixture;
+
+namespace {
+
+const std::string pedal = "extras:\n  pedal brake: {fuse: 15 A, at: left rear}\n";
+
+struct Advised {
+  Job job;
+  std::vector<Candidate> all;
+  const Candidate& operator[](const char* method) const { return candidate(all, method); }
+};
+std::unique_ptr<Advised> advised(int car, bool separate, const std::string& extras = "", const std::vector<Edit>& edits = {}) {
+  auto out = std::make_unique<Advised>();
+  out->all = advice(edited(survey(cars[car - 1], separate, extras), edits), out->job);
+  return out;
+}
+
+void stands(const Candidate& c, const std::vector<std::string>& extras) {
+  CAPTURE(c.method->name);
+  CAPTURE(c.why);
+  CHECK(c.advice == (extras.empty() ? Advice::works : Advice::with_extras));
+  CHECK(c.extras.size() == extras.size());
+  for (const std::string& e : extras) CHECK(needs(c, e));
+}
+
+}  // namespace
+
+TEST_CASE("K1 C n 0: two-way diodes, then added bulbs; cheap, proven") {
+  const auto a = advised(1, false);
+  stands((*a)["two-way-diodes"], {});
+  stands((*a)["added-bulbs"], {});
+}
+
+TEST_CASE("K1 C n P: two-way diodes with the cut-off, then relays that save it") {
+  const auto a = advised(1, false, pedal);
+  stands((*a)["two-way-diodes"], {"cut-off"});
+  stands((*a)["relay-change-over"], {});
+}
+
+TEST_CASE("K1 S w n P: converter, then battery-fed relays or a powered module, with the cut-off; diodes are dim") {
+  const std::vector<Edit> weak = {{"\"1\": {does: left, open: 13.6 V, loaded: 13.2 V", "\"1\": {does: left, open: 12.4 V, loaded: 10.6 V"}};
+  const auto a = advised(1, true, pedal, weak);
+  stands((*a)["battery-fed-relays"], {"converter", "cut-off"});
+  stands((*a)["powered-combining-module"], {"cut-off"});   // its converter is built in
+  CHECK((*a)["powered-combining-module"].least_v > 11);
+  // A converter draws from the car's battery too, so the weak outlet shows where no converter stands between.
+  const auto combined = advised(1, false, "", {{"LT\": {does: left, open: 13.6 V, loaded: 13.2 V", "LT\": {does: left, open: 12.4 V, loaded: 10.6 V"}});
+  CHECK((*combined)["battery-fed-relays"].least_v > (*combined)["two-way-diodes"].least_v + 1);
+}
+
+TEST_CASE("K2 C f P: stop pair by two-way diodes with the cut-off, then relays; a shared stop node") {
+  const auto a = advised(2, false, pedal, {{"  stop switch:", "  monitoring: flasher\n  stop switch:"}});
+  stands((*a)["two-way-diodes"], {"cut-off"});
+  stands((*a)["relay-change-over"], {});
+}
+
+TEST_CASE("K2 S f 0: two-way diodes lamp for lamp, then relays") {
+  const auto a = advised(2, true, "", {{"  stop switch:", "  monitoring: flasher\n  stop switch:"}});
+  stands((*a)["two-way-diodes"], {});
+  stands((*a)["relay-change-over"], {});
+}
+
+TEST_CASE("K2 C where the rule wants amber: converter and six functions, with the hazard limit said") {
+  const Checked c = checked(shown_job("compact-sedan"));
+  CHECK(find_finding(*c.facts, "lamp-differs") == nullptr);
+  CHECK(find_finding(*c.facts, "converter-limit") != nullptr);
+  CHECK(seen(*c.facts, "left", 2) == Seen::flash);
+  CHECK(seen(*c.facts, "stop", 2) == Seen::dark);
+}
+
+TEST_CASE("K3 C i,o H: relays, then field-effect with bleed resistors; no loss, no false message") {
+  const auto a = advised(3, false, "", {{"  stop switch:", "  monitoring: off-pulse\n  stop switch:"}});
+  stands((*a)["relay-change-over"], {});
+  stands((*a)["field-effect"], {"bleed"});
+}
+
+TEST_CASE("K4 C i 0, a coach that pulses and detects: powered module with a load resistor, then strips") {
+  const auto a = advised(4, false, "", {{"  signals: combined\n", "  signals: combined\n  detection: load\n"}, {"  stop switch:", "  monitoring: on-current\n  stop switch:"}});
+  stands((*a)["powered-module"], {"detection load"});
+  stands((*a)["dedicated-strips"], {});
+}
+
+TEST_CASE("K5, K6 and K7 with a pedal brake: lamps of their own; nothing to feed, or nothing to switch") {
+  for (const int car : {5, 6, 7}) {
+    CAPTURE(car);
+    const auto a = advised(car, false, pedal);
+    stands((*a)["dedicated-strips"], {});
+    if (car == 7)
+      CHECK((*a)["added-bulbs"].advice != Advice::does_not);
+    else
+      stands((*a)["removable-lamps"], {});
+  }
+}
+
+TEST_CASE("battery open in tow, K3: relays fed by the coach, then strips; nothing from the car's battery") {
+  const auto a = advised(3, false, "extras:\n  battery disconnect: yes\n");
+  stands((*a)["relay-change-over"], {});
+  stands((*a)["dedicated-strips"], {});
+  CHECK((*a)["battery-fed-relays"].advice == Advice::does_not);
+}
