@@ -13,7 +13,7 @@ namespace {
 constexpr int most_widening = 3;   // tries with wider gaps
 constexpr int most_attempts = 9;   // until every wire finds a way
 constexpr int label_rounds = 3;    // times that labels may ask for room
-constexpr int grave = 6;           // weight of a label that asks for larger paper
+constexpr int grave = 16;          // weight of a label that asks for larger paper
 constexpr int more_width = 4;      // modules that a label asks for at a time
 
 // Cells under a part's labels: no wire passes there, nor where the text is read.
