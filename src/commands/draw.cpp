@@ -83,7 +83,10 @@ int draw_command(const Arguments& arguments) {
   }
   auto loaded = load(arguments);
   if (!loaded) return bad_input;
-  if (!arguments.paper.empty()) loaded->facts.spec.paper = arguments.paper;
+  if (!arguments.paper.empty()) {
+    loaded->facts.spec.paper = arguments.paper;
+    loaded->facts.spec.paper_named = true;
+  }
   const Diagnostics found = as_diagnostics(loaded->facts.findings);
   print(found, loaded->sources);
   if (arguments.strict && found.has_errors()) return faults;

@@ -70,7 +70,9 @@ bool BenchDraft::write(const std::string& text, double x, double y, Anchor ancho
 
 std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
                                  int other_pages, Diagnostics& diagnostics, int effort, const std::string& caption) {
-  const std::vector<std::string> papers = facts.spec.paper.empty() ? style.series : std::vector<std::string>{facts.spec.paper};
+  const Spec& spec = facts.spec;
+  const bool chosen = spec.paper_named || style.series.empty() || spec.paper != style.series.front();
+  const std::vector<std::string> papers = chosen ? std::vector<std::string>{spec.paper} : style.series;
   std::string problem;
   for (const Apart& apart : ways_apart()) {
     std::vector<PageCircuit> pages = split(facts.circuit(), apart);
@@ -88,9 +90,8 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
     }
     if (out.size() == pages.size()) return out;
   }
-  const std::string tried = papers.empty() ? "any" : papers.back();
-  diagnostics.error("bench-sheet", facts.spec.job.title.place, "the bench sheet does not fit " + tried + " paper: " + problem,
-                    facts.spec.paper.empty() || facts.spec.paper == "a3" ? "" : "draw it on a3");
+  diagnostics.error("bench-sheet", spec.job.title.place, "the bench sheet does not fit " + papers.back() + " paper: " + problem,
+                    papers.back() == "a3" ? "" : "draw it on a3");
   return {};
 }
 

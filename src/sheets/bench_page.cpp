@@ -5,6 +5,7 @@
 #include <cstdlib>
 #include <limits>
 
+#include "prove/prove.hpp"
 #include "sheets/bench_page.hpp"
 
 namespace towloom {
@@ -13,7 +14,8 @@ namespace {
 constexpr int most_widening = 3;   // tries with wider gaps
 constexpr int most_attempts = 9;   // until every wire finds a way
 constexpr int label_rounds = 3;    // times that labels may ask for room
-constexpr int grave = 6;           // weight of a label that asks for larger paper
+constexpr int grave = 16;          // weight of a label that asks for larger paper
+constexpr int defect_cost = 100000;
 constexpr int more_width = 4;      // modules that a label asks for at a time
 
 // Cells under a part's labels: no wire passes there, nor where the text is read.
@@ -98,11 +100,12 @@ struct Try {
   std::vector<LabelFault> faults;
   std::set<std::string> shown;
   int cost = 0;
+  std::size_t defects = 0;       // as the proof counts them: such a drawing is only kept where no other is found
 };
 
 // One try, or nothing and what is in the way. What cannot come below `limit` is given up before its labels are placed.
 std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, int limit, Obstacle& obstacle) {
-  Try out{blank(set, head.paper), {}, head.shown, 0};
+  Try out{blank(set, head.paper), {}, head.shown, 0, 0};
   Drawing& drawing = out.drawing;
   const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + group_text(page, set.style));
   const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), set.caption.empty() ? "" : word(set.style, "strip-highlight"), set.caption, head.number, set.pages}, set.style, set.measure);
@@ -129,7 +132,8 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
   draw_parts(draft);
   label_parts(draft);
   out.faults = label_wires(draft, routed, frame);
-  out.cost = cost_of(page.circuit, *place, routed, out.faults);
+  out.defects = prove_geometry(drawing).size();
+  out.cost = cost_of(page.circuit, *place, routed, out.faults) + defect_cost * static_cast<int>(out.defects);
   return out;
 }
 
@@ -173,13 +177,17 @@ Wishes varied(Wishes wishes, const Circuit& circuit, Choices& choices) {
 std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, std::string& problem) {
   constexpr int any_cost = std::numeric_limits<int>::max();
   std::optional<Try> best;
-  Wishes wishes;
+  Wishes wishes, drawn;          // drawn: what the best one was placed with
   for (int attempt = 0; attempt < most_attempts; ++attempt) {
     Obstacle obstacle;
-    best = draw_try(set, page, head, wishes, any_cost, obstacle);
-    if (best) break;
+    auto found = draw_try(set, page, head, wishes, best ? best->cost : any_cost, obstacle);
+    if (found && (!best || found->cost < best->cost)) {
+      best = std::move(found);
+      drawn = wishes;
+    }
+    if (best && best->defects == 0) break;
     if (problem.empty() || attempt == 0) problem = obstacle.text;   // what the narrower try lacked is the better answer
-    if (obstacle.wires.empty() && attempt == 0) return std::nullopt;   // the paper is too small
+    if (!best && obstacle.wires.empty() && attempt == 0) return std::nullopt;   // the paper is too small
     if (attempt < most_widening) {
       ++wishes.widen;
       continue;
@@ -193,6 +201,7 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
     }
   }
   if (!best) return std::nullopt;
+  wishes = drawn;
   const auto keep_better = [&](const Wishes& next) {
     Obstacle obstacle;
     auto found = draw_try(set, page, head, next, best->cost, obstacle);

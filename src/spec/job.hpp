@@ -193,7 +193,8 @@ struct Spec {
   Limits limits;
   std::vector<AsFoundRow> as_found;
   std::vector<MeasuredRow> measured;
-  std::string paper;            // sheets: paper; empty: the first of the style's series that holds the sheet
+  std::string paper = "a4";     // sheets: paper
+  bool paper_named = false;     // if not, the bench sheet takes the first of the style's series that holds it
   std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
 };
 

@@ -199,7 +199,10 @@ std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostic
   if (const Node* n = fields.node("measured")) spec.measured = read_measured(*n, diagnostics);
   if (const Node* n = fields.node("sheets")) {
     Fields sheets(*n, "sheets", diagnostics);
-    if (const auto paper = sheets.word("paper", {"a4", "letter", "a3", "tabloid"})) spec.paper = paper->value;
+    if (const auto paper = sheets.word("paper", {"a4", "letter", "a3", "tabloid"})) {
+      spec.paper = paper->value;
+      spec.paper_named = true;
+    }
     sheets.finish();
   }
   spec.catalogues = fields.texts("catalogue");

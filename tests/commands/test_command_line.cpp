@@ -145,7 +145,7 @@ TEST_CASE("paper that the bench sheet does not fit is refused with one error, an
   const Outcome letter = towloom_run("draw " + plain + " --paper letter -o " + folder.string());
   CHECK(letter.status == 0);
   const fs::path empty = fresh("narrow-2");
-  const Outcome o = towloom_run("draw specs/jobs/medium-wagon.yaml --paper a4 -o " + empty.string());
+  const Outcome o = towloom_run("draw specs/jobs/low-coupe.yaml --paper letter -o " + empty.string());
   CHECK(o.status == 2);
   const size_t first = o.text.find("error:");
   REQUIRE(first != std::string::npos);
