@@ -30,7 +30,8 @@ void back_feed(const Asked& q, const RuleRow& row, Findings& out) {
     if (worst == nullptr || std::fabs(worst->loaded_v) <= limit) continue;
     const BackfeedProbe& probe = q.circuit().probes[p];
     const bool coach = probe.towards == BackfeedProbe::Towards::coach;
-    add(out, row, q.circuit().part(probe.at.part).origin.job,
+    const Place at = q.circuit().part(probe.at.part).origin.job;
+    add(out, row, at.known() ? at : q.spec.isolation.place,
         std::string(coach ? "the car feeds the coach" : "the coach feeds the car") + " at " + probe.name + ": " +
             format_fixed(worst->loaded_v, 2) + " V with 1 kohm across",
         "an isolating part is missing, reversed or shorted on this wire", {q.circuit().part(probe.at.part).id});

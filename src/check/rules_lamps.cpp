@@ -56,9 +56,9 @@ void brake_conflict(const Asked& q, const RuleRow& row, Findings& out) {
 void signal_lost(const Asked& q, const RuleRow& row, Findings& out) {
   for (const char* driver : {"driver.left", "driver.right", "driver.stop", "driver.tail"}) {
     const auto scene = std::find_if(q.states.scenes.begin(), q.states.scenes.end(), [&](const Scene& s) { return only(s, driver); });
-    if (scene == q.states.scenes.end()) continue;
-    const auto& lamps = q.states.lamps[static_cast<std::size_t>(scene - q.states.scenes.begin())];
-    if (std::any_of(lamps.begin(), lamps.end(), [](const LampState& l) { return gives_light(l.seen); })) continue;
+    // A scene that changes nothing at all was not solved: then nothing listens to this signal.
+    const auto at = static_cast<std::size_t>(scene - q.states.scenes.begin());
+    if (scene != q.states.scenes.end() && std::any_of(q.states.lamps[at].begin(), q.states.lamps[at].end(), [](const LampState& l) { return gives_light(l.seen); })) continue;
     add(out, row, q.spec.isolation.place, "no lamp of the car shows the coach's " + std::string(driver).substr(7) + " signal",
         "test the outlet again; lamps that show stop and turn in one want combined signals, or a converter before them");
   }

@@ -1,4 +1,5 @@
 // Function matrices and joins of the surveys, written by hand from the survey and the trade's rules for each method.
+#include <algorithm>
 #include <cmath>
 
 #include "check/as_found.hpp"

@@ -98,7 +98,8 @@ const Table tables[] = {
       {"S left rear", "E7.feed", "BN", plate_lead}}},
     {"low-coupe", "S11, field-effect: 1.6, 4.1, 1.5 m; brake controller under the seat 1.4 m", {"tail", "left", "right", "ground", "brake"},
      with(four_wires(5.7, 1.5, "J2.3.car", "J2.5.car", "J2.6.car", "J2.1.car", "D1.A1", "D2.A1", "D3.A1", "D4.A1"),
-          {{"S left rear", "E5.feed", "BN", plate_lead}, {"J2.2.car", "B1.supply", "BU", 3.0 + inlet}})},
+          {{"S left rear", "E5.feed", "BN", plate_lead}, {"J2.2.car", "B1.supply", "BU", 3.0 + inlet},
+           {"S left rear", "R1.1", "YE", splice}, {"S right rear", "R2.1", "GN", splice}})},   // bleed resistors at the lamp sides
     {"mended-hatchback", "S12 mended, two-way diodes: 1.4, 4.3, 1.5 m", four,
      with(four_wires(5.7, 1.5, "J2.1.car", "J2.3.car", "J2.4.car", "J2.2.car", "D1.A1", "D2.A1", "D3.A1", "D4.A1"),
           {{"S left rear", "E7.feed", "BN", plate_lead}})},
