@@ -47,6 +47,7 @@ void part_core(Builder& b, Wire core, const std::vector<PartId>& ends) {
   Wire lead = core;
   core.to = lead.from = {joint, 0};
   lead.length_m = 0;
+  lead.size.reset();   // inside the plug
   lead.fixed_ohm = b.rule("unit_wire_ohm");
   b.add_wire(core);
   char letter = 'a';
@@ -116,6 +117,7 @@ void lay_as_metered(Circuit& circuit, const Spec& spec, const Catalogue& catalog
     } else if (to) {
       (wire->from.part == from ? wire->to : wire->from) = {to, 0};
     } else {
+      wire->size.reset();
       wire->fixed_ohm = open_core_ohm;   // it ends on nothing that the car uses
     }
   }

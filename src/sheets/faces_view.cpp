@@ -222,10 +222,11 @@ std::vector<CoreRow> cord_rows(const Facts& facts, const Catalogue& catalogue, c
     const std::vector<const Part*> ends = wire == nullptr ? std::vector<const Part*>{} : inlet_ends(circuit, *part, *wire);
     const bool planned = core.to != nullptr && std::any_of(ends.begin(), ends.end(), [&](const Part* p) { return p->contact == core.to->number; });
     // The circuit may have been changed since: its own end is then the truth.
-    const ConnectorContact* to = !planned && ends.size() == 1 ? inlet.connector->contact(ends[0]->contact) : core.to;
+    const bool moved = core.to != nullptr && !planned && ends.size() == 1;
+    const ConnectorContact* to = moved ? inlet.connector->contact(ends[0]->contact) : core.to;
     CoreRow row = row_of(core.from, to);
     row.core = "C" + core.from->number;
-    row.used = planned || ends.size() == 1;
+    row.used = planned || moved;
     row.open = to == nullptr;
     row.crossed = to != nullptr && !carries_nothing(cord.carries.at(core.from->number)) && !cord.right(*core.from, *to);
     row.note = core.note;
