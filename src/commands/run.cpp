@@ -17,7 +17,7 @@ const Verb verbs[] = {
     {"draw", "draw JOB.yaml -o FOLDER", "draw every sheet of a job: one PDF, one SVG a sheet", draw_command},
     {"check", "check JOB.yaml", "solve every scene, size the wires, report what is wrong", check_command, 0, 1},
     {"advise", "advise JOB.yaml", "try every method of isolation on the survey and rank them", advise_command},
-    {"list", "list KIND [NAME] [-o FOLDER]", "what the catalogue knows; -o draws connectors: one, or all on a poster", list_command, 0, 2},
+    {"list", "list KIND [NAME] [-o FOLDER]", "what the catalogue knows; -o draws connectors (one, or all on a poster) and symbols", list_command, 0, 2},
     {"trace", "trace JOB.yaml --coach left+tail", "one scene: volts and amps along the path of every lamp that is lit", trace_command},
 };
 
@@ -31,7 +31,7 @@ struct Option {
 const Option options[] = {
     {"-o", "FOLDER", "where draw (default: out) and list write", &Arguments::output, nullptr},
     {"--paper", "NAME", "a4, letter or a3, instead of the job's", &Arguments::paper, nullptr},
-    {"--style", "NAME", "workshop, or mono for a printer without colours, instead of the job's", &Arguments::style, nullptr},
+    {"--style", "NAME", "workshop, or mono for a printer without colours", &Arguments::style, nullptr},
     {"--highlight", "FUNCTION", "draw: this function's path in full, the rest quiet, like left, 'tail + stop', plate, charge", &Arguments::highlight, nullptr},
     {"--catalogue", "FOLDER", "folder of your own catalogue files, read beside the shipped ones", &Arguments::catalogue, nullptr},
     {"--data", "FOLDER", "folder that holds specs/ and styles/", &Arguments::data, nullptr},

@@ -79,8 +79,9 @@ struct TextMeasure::Faces {
     return scaled(units, size, own.em()) + scaled(other_units, size, other.em());
   }
 
-  Mm100 stand_in_width(std::string_view text, Mm100 size, Weight weight) const {
-    const Face& face = stand_in[static_cast<int>(weight)];
+  // SVG lends its regular face for both weights: the bold one would need a fifth more room.
+  Mm100 stand_in_width(std::string_view text, Mm100 size) const {
+    const Face& face = stand_in[0];
     std::int64_t units = 0;
     for (char32_t c : code_points(text)) units += face.advance(c);
     return scaled(units, size, face.em());
@@ -104,7 +105,7 @@ Mm100 TextMeasure::width(std::string_view utf8, Mm100 size, Weight weight) const
 
 Mm100 TextMeasure::reserve(std::string_view utf8, Mm100 size, Weight weight) const {
   if (!ok()) return 0;
-  return std::max(faces_->width(utf8, size, weight), faces_->stand_in_width(utf8, size, weight)) +
+  return std::max(faces_->width(utf8, size, weight), faces_->stand_in_width(utf8, size)) +
          1;
 }
 

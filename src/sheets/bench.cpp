@@ -60,7 +60,6 @@ Drawing blank(const Set& set) {
   Drawing drawing;
   drawing.sheet = "bench";
   drawing.job = set.facts.spec.job.number.value;
-  drawing.title = word(set.style, "bench-sheet") + ", job " + drawing.job;
   drawing.description = "Schematic: coach outlet, cord, inlet, runs, rear pockets and lamps from left to right; right side of the "
                         "vehicle above, left side below.";
   const auto paper = set.style.papers.at(set.facts.spec.paper);
@@ -94,6 +93,7 @@ std::optional<Drawing> draw_page(const Set& set, const PageCircuit& page, int nu
   for (int widen = 0; widen <= most_widening; ++widen) {
     Drawing drawing = blank(set);
     const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + word(set.style, page.group));
+    drawing.title = document + ", job " + drawing.job;
     const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), set.caption.empty() ? "" : word(set.style, "strip-highlight"), set.caption, number, set.pages}, set.style, set.measure);
     const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
     const std::vector<std::string> notes = notes_of(set, page.circuit, index, frame.space.w - mm(4));

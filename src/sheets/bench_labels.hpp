@@ -24,6 +24,7 @@ class Labels {
  public:
   Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame);
   void label(std::size_t wire);
+  void ends(std::size_t wire);
   void volts(std::size_t lamp);
   void splice(const Standing&);
   bool nearest(const Rect& text, const Standing& bar) const;

@@ -1,24 +1,34 @@
-// The whole set of a job: bench, faces, wires, proof, test.
+// The whole set of a job: bench, faces, wires, states, proof, test.
+#include <functional>
+
 #include "sheets/sheets.hpp"
 
 namespace towloom {
 
-std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure, Diagnostics& diagnostics) {
-  using Sheet = std::vector<Drawing> (*)(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int, int);
-  const Sheet others[] = {faces_sheet, wires_sheet, proof_sheet, test_sheet};
+std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure, Diagnostics& diagnostics,
+                               const std::string& caption) {
+  using Sheet = std::function<std::vector<Drawing>(int before, int after)>;
+  const auto plain = [&](auto sheet) -> Sheet { return [&, sheet](int before, int after) { return sheet(facts, catalogue, style, measure, before, after); }; };
+  std::vector<Drawing> out;
+  const Sheet states = [&](int before, int after) {   // shrinks the bench sheet, which comes later
+    if (out.empty()) return std::vector<Drawing>(static_cast<std::size_t>(states_pages(facts, catalogue, style, measure)));
+    return states_sheet(facts, catalogue, style, measure, out.front(), before, after);
+  };
+  const Sheet others[] = {plain(faces_sheet), plain(wires_sheet), states, plain(proof_sheet), plain(test_sheet)};
   std::vector<int> pages;      // how many each has: does not depend on their numbers
   int sum = 0;
-  for (const Sheet sheet : others) {
-    pages.push_back(static_cast<int>(sheet(facts, catalogue, style, measure, 0, 0).size()));
+  for (const Sheet& sheet : others) {
+    pages.push_back(static_cast<int>(sheet(0, 0).size()));
     sum += pages.back();
   }
-  std::vector<Drawing> out = bench_sheet(facts, catalogue, style, measure, sum, diagnostics);
+  out = bench_sheet(facts, catalogue, style, measure, sum, diagnostics, caption);
   if (out.empty()) return {};
   for (std::size_t k = 0; k < std::size(others); ++k) {
     const int before = static_cast<int>(out.size());
     sum -= pages[k];
-    for (Drawing& page : others[k](facts, catalogue, style, measure, before, sum)) out.push_back(std::move(page));
+    for (Drawing& page : others[k](before, sum)) out.push_back(std::move(page));
   }
+  add_index(out, style, measure);
   return out;
 }
 
