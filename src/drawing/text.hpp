@@ -1,5 +1,6 @@
 // Text measuring with FreeType from font files, no fontconfig. The sheet face is Inter (package
-// fonts-inter); the stack written to SVG is Inter, then DejaVu Sans: room is kept for the wider.
+// fonts-inter); the stack written to SVG goes on with Liberation Sans and the two faces of equal widths (package
+// fonts-liberation2): room is kept for the wider. DejaVu Sans lends the letters that they lack.
 #pragma once
 
 #include <filesystem>

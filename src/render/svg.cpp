@@ -13,11 +13,11 @@ namespace towloom {
 namespace {
 
 // Semibold is asked for by its own family name: another face then stands in with its regular weight, which is no
-// wider, and not with a bold that would run into the next word.
+// wider.
 constexpr const char* sheet_style =
-    "text{font-family:Inter,'DejaVu Sans',sans-serif;font-kerning:none;"
+    "text{font-family:Inter,'Liberation Sans',Arial,Helvetica,'DejaVu Sans',sans-serif;font-kerning:none;"
     "font-feature-settings:'kern' 0,'calt' 0;white-space:pre}"
-    "text[font-weight]{font-family:'Inter Semi Bold','DejaVu Sans',sans-serif;font-weight:400}"
+    "text[font-weight]{font-family:'Inter Semi Bold','Liberation Sans',Arial,Helvetica,'DejaVu Sans',sans-serif;font-weight:400}"
     ".body,.terminal{fill:none;stroke:none}"
     ".run,.casing,.tracer,.link{fill:none}";
 

@@ -1,4 +1,4 @@
-// The whole set of a job: bench, faces, wires, states, proof, test.
+// The whole set of a job: bench, faces, wires, states, proof, test, fault, customer.
 #include <functional>
 
 #include "sheets/sheets.hpp"
@@ -14,7 +14,11 @@ std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, c
     if (out.empty()) return std::vector<Drawing>(static_cast<std::size_t>(states_pages(facts, catalogue, style, measure)));
     return states_sheet(facts, catalogue, style, measure, out.front(), before, after);
   };
-  const Sheet others[] = {plain(faces_sheet), plain(wires_sheet), states, plain(proof_sheet), plain(test_sheet)};
+  const FaultTable table = solve_faults(facts.circuit(), catalogue, facts.states, list_faults(facts.circuit(), catalogue));
+  const std::vector<FaultPicture> faults = fault_pictures(facts, catalogue, table);
+  const Sheet others[] = {plain(faces_sheet), plain(wires_sheet), states, plain(proof_sheet), plain(test_sheet),
+                          [&](int before, int after) { return fault_sheet(facts, catalogue, style, measure, faults, before, after); },
+                          plain(customer_sheet)};
   std::vector<int> pages;      // how many each has: does not depend on their numbers
   int sum = 0;
   for (const Sheet& sheet : others) {

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "check/check.hpp"
+#include "check/fault_pictures.hpp"
 #include "drawing/drawing.hpp"
 #include "drawing/text.hpp"
 #include "drawing/style.hpp"
@@ -23,6 +23,10 @@ std::vector<Drawing> test_sheet(const Facts&, const Catalogue&, const Style&, co
 // One small panel a signal state: the bench drawing's wires, live ones in colour, and its lamps lit or dark.
 int states_pages(const Facts&, const Catalogue&, const Style&, const TextMeasure&);
 std::vector<Drawing> states_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, const Drawing& bench, int before, int after);
+// Single faults by what they show.
+std::vector<Drawing> fault_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, const std::vector<FaultPicture>&, int before, int after);
+// One page for the driver.
+std::vector<Drawing> customer_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 // Every sheet of a job in its order, numbered through. Empty after an error: the paper is too small.
 // `caption` says what is highlighted; "" = nothing.
 std::vector<Drawing> sheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&, const std::string& caption = "");
