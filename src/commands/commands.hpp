@@ -19,7 +19,7 @@ struct Arguments {
   std::string catalogue;       // --catalogue: folder of the user's own catalogue files
   std::string data;            // --data: folder that holds specs/ and styles/
   std::string paper;           // --paper, empty = the job's
-  std::string style;           // --style, empty = the job's
+  std::string style;           // --style, empty = workshop
   std::string highlight;       // draw: one function's path in full, the rest quiet
   std::string effort;          // --effort, a number; empty = 0
   std::string coach, car;      // trace: signals joined by +

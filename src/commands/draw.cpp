@@ -1,9 +1,12 @@
+#include <cctype>
 #include <filesystem>
 #include <iostream>
 
 #include "commands/commands.hpp"
 #include "prove/prove.hpp"
 #include "render/render.hpp"
+#include "render/web_font.hpp"
+#include "sheets/highlight.hpp"
 #include "sheets/sheets.hpp"
 
 namespace towloom {
@@ -36,13 +39,19 @@ void print_stats(const Pages& pages) {
   }
 }
 
-void add_svg(Files& files, const fs::path& folder, const std::string& stem, const Pages& pages) {
+void add_svg(Files& files, const fs::path& folder, const std::string& stem, const Pages& pages, const std::string& faces) {
   int number = 0;              // within its sheet
   for (size_t i = 0; i < pages.size(); ++i) {
     number = i > 0 && pages[i].sheet == pages[i - 1].sheet ? number + 1 : 1;
     const std::string name = stem + "-" + pages[i].sheet + (number > 1 ? "-" + std::to_string(number) : "");
-    files.emplace_back(folder / (name + ".svg"), to_svg(pages[i]));
+    files.emplace_back(folder / (name + ".svg"), to_svg(pages[i], faces));
   }
+}
+
+std::string file_word(std::string text) {
+  for (char& c : text)
+    if (!std::isalnum(static_cast<unsigned char>(c))) c = '-';
+  return text;
 }
 
 int write(const Loaded& loaded, const Arguments& arguments, const Pages& all) {
@@ -54,10 +63,16 @@ int write(const Loaded& loaded, const Arguments& arguments, const Pages& all) {
     std::cerr << "towloom: internal fault: PDF: " << problem << "\n";
     return internal;
   }
+  const std::string faces = embedded_faces(all, problem);
+  if (!problem.empty()) {
+    std::cerr << "towloom: internal fault: SVG: " << problem << "\n";
+    return internal;
+  }
   const fs::path folder = arguments.output.empty() ? "out" : arguments.output;
-  const std::string stem = fs::path(arguments.files.front()).stem().string();
+  // A highlighted set stands beside the plain one.
+  const std::string stem = fs::path(arguments.files.front()).stem().string() + (arguments.highlight.empty() ? "" : "-" + file_word(arguments.highlight));
   Files files{{folder / (stem + ".pdf"), pdf}};
-  add_svg(files, folder, stem, all);
+  add_svg(files, folder, stem, all, faces);
   return save(folder, files);
 }
 
@@ -71,6 +86,19 @@ std::optional<int> effort_of(const Arguments& arguments) {
     if (out > most_effort) return std::nullopt;
   }
   return out;
+}
+
+// What --highlight asks for, or nothing: then it has said what there is.
+std::optional<LivePath> wanted_path(const Facts& facts, const std::string& function) {
+  auto path = live_path(facts, function);
+  if (path) return path;
+  const std::vector<std::string> known = live_functions(facts);
+  const std::string near = did_you_mean(function, known);
+  std::string list;
+  for (const std::string& name : known) list += (list.empty() ? "" : ", ") + name;
+  std::cerr << "towloom: error: --highlight: nothing carries current for '" << function << "'\n  "
+            << (near.empty() ? "" : "did you mean '" + near + "'? ") << "known here: " << list << "\n";
+  return std::nullopt;
 }
 
 }  // namespace
@@ -97,12 +125,18 @@ int draw_command(const Arguments& arguments) {
     std::cerr << "towloom: error: " << text.error() << "\n";
     return bad_input;
   }
-  const auto style = read_style(fs::path(loaded->data) / "styles", "workshop", loaded->sources, diagnostics);
+  const Facts& facts = loaded->facts;
+  std::optional<LivePath> path;
+  if (!arguments.highlight.empty() && !(path = wanted_path(facts, arguments.highlight))) return bad_input;
+  const auto style = read_style(fs::path(loaded->data) / "styles", arguments.style.empty() ? "workshop" : arguments.style, loaded->sources, diagnostics);
+  const std::string caption = !path || !style ? "" : arguments.highlight == path->scene ? path->scene : arguments.highlight + ", " + word(*style, "highlight-in") + " " + path->scene;
   Pages pages;
-  if (style) pages = sheet_set(loaded->facts, loaded->catalogue, *style, text, diagnostics, *effort);
+  if (style) pages = sheet_set(facts, loaded->catalogue, *style, text, diagnostics, *effort, caption);
   print(diagnostics, loaded->sources);
   if (!style || diagnostics.has_errors()) return bad_input;
   if (!proved(pages, loaded->facts.circuit())) return internal;
+  if (path)
+    for (Drawing& page : pages) highlight(page, facts.circuit(), *path, *style);
   if (arguments.stats) print_stats(pages);
   return write(*loaded, arguments, pages);
 }

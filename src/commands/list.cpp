@@ -8,6 +8,7 @@
 #include "commands/commands.hpp"
 #include "prove/prove.hpp"
 #include "render/render.hpp"
+#include "render/web_font.hpp"
 #include "sheets/sheets.hpp"
 
 namespace towloom {
@@ -30,11 +31,15 @@ std::string nearest(const std::string& word, const Names& names) {
 int print_kinds() {
   TextRows rows;
   for (const ListKind& k : list_kinds()) rows.push_back({k.name, k.says});
+  rows.push_back({"symbols", "what stands for what on the bench sheet; -o draws them"});
   std::cout << "towloom list KIND [NAME]\n\n" << text_table(rows);
   return clean;
 }
 
-int save_pages(const std::vector<Drawing>& pages, const fs::path& folder, const std::string& stem) {
+}  // namespace
+
+int save_pages(const std::vector<Drawing>& pages, const std::string& output, const std::string& stem) {
+  const fs::path folder = output;
   for (const Drawing& page : pages)
     for (const Defect& d : prove_geometry(page)) {
       std::cerr << "towloom: internal fault: " << page.job << ": " << d.kind << ": " << d.message << "\n";
@@ -46,18 +51,25 @@ int save_pages(const std::vector<Drawing>& pages, const fs::path& folder, const 
     std::cerr << "towloom: internal fault: PDF: " << problem << "\n";
     return internal;
   }
+  const std::string faces = embedded_faces(pages, problem);
+  if (!problem.empty()) {
+    std::cerr << "towloom: internal fault: SVG: " << problem << "\n";
+    return internal;
+  }
   std::vector<std::pair<fs::path, std::string>> files{{folder / (stem + ".pdf"), pdf}};
   for (size_t i = 0; i < pages.size(); ++i)
-    files.emplace_back(folder / (stem + (stem == pages[i].sheet ? "" : "-faces") + (i > 0 ? "-" + std::to_string(i + 1) : "") + ".svg"), to_svg(pages[i]));
+    files.emplace_back(folder / (stem + (stem == pages[i].sheet ? "" : "-faces") + (i > 0 ? "-" + std::to_string(i + 1) : "") + ".svg"), to_svg(pages[i], faces));
   return save(folder, files);
 }
+
+namespace {
 
 int draw(const Arguments& arguments, const Catalogue& catalogue, const std::string& data, const std::string& form) {
   const TextMeasure text;
   if (!text.ok()) return refuse(text.error(), "towloom draws with the faces of fonts-inter, fonts-liberation2 and fonts-dejavu-core");
   Sources sources;
   Diagnostics diagnostics;
-  const auto style = read_style(fs::path(data) / "styles", "workshop", sources, diagnostics);
+  const auto style = read_style(fs::path(data) / "styles", arguments.style.empty() ? "workshop" : arguments.style, sources, diagnostics);
   print(diagnostics, sources);
   if (!style) return bad_input;
   if (form.empty()) return save_pages({connector_poster(catalogue, *style, text)}, arguments.output, "connectors");
@@ -72,7 +84,8 @@ int list_command(const Arguments& arguments) {
   if (arguments.files.empty()) return print_kinds();
   const std::string& wanted = arguments.files.front();
   const std::string name = arguments.files.size() > 1 ? arguments.files[1] : "";
-  std::vector<std::string> names;
+  if (wanted == "symbols") return list_symbols(arguments, name);
+  std::vector<std::string> names{"symbols"};
   const ListKind* kind = nullptr;
   for (const ListKind& k : list_kinds()) {
     names.push_back(k.name);
@@ -81,7 +94,7 @@ int list_command(const Arguments& arguments) {
   if (kind == nullptr) return refuse("the catalogue has no '" + wanted + "'", nearest(wanted, names));
   const bool connectors = wanted == "connectors";
   if (!arguments.output.empty() && !connectors)
-    return refuse("only connectors can be drawn", "leave out -o, or list connectors -o FOLDER");
+    return refuse("only connectors and symbols can be drawn", "leave out -o, or list connectors -o FOLDER");
   Sources sources;
   std::string data;
   const auto catalogue = load_catalogue(arguments, {}, sources, data);

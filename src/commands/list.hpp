@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "catalogue/catalogue.hpp"
+#include "drawing/drawing.hpp"
 
 namespace towloom {
 
@@ -22,5 +23,11 @@ std::string text_table(const TextRows&, const std::string& indent = "  ");
 // A connector in full: contacts, colour sets, layouts, uses, mates, cautions, and every source.
 std::string connector_text(const Connector&, const Catalogue&);
 const char* confidence_word(Confidence);
+
+struct Arguments;
+// The symbols of a style: as text, or with -o drawn. `name`: one of them, "" = all.
+int list_symbols(const Arguments&, const std::string& name);
+// Proves and writes pages as one PDF and one SVG each. Returns the exit status and has said what is wrong.
+int save_pages(const std::vector<Drawing>& pages, const std::string& folder, const std::string& stem);
 
 }  // namespace towloom

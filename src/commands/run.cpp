@@ -17,7 +17,7 @@ const Verb verbs[] = {
     {"draw", "draw JOB.yaml -o FOLDER", "draw every sheet of a job: one PDF, one SVG a sheet", draw_command},
     {"check", "check JOB.yaml", "solve every scene, size the wires, report what is wrong", check_command, 0, 1},
     {"advise", "advise JOB.yaml", "try every method of isolation on the survey and rank them", advise_command},
-    {"list", "list KIND [NAME] [-o FOLDER]", "what the catalogue knows; -o draws connectors: one, or all on a poster", list_command, 0, 2},
+    {"list", "list KIND [NAME] [-o FOLDER]", "what the catalogue knows; -o draws connectors (one, or all on a poster) and symbols", list_command, 0, 2},
     {"trace", "trace JOB.yaml --coach left+tail", "one scene: volts and amps along the path of every lamp that is lit", trace_command},
 };
 

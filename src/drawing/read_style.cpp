@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cstdlib>
 
 #include "base/file.hpp"
@@ -121,6 +122,7 @@ struct Reader {
     if (inks) require(style.ink, needed_inks, *inks, "inks");
     const auto colour_file = fields.need_text("colours"), symbol_file = fields.need_text("symbols"),
                word_file = fields.need_text("words");
+    if (const auto tracers = fields.word("tracers", {"colour", "contrast"})) style.tracers_contrast = tracers->value == "contrast";
     if (const auto letters = fields.text("letters")) style.letters = letters->value;
     fields.finish();
     if (const auto node = file(colour_file.value)) colours(*node);
@@ -132,7 +134,9 @@ struct Reader {
     Fields fields(root, "colours", diagnostics);
     each(fields.need_node("colours"), "colours", [&](const Entry& e) {
       Fields row(e.value, "colour '" + e.key + "'", diagnostics);
-      style.colours[e.key] = {e.key, row.need_text("word").value, rgb(row.need_text("printed")), {}};
+      style.colours[e.key] = {e.key, row.need_text("word").value, rgb(row.need_text("printed")), {}, {}};
+      if (const Node* dash = row.node("dash"))
+        for (const double length : numbers(*dash, "a dash")) style.colours[e.key].dash.push_back(std::clamp(length, 0.1, 50.0));
       if (const Node* in = row.node("in"))
         for (const Entry& other : in->entries) style.colours[e.key].in[other.key] = other.value.text;
       row.need_text("source");
@@ -151,12 +155,15 @@ struct Reader {
 
   void symbols(const Node& root) {
     Fields fields(root, "symbols", diagnostics);
-    fields.need_text("source");
+    style.symbol_source = fields.need_text("source").value;
     each(fields.need_node("symbols"), "symbols", [&](const Entry& e) {
       Fields row(e.value, "symbol '" + e.key + "'", diagnostics);
       Symbol symbol;
       if (const auto like = row.text("like")) symbol = earlier(*like);
       symbol.name = e.key;
+      if (const auto title = row.text("title")) symbol.title = title->value;
+      if (const auto says = row.text("stands for")) symbol.stands_for = says->value;
+      if (const auto form = row.text("form")) symbol.form = form->value;
       if (const Node* pins = row.node("pins")) read_pins(*pins, symbol);
       if (const Node* body = row.node("body")) read_body(*body, symbol);
       if (const Node* strokes = row.node("strokes")) {
@@ -231,6 +238,11 @@ struct Reader {
 
 std::optional<Style> read_style(const std::filesystem::path& folder, const std::string& name,
                                 Sources& sources, Diagnostics& diagnostics) {
+  // A name, never a path.
+  if (name.empty() || name.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") != name.npos) {
+    diagnostics.error("bad-style-name", {}, "'" + name + "' is no name of a style", "small letters, digits and hyphens, like mono");
+    return std::nullopt;
+  }
   Reader reader{folder, sources, diagnostics};
   if (const auto root = reader.file(name)) reader.sheet(*root, name);
   if (diagnostics.has_errors()) return std::nullopt;

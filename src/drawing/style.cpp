@@ -24,6 +24,9 @@ std::vector<std::string> split(const std::string& text, char mark) {
   return out;
 }
 
+// Luma of ITU-R BT.601, 0 to 255.
+int luma(Rgb c) { return (299 * c.r + 587 * c.g + 114 * c.b) / 1000; }
+
 Pen wire_pen(Mm100 width, Rgb colour) {
   Pen pen;
   pen.width = width;
@@ -89,10 +92,13 @@ void set_pens(WireRun& run, const Style& style) {
   // A colour without a print value (as found, misspelt) is drawn as plain ink: the letters speak.
   run.core = wire_pen(line_width(style, "core"),
                       base == style.colours.end() ? ink(style, "factory") : base->second.rgb);
+  if (base != style.colours.end())
+    for (const double length : base->second.dash) run.core.dash.push_back(mm(length));
   if (letters.size() < 2) return;
   const auto tracer = style.colours.find(letters[1]);
   if (tracer == style.colours.end()) return;
-  run.tracer = wire_pen(line_width(style, "tracer"), tracer->second.rgb);
+  const Rgb contrast = luma(run.core.colour) > 127 ? ink(style, "casing") : ink(style, "paper");
+  run.tracer = wire_pen(line_width(style, "tracer"), style.tracers_contrast ? contrast : tracer->second.rgb);
   run.tracer.dash = {mm(3.0), mm(2.0)};
 }
 

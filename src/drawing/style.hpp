@@ -14,6 +14,7 @@ namespace towloom {
 
 struct Symbol {                // in modules of 2.5 mm, +x right, +y down; terminals on the grid
   std::string name;
+  std::string title, stands_for, form;   // for the sheet of symbols: "diode"; what it means; number in its standard
   struct PinAt { std::string name; double x = 0, y = 0; };
   std::vector<PinAt> pins;
   double left = 0, top = 0, right = 0, bottom = 0;      // body box
@@ -30,6 +31,7 @@ struct WireColour {
   std::string letters;         // IEC 60757
   std::string word;            // "yellow"
   Rgb rgb;                     // printed
+  std::vector<double> dash;    // mm, of the core inside its casing: tells colours apart without colour; empty = solid
   std::map<std::string, std::string> in;   // other conventions: north-american -> YEL
 };
 struct Style {
@@ -41,6 +43,8 @@ struct Style {
   std::map<std::string, double> text_mm;     // em sizes: small, body, head (capitals ≥ 2.5 mm)
   std::map<std::string, Rgb> ink;            // ink, quiet, faint, zone, cut, test-point …
   std::map<std::string, WireColour> colours; // by letters
+  bool tracers_contrast = false;             // tracers black on light and white on dark cores, not in their colour
+  std::string symbol_source;                 // what the set of symbols follows
   std::string letters;                       // convention in which colours are printed, "" = IEC 60757
   std::map<std::string, Symbol> symbols;
   std::map<std::string, std::string> words;  // printed words by key: circuit-left -> LT …

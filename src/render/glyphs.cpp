@@ -89,7 +89,8 @@ struct Glyphs::Set {
   // Every glyph stands where the text was measured: SVG, PDF and layout agree to 1/100 mm.
   std::vector<Stretch> stretches(const Label& label) const {
     std::vector<Stretch> out;
-    const Mm100 left = text_left(label, measure);
+    const PlacedWords placed = place_words(label, measure);
+    size_t word = 0;
     const std::string_view text = label.text;
     const auto points = code_points(text);
     size_t offset = 0;
@@ -99,7 +100,11 @@ struct Glyphs::Set {
       if (out.empty() || out.back().font != &font) out.push_back({&font, {}, {}, {}});
       Stretch& s = out.back();
       s.text += text.substr(offset, static_cast<size_t>(bytes));
-      const Mm100 x = left + measure.width(text.substr(0, offset), label.size, label.weight);
+      while (word + 1 < placed.words.size() && placed.words[word + 1].offset <= offset) ++word;
+      const bool inside = !placed.words.empty() && offset >= placed.words[word].offset;   // else a blank before all words
+      const size_t from = inside ? placed.words[word].offset : 0;
+      const Mm100 begin = inside ? placed.x[word] : label.at.x;
+      const Mm100 x = begin + measure.width(text.substr(from, offset - from), label.size, label.weight);
       s.glyphs.push_back({FT_Get_Char_Index(font.face, c), static_cast<double>(x),
                           static_cast<double>(label.at.y)});
       s.clusters.push_back({bytes, 1});

@@ -9,8 +9,8 @@
 namespace towloom {
 
 // SVG by the contract in DEVELOPERS.md: viewBox in mm, no transform, real text, titles, roles, ids,
-// data.
-std::string to_svg(const Drawing&);
+// data. `faces`: CSS rules of embedded_faces(), or nothing.
+std::string to_svg(const Drawing&, const std::string& faces = "");
 struct PdfInfo {
   std::string title, author, subject, created;  // created: ISO date of the job; bytes repeat
   std::string language = "en";                  // of the printed words, RFC 5646

@@ -12,9 +12,12 @@
 namespace towloom {
 namespace {
 
+// Semibold is asked for by its own family name: another face then stands in with its regular weight, which is no
+// wider.
 constexpr const char* sheet_style =
     "text{font-family:Inter,'Liberation Sans',Arial,Helvetica,'DejaVu Sans',sans-serif;font-kerning:none;"
     "font-feature-settings:'kern' 0,'calt' 0;white-space:pre}"
+    "text[font-weight]{font-family:'Inter Semi Bold','Liberation Sans',Arial,Helvetica,'DejaVu Sans',sans-serif;font-weight:400}"
     ".body,.terminal{fill:none;stroke:none}"
     ".run,.casing,.tracer,.link{fill:none}";
 
@@ -178,21 +181,17 @@ struct Writer {
   void operator()(const Label& l) {
     out += l.decoration ? "<text class=\"decor\"" : "<text class=\"label\"";
     if (!l.about.empty()) out += attribute("data-for", l.about);
-    const auto words = words_of(l.text);
-    const bool single = words.size() == 1 && words[0].text.size() == l.text.size();
+    const PlacedWords placed = place_words(l, measure);
     out += " y=\"" + mm_text(l.at.y) + "\" font-size=\"" + mm_text(l.size) + "\" fill=\"" +
            colour_text(l.colour) + "\"";
     if (l.weight == Weight::semibold) out += " font-weight=\"600\"";
-    if (single && l.anchor != Anchor::start)
+    if (placed.single && l.anchor != Anchor::start)
       out += l.anchor == Anchor::end ? " text-anchor=\"end\"" : " text-anchor=\"middle\"";
     out += ">";
-    const auto places = measure.word_places(l.text, l.size, l.weight);
-    const Mm100 wide = std::max(places.back(), measure.width(l.text, l.size, l.weight));
-    const Mm100 left = single || l.anchor == Anchor::start ? l.at.x : l.at.x - (l.anchor == Anchor::middle ? wide / 2 : wide);
-    for (size_t i = 0; i < words.size(); ++i) {
-      const Mm100 x = left + places[i];
+    for (size_t i = 0; i < placed.words.size(); ++i) {
+      const Mm100 x = placed.single ? l.at.x : placed.x[i];
       out += (i > 0 ? " <tspan x=\"" : "<tspan x=\"") + mm_text(x) + "\">" +
-             xml_escape(words[i].text) + "</tspan>";
+             xml_escape(placed.words[i].text) + "</tspan>";
     }
     out += "</text>\n";
   }
@@ -200,7 +199,7 @@ struct Writer {
 
 }  // namespace
 
-std::string to_svg(const Drawing& drawing) {
+std::string to_svg(const Drawing& drawing, const std::string& faces) {
   Writer writer;
   const std::string w = mm_text(drawing.width), h = mm_text(drawing.height);
   writer.out =
@@ -210,7 +209,7 @@ std::string to_svg(const Drawing& drawing) {
       "\" role=\"img\" aria-labelledby=\"sheet-title sheet-desc\"" +
       attribute("data-sheet", drawing.sheet) + attribute("data-job", drawing.job) +
       ">\n<title id=\"sheet-title\">" + xml_escape(drawing.title) +
-      "</title>\n<desc id=\"sheet-desc\">" + xml_escape(drawing.description) + "</desc>\n<style>" +
+      "</title>\n<desc id=\"sheet-desc\">" + xml_escape(drawing.description) + "</desc>\n<style>" + faces +
       sheet_style + "</style>\n<rect class=\"paper\" width=\"" + w + "\" height=\"" + h +
       "\" fill=\"#ffffff\"/>\n";
   for (const Item& item : drawing.items) std::visit(writer, item);

@@ -26,6 +26,7 @@ class Labels {
   int label(std::size_t wire);     // weight of what found no place
   int volts(std::size_t lamp);
   bool splice(const Standing&);
+  void ends(std::size_t wire);
   bool nearest(const Rect& text, const Standing& bar) const;
   void sides(double x, double from, double to);
   Decor top_view(Point at, bool right) const;

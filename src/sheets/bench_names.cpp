@@ -199,6 +199,7 @@ std::vector<LabelFault> label_wires(const BenchDraft& d, const std::vector<Route
   };
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
   for (std::size_t i : order) note(i, labels.label(i));
+  for (std::size_t i : order) labels.ends(i);
   const double x = d.place.columns.run + 6;
   const auto handed = [](const Part& p) { return p.kind == "contact" && without_side(p.function) != p.function; };
   if (!d.circuit().lamps.empty() || std::any_of(d.circuit().parts.begin(), d.circuit().parts.end(), handed)) labels.sides(x, 11, 30);

@@ -60,7 +60,6 @@ Drawing blank(const BenchSet& set, const std::string& name) {
   Drawing drawing;
   drawing.sheet = "bench";
   drawing.job = set.facts.spec.job.number.value;
-  drawing.title = word(set.style, "bench-sheet") + ", job " + drawing.job;
   drawing.description = "Schematic: coach outlet, cord, inlet, runs, rear pockets and lamps from left to right; right side of the "
                         "vehicle above, left side below.";
   const auto paper = set.style.papers.at(name);
@@ -108,6 +107,7 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
   Try out{blank(set, head.paper), {}, head.shown, 0, 0};
   Drawing& drawing = out.drawing;
   const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + group_text(page, set.style));
+  drawing.title = document + ", job " + drawing.job;
   const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), set.caption.empty() ? "" : word(set.style, "strip-highlight"), set.caption, head.number, set.pages}, set.style, set.measure);
   const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
   const std::vector<std::string> notes = notes_of(set, page.circuit, head.index, frame.space.w - mm(4));

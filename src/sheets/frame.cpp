@@ -1,6 +1,7 @@
 // Frame after ISO 5457, title strip with the fields of ISO 7200, cautions, and the banner of a
 // faulty job.
 #include <algorithm>
+#include <array>
 #include <cstdint>
 
 #include "sheets/sheets.hpp"
@@ -100,18 +101,20 @@ struct Draft {
     drawing.items.emplace_back(std::move(rules));
   }
 
-  // One line if it fits, else two; "not to scale" stands at the right of the last. Returns the top.
+  static Mm100 last_line(Rect r) { return r.bottom() - mm(1.9); }
+  // Two lines; "not to scale" stands at the right of the lower. Returns the top.
   Mm100 cautions(Rect r) {
-    const std::string work = word(style, "caution-work"), test = word(style, "caution-test");
-    const std::string scale = word(style, "not-to-scale"), both = work + " " + test;
-    const Mm100 x = r.x + padding;
-    const Mm100 room = r.w - 3 * padding - reserve(scale, "small", Weight::regular);
-    const bool one = reserve(both, "small", Weight::regular) <= room;
-    const Mm100 last = r.bottom() - mm(1.9);
-    write(one ? both : test, {x, last}, "small", Weight::regular, "quiet");
-    if (!one) write(work, {x, last - line_pitch}, "small", Weight::regular, "quiet");
-    write(scale, {r.right() - padding, last}, "small", Weight::regular, "quiet", Anchor::end);
-    return last - (one ? 0 : line_pitch) - line_pitch;
+    write(word(style, "caution-work"), {r.x + padding, last_line(r) - line_pitch}, "small", Weight::regular, "quiet");
+    write(word(style, "caution-test"), {r.x + padding, last_line(r)}, "small", Weight::regular, "quiet");
+    write(word(style, "not-to-scale"), {r.right() - padding, last_line(r)}, "small", Weight::regular, "quiet", Anchor::end);
+    return last_line(r) - 2 * line_pitch;
+  }
+  // What the cautions leave free of their two lines, upper one first.
+  std::array<Rect, 2> beside_cautions(Rect r) const {
+    const auto left = [&](const char* key) { return r.x + padding + reserve(word(style, key), "small", Weight::regular) + mm(7); };
+    const Mm100 scale = reserve(word(style, "not-to-scale"), "small", Weight::regular) + mm(4), right = r.right() - padding;
+    const Mm100 up = left("caution-work"), low = left("caution-test"), y = last_line(r);
+    return {Rect{up, y - line_pitch, right - up, 0}, Rect{low, y, right - scale - low, 0}};
   }
 
   void banner(Rect r, int faults) {
@@ -123,6 +126,15 @@ struct Draft {
           {r.x + r.w / 2, r.bottom() - mm(2.1)}, "body", Weight::semibold, "paper", Anchor::middle);
   }
 };
+
+// Inside the frame line; and what of it lies above the title strip.
+Rect frame_line(const Drawing& drawing) {
+  return {filing_border, border, drawing.width - filing_border - border, drawing.height - 2 * border};
+}
+Rect above_strip(const Drawing& drawing) {
+  const Rect r = frame_line(drawing);
+  return {r.x, r.y, r.w, r.h - strip_height};
+}
 
 std::vector<StripCell> cells_of(const Facts& facts, const Catalogue& catalogue, const StripRows& rows,
                            const Style& style) {
@@ -153,18 +165,38 @@ Frame add_frame(Drawing& drawing, const Facts& facts, const Catalogue& catalogue
   return add_frame(drawing, cells_of(facts, catalogue, rows, style), static_cast<int>(faults), style, measure);
 }
 
+void add_index(std::vector<Drawing>& pages, const Style& style, const TextMeasure& measure) {
+  if (pages.size() < 2) return;
+  Drawing& first_page = pages.front();
+  Draft draft{first_page, style, measure};
+  const auto rooms = draft.beside_cautions(above_strip(first_page));
+  std::size_t room = 0;
+  Mm100 x = rooms[0].x;
+  const auto say = [&](const std::string& text, Weight weight, int page) {
+    const Mm100 wide = draft.reserve(text, "small", weight);
+    if (x + wide > rooms[room].right() && room + 1 < rooms.size()) x = rooms[++room].x;
+    draft.write(text, {x, rooms[room].y}, "small", weight, "ink");
+    std::get<Label>(first_page.items.back()).page = page;
+    x += wide + mm(3.5);
+  };
+  say(word(style, "index"), Weight::semibold, 0);
+  for (std::size_t p = 0; p < pages.size(); ++p) {
+    if (p > 0 && pages[p].sheet == pages[p - 1].sheet) continue;
+    const std::string key = "index-" + pages[p].sheet, name = word(style, key);
+    say(std::to_string(p + 1) + " " + (name == key ? pages[p].sheet : name), Weight::regular, static_cast<int>(p) + 1);
+  }
+}
+
 Frame add_frame(Drawing& drawing, const std::vector<StripCell>& strip_cells, int faults, const Style& style,
                 const TextMeasure& measure) {
   Draft draft{drawing, style, measure};
   Frame out;
-  out.outer = {filing_border, border, drawing.width - filing_border - border,
-               drawing.height - 2 * border};
+  out.outer = frame_line(drawing);
   const Rect strip{out.outer.x, out.outer.bottom() - strip_height, out.outer.w, strip_height};
   std::vector<Cell> cells;
   for (const StripCell& c : strip_cells) cells.push_back({c, 0});
   draft.strip(std::move(cells), strip);
-  const Mm100 bottom =
-      draft.cautions({out.outer.x, out.outer.y, out.outer.w, strip.y - out.outer.y});
+  const Mm100 bottom = draft.cautions(above_strip(drawing));
   Mm100 top = out.outer.y;
   if (faults > 0) {
     draft.banner({out.outer.x, top, out.outer.w, banner_height}, faults);

@@ -21,12 +21,16 @@ std::vector<Drawing> wires_sheet(const Facts&, const Catalogue&, const Style&, c
 std::vector<Drawing> proof_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 // Tests in working order, each with the reading that the solution expects.
 std::vector<Drawing> test_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
+// One small panel a signal state: the bench drawing's wires, live ones in colour, and its lamps lit or dark.
+int states_pages(const Facts&, const Catalogue&, const Style&, const TextMeasure&);
+std::vector<Drawing> states_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, const Drawing& bench, int before, int after);
 // Single faults by what they show.
 std::vector<Drawing> fault_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, const std::vector<FaultPicture>&, int before, int after);
 // One page for the driver.
 std::vector<Drawing> customer_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 // Every sheet of a job in its order, numbered through. Empty after an error: the paper is too small.
-std::vector<Drawing> sheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&, int effort = 0);
+// `caption` says what is highlighted; "" = nothing. `effort` as for the bench sheet.
+std::vector<Drawing> sheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&, int effort = 0, const std::string& caption = "");
 
 // Frame, title strip (ISO 7200 fields), banner "n faults: do not build from this" when there are errors,
 // "not to scale", "check local law; licensed practice decides". Returns the free space.
@@ -34,9 +38,13 @@ struct StripRows { std::string document, scene, extra_head, extra; int page = 1,
 struct StripCell { std::string head, value; bool may_shorten = false; };   // at least two; the second takes what is left
 Frame add_frame(Drawing&, const Facts&, const Catalogue&, const StripRows&, const Style&, const TextMeasure&);
 Frame add_frame(Drawing&, const std::vector<StripCell>&, int faults, const Style&, const TextMeasure&);
+// On the first of several pages: which sheet stands on which, each leading there, beside the cautions.
+void add_index(std::vector<Drawing>& pages, const Style&, const TextMeasure&);
 
 // The faces of one form as the catalogue has it, and of all forms on one poster.
 std::vector<Drawing> form_sheet(const Connector&, const std::string& paper, const Catalogue&, const Style&, const TextMeasure&);
+// Every symbol of the style's set.
+std::vector<Drawing> symbol_sheet(const Style&, const std::string& paper, const TextMeasure&);
 Drawing connector_poster(const Catalogue&, const Style&, const TextMeasure&);
 
 }  // namespace towloom

@@ -5,35 +5,13 @@
 #include <cmath>
 #include <filesystem>
 
-#include "drawing/style.hpp"
+#include "every_style.hpp"
 #include "drawing/text.hpp"
 
 using namespace towloom;
+using namespace towloom::test;
 
 namespace {
-
-Style workshop() {
-  Sources sources;
-  Diagnostics diagnostics;
-  auto style =
-      read_style(std::filesystem::path(TOWLOOM_ROOT) / "styles", "workshop", sources, diagnostics);
-  INFO(format_diagnostics(diagnostics, sources, false));
-  REQUIRE(style.has_value());
-  return *style;
-}
-
-// WCAG 2.2, definitions of relative luminance and contrast ratio.
-double luminance(Rgb c) {
-  const auto linear = [](unsigned char v) {
-    const double s = v / 255.0;
-    return s <= 0.04045 ? s / 12.92 : std::pow((s + 0.055) / 1.055, 2.4);
-  };
-  return 0.2126 * linear(c.r) + 0.7152 * linear(c.g) + 0.0722 * linear(c.b);
-}
-double contrast(Rgb a, Rgb b) {
-  const double x = luminance(a), y = luminance(b);
-  return (std::max(x, y) + 0.05) / (std::min(x, y) + 0.05);
-}
 
 struct Extent {
   Mm100 left = 1 << 30, top = 1 << 30, right = -(1 << 30), bottom = -(1 << 30);
@@ -59,11 +37,6 @@ Extent extent(const std::vector<Mark>& marks) {
 
 }  // namespace
 
-TEST_CASE("the formula gives the published contrasts of the extremes") {
-  CHECK(contrast({0, 0, 0}, {255, 255, 255}) == doctest::Approx(21.0));
-  CHECK(contrast({0x77, 0x77, 0x77}, {255, 255, 255}) == doctest::Approx(4.48).epsilon(0.002));
-}
-
 TEST_CASE("papers are the standard sizes, landscape") {
   const Style style = workshop();
   CHECK(style.papers.at("a4") == std::pair(297.0, 210.0));
@@ -72,50 +45,15 @@ TEST_CASE("papers are the standard sizes, landscape") {
 }
 
 TEST_CASE("no text is smaller than 2.5 mm capitals") {
-  for (const auto& [name, size] : workshop().text_mm) {
-    CAPTURE(name);
-    CHECK(size * cap_height_em >= 2.5);
-  }
-}
-
-TEST_CASE(
-    "every wire colour shows on white paper: itself or inside its casing (WCAG 1.4.11, 3 : 1)") {
-  const Style style = workshop();
-  const Rgb paper = ink(style, "paper"), casing = ink(style, "casing");
-  CHECK(contrast(casing, paper) >= 7);
-  CHECK(line_width(style, "casing") - line_width(style, "core") >= mm(0.4));  // 0.2 mm each side
-  for (const auto& [letters, colour] : style.colours) {
-    CAPTURE(letters);
-    CHECK((contrast(colour.rgb, paper) >= 3 || contrast(colour.rgb, casing) >= 3));
-  }
-  for (const char* light : {"WH", "YE", "PK"})
-    CHECK(contrast(style.colours.at(light).rgb, casing) >= 3);
-}
-
-TEST_CASE("text inks reach 4.5 : 1 on the grounds they stand on (WCAG 1.4.3)") {
-  const Style style = workshop();
-  for (const char* name : {"ink", "quiet", "cut", "test"})
-    for (const char* ground : {"paper", "zone"}) {
-      CAPTURE(name);
-      CHECK(contrast(ink(style, name), ink(style, ground)) >= 4.5);
-    }
-  CHECK(contrast(ink(style, "test"), ink(style, "test-fill")) >= 4.5);
-  CHECK(contrast(ink(style, "paper"), ink(style, "banner")) >= 4.5);
-  CHECK(contrast(ink(style, "factory"), ink(style, "zone")) >= 3);
-}
-
-TEST_CASE("no two wire colours print alike") {
-  const Style style = workshop();
-  for (auto a = style.colours.begin(); a != style.colours.end(); ++a)
-    for (auto b = std::next(a); b != style.colours.end(); ++b) {
-      CAPTURE(a->first + " " + b->first);
-      const Rgb x = a->second.rgb, y = b->second.rgb;
-      CHECK(std::hypot(x.r - y.r, x.g - y.g, x.b - y.b) >= 40);
+  for (const Style& style : every_style())
+    for (const auto& [name, size] : style.text_mm) {
+      CAPTURE(style.name + " " + name);
+      CHECK(size * cap_height_em >= 2.5);
     }
 }
 
 TEST_CASE("all letters of IEC 60757 are there") {
-  const Style style = workshop();
+  for (const Style& style : every_style())
   for (const char* letters :
        {"BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR"})
     CHECK(style.colours.count(letters) == 1);
