@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "solve/faults.hpp"
 #include "solve/lamps.hpp"
 #include "solve/meter.hpp"
 
@@ -16,6 +17,17 @@ double reading(const Solver& solver, const Catalogue& catalogue, const Scene& sc
   for (const Reading& r : read_between(solver, scene, attached, known))
     if (std::fabs(r.volts) > std::fabs(highest)) highest = r.volts;
   return highest;
+}
+
+// What pulls an output up to look for its lamp while it is off: the car's own volts, no back-feed.
+Circuit without_lamp_check(Circuit circuit, const Catalogue& catalogue) {
+  for (Part& part : circuit.parts) {
+    const auto model = catalogue.parts.find(part.model);
+    if (model == catalogue.parts.end() || model->second.kind != part.kind || model->second.figures.count("check") == 0) continue;
+    for (Element& e : part.elements)
+      if (e.gate == Gate::idle) e.ohm = open_ohm;
+  }
+  return circuit;
 }
 
 bool drives(const Scene& scene, const char* vehicle) {
@@ -46,8 +58,8 @@ void solve_hot(const Circuit& circuit, const Catalogue& catalogue, States& state
 }
 
 void probe_backfeed(const Circuit& circuit, const Catalogue& catalogue, States& states) {
-  const Circuit hot_circuit = with_hot_diodes(circuit, catalogue);
-  const Solver solver(circuit, catalogue), hot(hot_circuit, catalogue);
+  const Circuit cold = without_lamp_check(circuit, catalogue), hot_circuit = with_hot_diodes(cold, catalogue);
+  const Solver solver(cold, catalogue), hot(hot_circuit, catalogue);
   using Phases = std::map<std::vector<char>, Phase>;
   std::vector<std::array<Phases, 3>> known(circuit.probes.size());   // scenes share networks
   for (std::size_t s = 0; s < states.scenes.size(); ++s) {
@@ -58,12 +70,8 @@ void probe_backfeed(const Circuit& circuit, const Catalogue& catalogue, States& 
       const BackfeedProbe& probe = circuit.probes[p];
       const bool asked = probe.towards == BackfeedProbe::Towards::coach ? car && !coach && !coupled : coach && !car && coupled;
       if (!asked) continue;
-      Scene off = scene;         // the coach's own signals off, the cord still in
-      for (auto& [signal, wave] : off.signals)
-        if (coach && signal.rfind("coach.", 0) == 0) wave = Wave::off;
       const auto read = [&](const Solver& with, const char* instrument, Phases& phases) {
-        const double all = reading(with, catalogue, scene, probe.at, instrument, {&states.solved[s], &phases});
-        return coach ? all - reading(with, catalogue, off, probe.at, instrument, {&states.solved[s], &phases}) : all;
+        return reading(with, catalogue, scene, probe.at, instrument, {&states.solved[s], &phases});
       };
       auto& mine = known[p];
       states.backfeed.push_back({static_cast<int>(s), static_cast<int>(p), read(solver, "meter", mine[0]), read(solver, "meter-1k", mine[1]),

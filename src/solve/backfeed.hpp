@@ -7,7 +7,7 @@ namespace towloom {
 
 // Towards the coach: the car's own signals with the cord out. Towards the car: the coach's signals,
 // coupled. Each probe is solved with the meter attached, then with 1 kohm, then with 1 kohm and every diode hot.
-// What the car itself puts on its wires while the coach is off (its lamp check) is taken off: it is no back-feed.
+// The car's own lamp check, which pulls outputs up while they are off, is left out: it is no back-feed.
 // Fills states.backfeed.
 void probe_backfeed(const Circuit&, const Catalogue&, States&);
 // The circuit with every diode at the temperature of rule hot_diode_c.

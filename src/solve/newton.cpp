@@ -25,42 +25,38 @@ struct Picture {
   // By point: what is missing into it. A branch's current is the same number at both its ends; summed
   // with more digits it cancels in a floating piece, which its leak of 1 nS alone must hold.
   std::vector<long double> into;
-  std::vector<double> rounding;        // by point: the error that the volts' last digit makes
   double content = 0;
 };
+
+double volts_at(const std::vector<double>& volts, int point) { return point < 0 ? 0 : volts[static_cast<size_t>(point)]; }
+
+// Most branches are plain resistances: worked out in place, an open one not at all.
+Response respond_at(const Branch& b, double v) {
+  if (b.curve.law != Law::resistor) return respond(b.curve, v);
+  const double amps = b.curve.siemens * v;
+  return {amps, b.curve.siemens, amps * v / 2};
+}
 
 // `out` is filled anew: its memory serves again.
 void look(const Network& net, const std::vector<double>& volts, Picture& out) {
   const auto n = static_cast<size_t>(net.points);
-  out.amps.clear();
-  out.siemens.clear();
+  out.amps.assign(net.branches.size(), 0);
+  out.siemens.assign(net.branches.size(), 0);
   out.content = 0;
-  out.into.assign(n, 0);
-  out.rounding.assign(n, 0);
-  out.amps.reserve(net.branches.size());
-  out.siemens.reserve(net.branches.size());
+  out.into.resize(n);
   for (size_t p = 0; p < n; ++p) {
     out.into[p] = -static_cast<long double>(point_leak) * volts[p];
     out.content += point_leak * volts[p] * volts[p] / 2;
   }
-  for (const Branch& b : net.branches) {
-    const double va = b.a < 0 ? 0 : volts[static_cast<size_t>(b.a)];
-    const double vb = b.b < 0 ? 0 : volts[static_cast<size_t>(b.b)];
-    const Response r = respond(b.curve, va - vb);
-    out.amps.push_back(r.amps);
-    out.siemens.push_back(r.siemens);
+  for (size_t i = 0; i < net.branches.size(); ++i) {
+    const Branch& b = net.branches[i];
+    if (b.curve.law == Law::resistor && b.curve.siemens == 0) continue;
+    const Response r = respond_at(b, volts_at(volts, b.a) - volts_at(volts, b.b));
+    out.amps[i] = r.amps;
+    out.siemens[i] = r.siemens;
     out.content += r.content;
-    const double error =
-        4 * std::numeric_limits<double>::epsilon() *
-        (r.siemens * (std::abs(va) + std::abs(vb) + std::abs(b.curve.volts)) + std::abs(r.amps));
-    if (b.a >= 0) {
-      out.into[static_cast<size_t>(b.a)] -= r.amps;
-      out.rounding[static_cast<size_t>(b.a)] += error;
-    }
-    if (b.b >= 0) {
-      out.into[static_cast<size_t>(b.b)] += r.amps;
-      out.rounding[static_cast<size_t>(b.b)] += error;
-    }
+    if (b.a >= 0) out.into[static_cast<size_t>(b.a)] -= r.amps;
+    if (b.b >= 0) out.into[static_cast<size_t>(b.b)] += r.amps;
   }
 }
 
@@ -87,9 +83,17 @@ double slope_along(const std::vector<double>& step, const Picture& at) {
 }
 
 // Kirchhoff's law holds as far as the volts' last digit lets it be seen.
-bool balanced(const Picture& at) {
+bool balanced(const Network& net, const std::vector<double>& volts, const Picture& at) {
+  std::vector<double> rounding(static_cast<size_t>(net.points), 0);   // by point: the error that the last digit makes
+  for (size_t i = 0; i < net.branches.size(); ++i) {
+    const Branch& b = net.branches[i];
+    const double error = 4 * std::numeric_limits<double>::epsilon() *
+                         (at.siemens[i] * (std::abs(volts_at(volts, b.a)) + std::abs(volts_at(volts, b.b)) + std::abs(b.curve.volts)) + std::abs(at.amps[i]));
+    if (b.a >= 0) rounding[static_cast<size_t>(b.a)] += error;
+    if (b.b >= 0) rounding[static_cast<size_t>(b.b)] += error;
+  }
   for (size_t p = 0; p < at.into.size(); ++p)
-    if (!(std::abs(at.into[p]) <= residual_limit + at.rounding[p])) return false;
+    if (!(std::abs(at.into[p]) <= residual_limit + rounding[p])) return false;
   return std::isfinite(at.content);
 }
 
@@ -172,7 +176,7 @@ Operating find_operating_point(const Network& net, const Mesh& mesh, const std::
       }
     std::swap(out.volts, volts);
     std::swap(at, next);
-    if (share == 1 && settled(moved_by, moved_before) && balanced(at)) {
+    if (share == 1 && settled(moved_by, moved_before) && balanced(net, out.volts, at)) {
       out.converged = true;
       break;
     }
