@@ -43,7 +43,7 @@ const Check checks[] = {
      {no_charge, brake_is("battery disconnect: yes\n  pedal brake: {fuse: 15 A}")}},
     {12, "low-volts", Severity::warning, "plain-hatchback", {}, {{"\"3\": {does: left, open: 13.5 V, loaded: 12.9 V", "\"3\": {does: left, open: 13.5 V, loaded: 10.5 V"}}},
     {15, "ground-surface", Severity::warning, "mended-hatchback", {{"G-F: {at: front rail stud,", "G-F: {at: front rail stud, on: bare steel,"}},
-     {{"G-F: {at: front rail stud,", "G-F: {at: front rail stud, on: painted,"}}},
+     {{"G-F: {at: front rail stud,", "G-F: {at: front rail stud, on: painted,"}, {"limits: {drop: 0.9 V}", "limits: {drop: 9 V}"}}},
     {15, "ground-surface", Severity::warning, "large-pickup", {}, {{"G-RL: {at: frame stud rear left,", "G-RL: {at: frame stud rear left, on: aluminium,"}}},
     {16, "coil-spike", Severity::warning, "old-roadster", {}, {{"  signals: combined\n", "  signals: combined\n  detection: load\n"}}},
     {17, "lamp-differs", Severity::error, "old-roadster", {}, {{"extras:\n", "extras:\n  battery disconnect: yes\n"}}},

@@ -180,7 +180,7 @@ const Complaint complaints[] = {
     {16, "dim lamps: old thin coach wiring, 10.5 V at its outlet", "solved", "volts at the lamp and where most are lost",
      [] { check_speaks(plain({{"\"3\": {does: left, open: 13.5 V, loaded: 12.9 V", "\"3\": {does: left, open: 13.5 V, loaded: 10.5 V"}}), plain(), "low-volts", "the coach's own wiring"); }},
     {17, "dim stop and turn behind a converter box that loses 2.5 V", "solved", "volts at the lamp; the box loses most",
-     [] { check_speaks(job("delivery-van", {with_mistakes(), {"  fuse: 10 A\n", "  fuse: 10 A\n  module: old-combiner\n"}}), job("delivery-van"), "low-volts", "U1 loses"); }},
+     [] { check_speaks(job("delivery-van", {with_mistakes(), {"  fuse: 10 A\n", "  fuse: 10 A\n  module: old-combiner\n"}, {"limits: {drop: 0.9 V}", "limits: {drop: 4 V}"}}), job("delivery-van"), "low-volts", "U1 loses"); }},
     {18, "LED lamps glow when all is off: something leaks", "solved", "glowing with all off; a bleed resistor takes it",
      [] {
        const Edit leaky{"isolation: {method: powered-module,", "isolation: {method: powered-module, module: leaky-repeater,"};
