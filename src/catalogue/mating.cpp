@@ -35,7 +35,7 @@ void go_straight(const Connector& from, const Connector& to, CordMap& out) {
 }  // namespace
 
 bool carries_nothing(const std::string& function) {
-  return function == "spare" || function == "reserved" || function == "coding" || function == "nothing";
+  return function == "spare" || function == "reserved" || function == "nothing";
 }
 
 Mating mating(const End& a, const End& b) {

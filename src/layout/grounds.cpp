@@ -93,7 +93,7 @@ void Finisher::add_studs() {
       // Its name may be wider than the symbol.
       const int left = static_cast<int>(std::floor(s.outline.room.left + 0.4)), right = static_cast<int>(std::ceil(s.outline.room.right - 0.4));
       for (const GridPoint& g : tries)
-        if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && free({g.x + left, g.y, g.x + right, g.y + 3}, p.at)) {
+        if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && g.y + s.outline.room.bottom <= out_.bottom && free({g.x + left, g.y, g.x + right, g.y + 3}, p.at)) {
           if (!spots++) at_point = g;
           if (!in_housing(g)) {
             at_point = g;

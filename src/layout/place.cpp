@@ -151,6 +151,7 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   out.columns.pocket = edge(in_pocket, 4);
   out.columns.lamp = edge(in_lamp, 4);
   out.columns.end = room.right;
+  out.bottom = room.bottom;
   finish(out, sketch, circuit, look);
   return out;
 }

@@ -35,7 +35,12 @@ std::string shown(const std::vector<std::string>& lines, const Style& style) {
 std::string causes(const FaultPicture& p, const Style& style) {
   if (p.readings.empty()) return joined(p.faults, "\n");
   std::string out = word(style, "fault-in") + " " + p.scene + ":";
-  for (const FaultReading& r : p.readings) out += "\n" + (r.depth > 0 ? std::string(static_cast<std::size_t>(r.depth), '>') + " " : "") + text_of(r);
+  constexpr std::size_t most = 20;   // so that a page can hold it; the rest is in check --faults
+  std::size_t lines = 0;
+  for (const FaultReading& r : p.readings) {
+    if (lines++ == most) return out + "\n" + word(style, "fault-read-on");
+    out += "\n" + (r.depth > 0 ? std::string(static_cast<std::size_t>(r.depth), '>') + " " : "") + text_of(r);
+  }
   return out;
 }
 
@@ -43,14 +48,17 @@ SheetTable pictures(const std::vector<FaultPicture>& all, const Style& style) {
   const auto say = [&](const std::string& key) { return word(style, key); };
   SheetTable out{say("fault-pictures"), {{say("test-number"), Anchor::end}, {say("fault-shows"), Anchor::start, true, mm(104)}, {say("fault-apart"), Anchor::start, true}}, {}, mm(4), {say("fault-note")}};
   std::vector<const FaultPicture*> order;
-  std::string hidden;
+  std::vector<std::string> hidden;
   for (const FaultPicture& p : all)
-    if (p.shows.empty()) hidden += (hidden.empty() ? "" : "; ") + joined(p.faults, "; ");
+    if (p.shows.empty()) hidden.insert(hidden.end(), p.faults.begin(), p.faults.end());
     else order.push_back(&p);
   std::stable_sort(order.begin(), order.end(), [](const FaultPicture* a, const FaultPicture* b) { return a->shows.size() < b->shows.size(); });
   int number = 0;
   for (const FaultPicture* p : order) out.rows.push_back({{{std::to_string(++number)}, {shown(p->shows, style), Weight::semibold}, {causes(*p, style)}}});
-  if (!hidden.empty()) out.rows.push_back({{{std::to_string(++number)}, {say("fault-nothing"), Weight::semibold}, {hidden}}});
+  constexpr std::size_t in_a_row = 12;   // so that a page can end between
+  for (std::size_t i = 0; i < hidden.size(); i += in_a_row)
+    out.rows.push_back({{{i == 0 ? std::to_string(++number) : ""}, {say(i == 0 ? "fault-nothing" : "fault-nothing-more"), Weight::semibold},
+                         {joined({hidden.begin() + static_cast<std::ptrdiff_t>(i), hidden.begin() + static_cast<std::ptrdiff_t>(std::min(hidden.size(), i + in_a_row))}, "; ")}}});
   return out;
 }
 

@@ -47,7 +47,8 @@ struct Lamp {
   std::size_t intent = 0;
   Point at;              // in the panel
   Mm100 name_y = 0;
-};
+    bool named = true;
+  };
 
 class Panel {
  public:
@@ -119,11 +120,16 @@ class Panel {
     spread();
   }
 
-  // Names as near to their lamps as their height allows: pushed down, then up from the lower edge.
+  // Names as near to their lamps as their height allows: pushed down, then up from the lower edge. Where all are too
+  // many, only what is lit is named.
   void spread() {
-    for (std::size_t i = 1; i < lamps_.size(); ++i) lamps_[i].name_y = std::max(lamps_[i].name_y, lamps_[i - 1].name_y + name_pitch);
+    const bool all = name_pitch * static_cast<Mm100>(lamps_.size()) <= room_.h - head_height - mm(2.6);
+    std::vector<Lamp*> named;
+    for (Lamp& lamp : lamps_)
+      if ((lamp.named = all || seen(lamp.intent) != Seen::dark)) named.push_back(&lamp);
+    for (std::size_t i = 1; i < named.size(); ++i) named[i]->name_y = std::max(named[i]->name_y, named[i - 1]->name_y + name_pitch);
     Mm100 lowest = room_.bottom() - mm(2.6);
-    for (std::size_t i = lamps_.size(); i-- > 0; lowest -= name_pitch) lamps_[i].name_y = std::min(lamps_[i].name_y, lowest), lowest = lamps_[i].name_y;
+    for (std::size_t i = named.size(); i-- > 0; lowest -= name_pitch) named[i]->name_y = std::min(named[i]->name_y, lowest), lowest = named[i]->name_y;
   }
 
   void wire(const WireRun& run, bool live) {
@@ -151,6 +157,7 @@ class Panel {
     const Part& part = facts_.circuit().part(facts_.circuit().lamps[lamp.intent].lamp);
     const Seen is = seen(lamp.intent);
     draw_state_lamp(is, lamp.at, pen_);
+    if (!lamp.named) return word(pen_.style, "lamp-" + part.function) + " " + to_text(is);
     const Mm100 x = room_.right() - names_width;
     const Mm100 out = lamp.at.x + ray_to + mm(0.4), turn = x - wave_width - mm(1.2);
     if (turn > out) pen_.add({polyline({{out, lamp.at.y}, {turn, lamp.name_y}}, pen("outline", "rest"))});
