@@ -32,6 +32,8 @@ double mean_amps(const Solved& solved, PartId part, int element) {
   return sum;
 }
 
+bool on_the_road(const Scene& scene) { return scene.kind == "towing" && is_on(scene, "driver.engine") && is_on(scene, "towed"); }
+
 bool is_on(const Scene& scene, const char* signal) { return scene.signal(signal) != Wave::off; }
 
 bool only(const Scene& scene, const char* driver) {

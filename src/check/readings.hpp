@@ -10,6 +10,7 @@ Span volts_between(const Points&, const Solved&, TerminalRef plus, TerminalRef m
 Span amps_of(const Solved&, PartId, int element);   // from the element's a to its b
 double mean_amps(const Solved&, PartId, int element);   // weighted by each phase's share of the time
 bool is_on(const Scene&, const char* signal);
+bool on_the_road(const Scene&);   // towing as meant: the coach's engine runs, the disconnect was worked
 // In tow, nobody at the car's pedal, and of the coach's driver this signal alone: "driver.stop".
 bool only(const Scene&, const char* driver);
 // The row of the survey that this lamp was built from; nullptr for none.

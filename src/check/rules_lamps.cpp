@@ -86,7 +86,7 @@ void stop_asleep(const Asked& q, const RuleRow& row, Findings& out) {
     bool differs = false;
     for (std::size_t s = 0; s < q.states.scenes.size() && !differs; ++s) {
       Scene asleep = q.states.scenes[s];
-      if (asleep.kind != "towing" || asleep.signals.erase("car.pedal") == 0) continue;
+      if (!on_the_road(asleep) || asleep.signals.erase("car.pedal") == 0) continue;
       for (std::size_t t = 0; t < q.states.scenes.size(); ++t)
         if (q.states.scenes[t].kind == "towing" && q.states.scenes[t].signals == asleep.signals)
           differs = differs || q.states.lamps[t][l].seen != q.states.lamps[s][l].seen;

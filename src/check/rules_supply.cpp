@@ -24,7 +24,7 @@ void charge_none(const Asked& q, const RuleRow& row, Findings& out) {
   double best = -1e9;
   std::size_t at = 0;
   for (std::size_t s = 0; s < q.states.scenes.size(); ++s)
-    if (q.states.scenes[s].kind == "towing" && into_battery(q, s) > best) {
+    if (on_the_road(q.states.scenes[s]) && into_battery(q, s) > best) {
       best = into_battery(q, s);
       at = s;
     }
@@ -45,7 +45,7 @@ void battery_flat(const Asked& q, const RuleRow& row, Findings& out) {
   std::string at;
   for (std::size_t s = 0; s < q.states.scenes.size(); ++s) {
     const Scene& scene = q.states.scenes[s];
-    const bool rests = scene.kind == "towing" && !is_on(scene, "driver.stop") && !is_on(scene, "driver.left") && !is_on(scene, "driver.right") && !is_on(scene, "car.pedal");
+    const bool rests = on_the_road(scene) && !is_on(scene, "driver.stop") && !is_on(scene, "driver.left") && !is_on(scene, "driver.right") && !is_on(scene, "car.pedal");
     const double amps = standing - into_battery(q, s);
     if (!rests || amps <= worst) continue;
     worst = amps;
@@ -98,7 +98,7 @@ void load_dead(const Asked& q, const RuleRow& row, Findings& out) {
       continue;
     }
     for (std::size_t s = 0; s < q.states.scenes.size(); ++s)
-      if (q.states.scenes[s].kind == "towing" && (load.live_in == "tow" || only(q.states.scenes[s], "driver.stop")) && look(q.states.scenes[s], q.states.solved[s])) break;
+      if (on_the_road(q.states.scenes[s]) && (load.live_in == "tow" || only(q.states.scenes[s], "driver.stop")) && look(q.states.scenes[s], q.states.solved[s])) break;
   }
 }
 
@@ -148,7 +148,7 @@ bool taps_coach(const Asked& q, TerminalRef from) {
 void live_unplugged(const Asked& q, const RuleRow& row, Findings& out) {
   const PartId battery = q.circuit().find("BAT");
   const auto at_rest = std::find_if(q.states.scenes.begin(), q.states.scenes.end(), [](const Scene& s) {
-    return s.kind == "towing" && !is_on(s, "driver.left") && !is_on(s, "driver.right") && !is_on(s, "driver.stop") && !is_on(s, "driver.tail") && !is_on(s, "car.pedal");
+    return on_the_road(s) && !is_on(s, "driver.left") && !is_on(s, "driver.right") && !is_on(s, "driver.stop") && !is_on(s, "driver.tail") && !is_on(s, "car.pedal");
   });
   if (!battery || at_rest == q.states.scenes.end()) return;
   const Circuit without = with_fault(q.circuit(), {"", "", {ElementBecomes{battery, 0, open_ohm}}}, q.catalogue);

@@ -265,6 +265,7 @@ TEST_CASE("a figure without its source, or with an unknown confidence") {
 TEST_CASE("a rule that the program asks for and that is missing") {
   TemporaryFolder folder;
   folder.copy_from_specs("wire/bundling.yaml");
+  folder.copy_from_specs("scenes.yaml");
   folder.write_instruments();
   folder.write("rules.yaml",
                "rules:\n  drop_budget_v: {value: 0.5 V, source: s, confidence: practice}\n");
@@ -349,7 +350,7 @@ TEST_CASE("one name in two files: the second is refused at its place") {
 TEST_CASE("a transistor's own diode that the catalogue lacks") {
   expect("parts:\n"
          "  o: {kind: controller-output, title: t, on: 60 mohm, check: 10 kohm, limit: 7 A, body diode: silicone, source: x, confidence: low}\n",
-         {{2, 67, "unknown-diode", "silicone"}});
+         {{2, 95, "unknown-diode", "silicone"}});
 }
 
 TEST_CASE("a broken table of fittings") {

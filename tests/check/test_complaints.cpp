@@ -135,15 +135,13 @@ const Complaint complaints[] = {
        CHECK(seen(c.facts, "left", stop_r) == Seen::flash);
        CHECK(seen(c.facts, "left", stop_l) == Seen::dark);
      }},
-    {9, "it worked with the old cord and not with the new: two cores are crossed", "solved", "cores as metered are solved; a metered cord that crosses is refused",
+    {9, "it worked with the old cord and not with the new: two cores are crossed", "solved", "cores as metered are solved; a metered cord that crosses is found",
      [] {
        const auto c = mended_found("  cord: {cores: {TAIL: LT, LT: TM}, date: 2026-11-25, why: new cord}\n");
        CHECK(seen(c.facts, "left", stop_l) == Seen::dark);
        CHECK(seen(c.facts, "left", tail_l) == Seen::flash);
        CHECK(c.rows[0].fault.find("exchanged") != std::string::npos);
-       Job k = built(edited(shown_job("mended-hatchback"), {{"kind: coiled}", "kind: coiled, continuity: {BAT: S}}"}}));
-       CHECK_FALSE(settle_job(*k.spec, *k.catalogue, k.diagnostics));
-       CHECK(reported(k, "crossed-core", "a core joins"));
+       check_speaks(mended({{"kind: coiled}", "kind: coiled, continuity: {LT: RT, RT: LT}}"}}), mended(), "crossed-core");
      }},
     {10, "the centre contact does something odd: it was wired by somebody's choice", "checked", "contact-differs asks for the proof and a label",
      [] { check_speaks(mended({{"    BAT: {does: charge", "    \"7\": {does: monitor}\n    BAT: {does: charge"}}), mended(), "contact-differs"); }},

@@ -106,7 +106,8 @@ TEST_CASE("drop and ampacity are held against the chosen sizes") {
 TEST_CASE("the matrix as text has a row a scene and marks what differs") {
   auto c = checked(plain_job());
   const std::string clean = matrix_text(*c.facts);
-  for (const Scene& s : c.facts->states.scenes) CHECK(clean.find("\n" + s.name + " ") != std::string::npos);
+  for (std::size_t s = 0; s < c.facts->states.scenes.size(); ++s)
+    CHECK((clean.find("\n" + c.facts->states.scenes[s].name + " ") != std::string::npos) == to_print(c.facts->states, s));
   CHECK(clean.find("1>.") == std::string::npos);
   for (std::size_t s = 0; s < c.facts->states.scenes.size(); ++s)
     if (c.facts->states.scenes[s].name == "tail") c.facts->states.lamps[s][2].seen = Seen::dark;

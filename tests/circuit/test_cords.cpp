@@ -10,7 +10,7 @@ namespace {
 
 // Thirteen contacts at the coach, separate signals; the charge line is left out.
 std::string wagon(const std::string& inlet) {
-  return bare(changed(job_file("medium-wagon"), "inlet: {form: iso-13,", "inlet: {" + inlet + ","));
+  return bare(changed(job_file("medium-wagon"), "inlet: {form: iso-13, use: coding,", "inlet: {" + inlet + ","));
 }
 
 // The plain job behind another outlet: the rows of its survey stand on these contacts.
@@ -56,7 +56,7 @@ TEST_CASE("thirteen contacts to seven (12N): 1 to 7 go straight; reverse, which 
 }
 
 TEST_CASE("a charge line through a cord that has no core for it is refused, and the contact is named") {
-  const Job job = built(changed(job_file("medium-wagon"), "inlet: {form: iso-13,", "inlet: {form: iso-12n,"));
+  const Job job = built(changed(job_file("medium-wagon"), "inlet: {form: iso-13, use: coding,", "inlet: {form: iso-12n,"));
   CHECK_FALSE(job.circuit.has_value());
   CHECK(reported(job, "no-signal", "contact 9 of the outlet carries charge, but no core of the cord takes it to the seven-way ISO 1724"));
 }

@@ -11,7 +11,7 @@ using namespace towloom;
 
 namespace {
 
-struct Device {
+struct DeviceAmps {
   std::string name;            // "@rw0[i]"
   double ours = 0;
 };
@@ -25,8 +25,8 @@ std::string device_of(const Element& e, const std::string& id) {
   }
 }
 
-std::vector<Device> devices_of(const Circuit& c, const Phase& phase, const std::string& deck) {
-  std::vector<Device> out;
+std::vector<DeviceAmps> devices_of(const Circuit& c, const Phase& phase, const std::string& deck) {
+  std::vector<DeviceAmps> out;
   for (std::size_t p = 0; p < c.parts.size(); ++p)
     for (std::size_t e = 0; e < c.parts[p].elements.size(); ++e) {
       const Element& element = c.parts[p].elements[e];
@@ -49,18 +49,18 @@ TEST_CASE("currents are ngspice's within a ten-thousandth or a microampere") {
     const auto s = oracle::solved_text(oracle::job_text(job));
     const Circuit& c = s.facts->circuit();
     std::vector<std::string> decks;
-    std::vector<std::vector<Device>> ours;
+    std::vector<std::vector<DeviceAmps>> ours;
     for (std::size_t i = 0; i < s.facts->states.scenes.size(); ++i) {
       std::string deck = netlist(c, *s.job.catalogue, s.facts->states.scenes[i], 0);
       ours.push_back(devices_of(c, s.facts->states.solved[i].phase[0], deck));
       std::string save = "save all", print;
-      for (const Device& d : ours.back()) save += " " + d.name, print += "print " + d.name + "\n";
+      for (const DeviceAmps& d : ours.back()) save += " " + d.name, print += "print " + d.name + "\n";
       deck.insert(deck.find("op\n", deck.find(".control")), save + "\n");
       decks.push_back(deck.insert(deck.find("quit\n"), print));
     }
     const auto theirs = ngspice::volts_of_all(decks);
     for (std::size_t i = 0; i < decks.size(); ++i)
-      for (const Device& d : ours[i]) {
+      for (const DeviceAmps& d : ours[i]) {
         CAPTURE(s.facts->states.scenes[i].name);
         CAPTURE(d.name);
         const auto his = theirs[i].find(d.name);

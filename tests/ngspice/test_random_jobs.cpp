@@ -1,5 +1,7 @@
 // Jobs made by chance of fixed seeds, of every method, extra and kind of coach and car that is shipped: all their
 // scenes are solved, and every network that occurs in one of them is solved again by ngspice, in one process a batch.
+#include <algorithm>
+#include <set>
 #include "circuit/fixture.hpp"
 #include "ngspice/compare.hpp"
 #include "random/jobs.hpp"

@@ -149,7 +149,7 @@ TEST_CASE("trailer presence: the coding contact is on the lamps' ground, seen by
 // By hand: lamps with a live feed light when the relay closes their return; nothing else of the car comes on.
 TEST_CASE("T09: relays in the returns of ground-switched lamps") {
   const auto s = oracle::solved_text(oracle::job_text("old-coupe"));
-  oracle::check_matrix(*s.facts, {
+  oracle::Matrix m = {
       {"all off", "....."}, {"tail", "..111"}, {"left", "F...."}, {"right", ".F..."}, {"stop", "11..."},
       {"stop + left", "F1..."}, {"stop + right", "1F..."}, {"hazard", "FF..."},
       {"tail + left", "F.111"}, {"tail + right", ".F111"}, {"tail + stop", "11111"},
@@ -157,7 +157,9 @@ TEST_CASE("T09: relays in the returns of ground-switched lamps") {
       {"car: lamps", "..111"}, {"car: pedal", "11..."}, {"car: left", "F...."}, {"car: right", ".F..."},
       {"car: hazard", "FF..."}, {"car: pedal + left", "F1..."}, {"car: pedal + right", "1F..."},
       {"car: lamps + pedal", "11111"}, {"car: lamps + left", "F.111"}, {"car: lamps + right", ".F111"},
-      {"coach: tail", "....."}, {"coach: stop", "....."}});
+      {"coach: tail", "....."}, {"coach: stop", "....."}};
+  oracle::add_dark(m);
+  oracle::check_matrix(*s.facts, m);
   const Circuit& c = s.facts->circuit();
   CHECK(oracle::joined(c, "E1.return", "K1.30"));
   CHECK(oracle::joined(c, "J2.3.car", "K1.86"));
@@ -172,15 +174,18 @@ TEST_CASE("T09: relays in the returns of ground-switched lamps") {
 // ISO 11446: 7 left tail, 5 right tail. Lamps: stop L, R, turn L, R, tail L, R, plate. The plate hangs on the right tail.
 TEST_CASE("T08: a module with two tail inputs, separate signals and LED lamps") {
   const auto s = oracle::solved_text(oracle::job_text("led-estate"));
-  oracle::check_matrix(*s.facts, {
+  oracle::Matrix m = {
       {"all off", "......."}, {"tail", "....111"}, {"left", "..F...."}, {"right", "...F..."}, {"stop", "11....."},
+      {"left-steady", "..1...."}, {"right-steady", "...1..."}, {"tail + stop + hazard", "11FF111"},
       {"stop + left", "11F...."}, {"stop + right", "11.F..."}, {"hazard", "..FF..."}, {"stop + hazard", "11FF..."},
       {"tail + left", "..F.111"}, {"tail + right", "...F111"}, {"tail + stop", "11..111"},
       {"tail + stop + left", "11F.111"}, {"tail + stop + right", "11.F111"}, {"tail + hazard", "..FF111"},
       {"car: lamps", "....111"}, {"car: pedal", "11....."}, {"car: left", "..F...."}, {"car: right", "...F..."},
       {"car: hazard", "..FF..."}, {"car: pedal + left", "11F...."}, {"car: pedal + right", "11.F..."},
       {"car: lamps + pedal", "11..111"}, {"car: lamps + left", "..F.111"}, {"car: lamps + right", "...F111"},
-      {"coach: tail", "......."}, {"coach: stop", "......."}});
+      {"coach: tail", "......."}, {"coach: stop", "......."}};
+  oracle::add_dark(m);
+  oracle::check_matrix(*s.facts, m);
   const Circuit& c = s.facts->circuit();
   CHECK(oracle::joined(c, "J2.7.car", "U1.in_left-tail"));
   CHECK(oracle::joined(c, "J2.5.car", "U1.in_right-tail"));

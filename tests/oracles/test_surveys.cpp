@@ -236,6 +236,7 @@ TEST_CASE("T04: relays for stop/turn, diodes for tail, a brake that presses the 
   const auto s = oracle::solved_text(oracle::job_text("mixed-hatchback"));
   Matrix m = combined_car(".....");   // the relays part the pedal's feed while the tow-mode line is live
   stop_engine(m);
+  leave_closed(m);
   check_matrix(*s.facts, m);
   check_joins(s.facts->circuit(), {
       {"J2.3.car", "K1.87", true}, {"J2.4.car", "K2.87", true}, {"TURN.left", "K1.87a", true}, {"TURN.right", "K2.87a", true},
