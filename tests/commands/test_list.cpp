@@ -116,7 +116,7 @@ TEST_CASE("a cord whose ends do not mate is refused; one whose cores are crossed
   CHECK(crossed.status == 1);   // what it does on the road is worth knowing, so it is no longer refused
   CHECK(has(crossed, "a core joins contact 3 of the outlet (left) to contact 4 of the inlet, which is for right"));
   CHECK(has(crossed, "move it to contact 3"));
-  CHECK(has(crossed, "lamp-differs"));
+  CHECK(has(crossed, "left rear stop-turn is dark where it must be flashing in: left"));
   CHECK(has(cord("continuity: {\"9\": \"1\"}"), "no contact '9'"));
 }
 
