@@ -64,6 +64,9 @@ Wire fitted(const Builder& b, const std::string& circuit, TerminalRef from, Term
   w.status = Status::fitted;
   w.origin = origin;
   w.group = size_group(b, circuit);
+  // The return of a unit bears what its fuse lets pass; those of coils and modules need not be as thick.
+  const auto unit = [&](TerminalRef t) { return b.circuit.part(t.part).kind == "load"; };
+  if (w.group == "local-ground" && (unit(from) || unit(to))) w.group = "unit-ground";
   const auto given = b.spec.wire.size.find(w.group);
   if (given != b.spec.wire.size.end() && given->second) {
     w.size = given->second->value;

@@ -35,17 +35,21 @@ double rating_of(const Part& part) {
 std::vector<std::vector<Way>> find_ways(const Circuit& circuit, const Points& points) {
   std::vector<std::vector<Way>> out(static_cast<std::size_t>(points.count));
   const auto add = [&](int a, int b, PartId part) { out[static_cast<std::size_t>(a)].push_back({b, part}); };
+  const auto lay = [&](TerminalRef from, TerminalRef to) {   // at a stud the current is home
+    if (circuit.part(from.part).kind != "stud") add(points.at(from), points.at(to), {});
+  };
   for (const Wire& w : circuit.wires) {
-    add(points.at(w.from), points.at(w.to), {});
-    add(points.at(w.to), points.at(w.from), {});
+    lay(w.from, w.to);
+    lay(w.to, w.from);
   }
   for (std::size_t p = 0; p < circuit.parts.size(); ++p) {
     const Part& part = circuit.parts[p];
-    if (part.kind == "lamp" || part.kind == "load" || part.kind == "coach-feed" || part.kind == "battery" || part.kind == "stud") continue;
+    if (part.kind == "lamp" || part.kind == "coach-feed" || part.kind == "battery" || part.kind == "stud") continue;
     for (const Element& e : part.elements) {
       const int a = points.first[p] + e.a, b = points.first[p] + e.b;
       const PartId id{static_cast<int>(p)};
       if (e.law == Law::diode || e.law == Law::led) add(a, b, id);
+      if (part.kind == "load") add(a, b, id);   // a unit that fails inside: its return is as thick as its feed
       if (e.law == Law::limited && part.kind == "charger") add(b, a, id);
       if (e.law != Law::resistor || e.ohm > least_load_ohm) continue;
       add(a, b, id);
@@ -116,6 +120,15 @@ std::vector<Protection> find_protection(const Circuit& circuit, const Spec& spec
       out[w].place = reach.place;
     }
   }
+  // The lead from a source to its fuse: nothing clears a short in it, and it carries all that the fuse lets pass.
+  for (std::size_t w = 0; w < circuit.wires.size(); ++w)
+    for (const TerminalRef end : {circuit.wires[w].from, circuit.wires[w].to}) {
+      const Part& part = circuit.part(end.part);
+      if (!out[w].open || !opens(part) || rating_of(part) == no_fuse || rating_of(part) <= out[w].amps) continue;
+      out[w].amps = rating_of(part);
+      out[w].fuse = part.id + ", " + part.value + ",";
+      out[w].place = part.origin.job;
+    }
   return out;
 }
 

@@ -6,7 +6,8 @@
 namespace towloom {
 
 // Over all sources the largest fuse that a fault current must pass; where a source reaches the wire without
-// any fuse, `open` is set. Nothing reaches a wire that lies behind loads only: then amps is 0 and open false.
+// any fuse, `open` is set; of a lead from a source to a fuse `amps` is that fuse, whose current it must carry. Behind a
+// unit (kind load) its return counts as its feed does; behind lamps and coils nothing reaches a wire: amps 0, open false.
 struct Protection {
   double amps = 0;
   bool open = false;

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "oracles/matrix.hpp"
+#include "size/protect.hpp"
 
 using namespace towloom;
 
@@ -169,6 +170,26 @@ TEST_CASE("T09: relays in the returns of ground-switched lamps") {
   CHECK(oracle::joined(c, "K2.87", "G-RR.1"));
   CHECK_FALSE(oracle::joined(c, "J2.3.car", "E1.feed"));
   CHECK_FALSE(oracle::joined(c, "J2.3.car", "E1.return"));
+}
+
+// Break-away on the battery, 20 A fuse. Pulled, the unit takes some 12 A and a short inside it what the fuse passes:
+// its return and the lead before the fuse must bear as much as the feed (33 CFR 183.425, 183.455).
+TEST_CASE("a unit's return and the lead to its fuse bear what the fuse lets pass") {
+  const auto s = oracle::solved_text(oracle::job_text("old-roadster"));
+  const Circuit& c = s.facts->circuit();
+  const auto fuses = find_protection(c, *s.job.spec);
+  int returns = 0, leads = 0;
+  for (std::size_t w = 0; w < c.wires.size(); ++w) {
+    const Wire& wire = c.wires[w];
+    const auto ends_at = [&](const char* part) { return c.part(wire.from.part).id == part || c.part(wire.to.part).id == part; };
+    const bool is_return = ends_at("B1") && ends_at("G-F"), is_lead = ends_at("BAT") && ends_at("FU3");
+    returns += is_return;
+    leads += is_lead;
+    if (is_return || is_lead) CHECK(fuses[w].amps == 20);
+    if (is_lead) CHECK(fuses[w].open);
+  }
+  CHECK(returns == 1);
+  CHECK(leads == 1);
 }
 
 // ISO 11446: 7 left tail, 5 right tail. Lamps: stop L, R, turn L, R, tail L, R, plate. The plate hangs on the right tail.
