@@ -97,10 +97,10 @@ void check_labels(const Page& page, Defects& out) {
     if (label.text.empty()) continue;
     check_size(label, out);
     check_frame(page, label, out);
+    check_ink(page, label, out);
     if (label.decoration) continue;
     check_others(page, i, out);
     check_bodies(page, label, out);
-    check_ink(page, label, out);
     check_owner(page, label, out);
   }
 }

@@ -27,6 +27,7 @@ std::vector<GridBox> label_cells(const Standing& s) {
 
 Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place, int width, int height) {
   Grid grid{width, height, {}, {}};
+  grid.blocked.push_back({0, place.bottom, width, height});   // the notes, and room above their letters
   for (const Housing& h : place.housings) {   // their names stand over their frames
     const double middle = (h.left + h.right) / 2, half = look.width(capitals(h.name), true) / 2;
     grid.blocked.push_back({static_cast<int>(std::ceil(middle - half - 0.3)), static_cast<int>(std::ceil(h.top - 1.7)), static_cast<int>(std::floor(middle + half + 0.3)),

@@ -112,9 +112,12 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
     decor.marks.push_back(box(box_of(h.left, h.top, h.right, h.bottom), pen, mm(1)));
   }
   d.drawing.items.emplace_back(std::move(decor));
+  double last = 0;                        // where the head before ends
   for (const Band& b : bands) {
     if (b.right - b.left < 1) continue;   // the page has nothing there
-    const double middle = (b.left + b.right) / 2;
+    const double half = to_mm(d.measure.reserve(word(d.style, b.head), text_size(d.style, "small"), Weight::semibold)) / BenchDraft::module / 2;
+    const double middle = std::max((b.left + b.right) / 2, last + 0.8 + half);   // a narrow zone's head stands a little to the right
+    last = middle + half;
     d.write(word(d.style, b.head), middle, top + 1.5, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);
     d.write(b.under, middle, top + 2.9, Anchor::middle, "small", Weight::regular, "quiet", "", b.right - b.left + 1, true);   // left out where it would reach the next head
   }

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "sheets/sheets.hpp"
+#include "sheets/table.hpp"
 
 namespace towloom {
 namespace {
@@ -34,17 +34,6 @@ Grid grid_of(const Rect& space) {
   return {std::max(1, (room.w + gap) / (least_width + gap)), std::max(1, (room.h + gap) / (least_height + gap)), room};
 }
 
-Drawing blank(const Facts& facts, const Style& style) {
-  Drawing out;
-  out.sheet = "states";
-  out.job = facts.spec.job.number.value;
-  out.title = word(style, "states-sheet");
-  const auto paper = style.papers.at(facts.spec.paper);
-  out.width = mm(paper.first);
-  out.height = mm(paper.second);
-  return out;
-}
-
 void legend(const Rect& space, SheetPen& pen) {
   Mm100 x = space.x + mm(6);
   const Mm100 y = space.bottom() - mm(3.2);
@@ -72,7 +61,7 @@ void legend(const Rect& space, SheetPen& pen) {
 }  // namespace
 
 int states_pages(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure) {
-  Drawing trial = blank(facts, style);
+  Drawing trial = table_blank(facts, style, "states", word(style, "states-sheet"), "");
   const Grid grid = grid_of(add_frame(trial, facts, catalogue, {"", "", "", "", 1, 1}, style, measure).space);
   const int scenes = static_cast<int>(scenes_of(facts).size()), each = grid.columns * grid.rows;
   return (scenes + each - 1) / each;
@@ -85,8 +74,8 @@ std::vector<Drawing> states_sheet(const Facts& facts, const Catalogue& catalogue
   std::vector<Drawing> out;
   std::size_t next = 0;
   for (int p = 0; p < pages; ++p) {
-    Drawing page = blank(facts, style);
-    const Frame frame = add_frame(page, facts, catalogue, {page.title, "", "", "", before + p + 1, before + pages + after}, style, measure);
+    Drawing page = table_blank(facts, style, "states", word(style, "states-sheet"), "");
+    const Frame frame = add_frame(page, facts, catalogue, {word(style, "states-sheet"), "", "", "", before + p + 1, before + pages + after}, style, measure);
     const Grid grid = grid_of(frame.space);
     SheetPen pen{page, style, measure};
     std::string words = word(style, "states-describe");
