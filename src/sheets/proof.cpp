@@ -19,11 +19,7 @@ struct Words {
 
   const Circuit& circuit() const { return facts.circuit(); }
   std::string operator()(const char* key) const { return word(style, key); }
-  std::string lamp(const LampIntent& intent) const {
-    const Part& part = circuit().part(intent.lamp);
-    const std::string side = part.side == Side::left ? "left " : part.side == Side::right ? "right " : "";
-    return side + word(style, "lamp-" + part.function);
-  }
+  std::string lamp(const LampIntent& intent) const { return lamp_text(circuit().part(intent.lamp), style); }
 };
 
 Shape half_disc(Point c, bool left, Rgb fill) {

@@ -35,11 +35,7 @@ struct Tests {
   }
   void words(const std::string& key) { test(say(key), say(key + "-expect"), "", false); }
 
-  std::string lamp(std::size_t l) const {
-    const Part& part = circuit().part(circuit().lamps[l].lamp);
-    const std::string side = part.side == Side::left ? "left " : part.side == Side::right ? "right " : "";
-    return side + say("lamp-" + part.function);
-  }
+  std::string lamp(std::size_t l) const { return lamp_text(circuit().part(circuit().lamps[l].lamp), style); }
   // "left tail, right tail, plate lit; left stop/turn flashing; all others dark", from what survey and method want.
   std::string picture(std::size_t s) const {
     const std::pair<Seen, const char*> kinds[] = {{Seen::lit, "is-lit"}, {Seen::flash, "is-flashing"}, {Seen::counterflash, "is-counterflashing"}, {Seen::may, "is-either"}};
@@ -100,7 +96,7 @@ void dead(Tests& t) {
     if (part.status != Status::fitted) continue;
     if (part.kind == "diode-pair" || part.kind == "diode") t.test(part.id + ", " + part.place + ": " + t.say("diode-range"), t.say("one-way"), "", false, part.id);
     if (part.kind == "relay" && !part.elements.empty())
-      t.test(part.id + ", " + part.place + ": 86 " + t.say("to") + " 85", format_fixed(part.elements[0].ohm, 0) + " Ω", "± 10 %", true, part.id);
+      t.test(part.id + ", " + part.place + ": 86 " + t.say("to") + " 85", format_fixed(part.elements[0].ohm, 0) + " Ω", t.say("coil-band"), true, part.id);
     if (part.kind == "fuse") t.test(part.id + ", " + part.place + ": " + t.say("test-fuse"), part.value, "", false, part.id);
   }
 }
