@@ -30,7 +30,13 @@ void extra_missing(const Asked&, const RuleRow&, Findings&);
 void too_hot(const Asked&, const RuleRow&, Findings&);
 void hot(const Asked&, const RuleRow&, Findings&);
 void mounting_unknown(const Asked&, const RuleRow&, Findings&);
+void fuse_over(const Asked&, const RuleRow&, Findings&);
+void fuse_unknown(const Asked&, const RuleRow&, Findings&);
 void fuse_slow(const Asked&, const RuleRow&, Findings&);
+void fuse_small(const Asked&, const RuleRow&, Findings&);
+void fuse_far(const Asked&, const RuleRow&, Findings&);
+void coach_fuse_far(const Asked&, const RuleRow&, Findings&);
+void run_unused(const Asked&, const RuleRow&, Findings&);
 void contact_differs(const Asked&, const RuleRow&, Findings&);
 void signals_apart(const Asked&, const RuleRow&, Findings&);
 

@@ -84,8 +84,6 @@ struct Builder {
   TerminalRef leg_from(const Leg&) const;
 };
 
-// ---- the steps, in order ---------------------------------------------------------------------
-bool find_connectors(Builder&);
 void find_recipes(Builder&);     // methods and extras with their choices; wanted signals
 void build_coach(Builder&);      // outlet, cord, inlet
 void build_lamps(Builder&);      // lamps, housings, returns

@@ -7,29 +7,6 @@
 namespace towloom {
 namespace {
 
-const Connector* find_connector(Builder& b, const PlacedText& form) {
-  const auto found = b.catalogue.connectors.find(form.value);
-  if (found != b.catalogue.connectors.end()) return &found->second;
-  std::vector<std::string> known;
-  std::string list;
-  for (const auto& [name, connector] : b.catalogue.connectors) {
-    known.push_back(name);
-    list += (list.empty() ? "" : ", ") + name;
-  }
-  const std::string near = did_you_mean(form.value, known);
-  b.diagnostics.error("unknown-connector", form.place, "no connector '" + form.value + "' in the catalogue",
-                      near.empty() ? "known: " + list : "did you mean '" + near + "'?");
-  return nullptr;
-}
-
-void check_half(Builder& b, const Connector* connector, const Outlet& named) {
-  if (connector == nullptr || !named.half || connector->half(named.half->value) != nullptr) return;
-  std::string list;
-  for (const ConnectorHalf& half : connector->halves) list += (list.empty() ? "" : ", ") + half.name;
-  b.diagnostics.error("half", named.half->place, "'" + named.half->value + "' is no half of a " + connector->title,
-                      "one of: " + list);
-}
-
 // What a contact carries: as found by test, else as the catalogue has it.
 std::string function_of(const Builder& b, const ConnectorContact& contact, const FoundContact** row) {
   *row = nullptr;
@@ -51,14 +28,9 @@ struct OwnLamp {
 OwnLamp coach_lamp(Builder& b, const std::string& signal) {
   if (b.catalogue.tow_signals.at(signal).own.empty()) return {};
   const std::string bulb = b.spec.coach.lamp ? b.spec.coach.lamp->value : "P21/5W";
-  const auto found = b.catalogue.bulbs.find(bulb);
-  if (found == b.catalogue.bulbs.end()) {
-    b.diagnostics.error("unknown-lamp", b.spec.coach.lamp ? b.spec.coach.lamp->place : b.spec.coach.place,
-                        "no lamp '" + bulb + "' in the catalogue");
-    return {12.8, 2};
-  }
   const TowSignal& tow = b.catalogue.tow_signals.at(signal);
-  const Filament& f = tow.own == "dim" ? found->second.filaments.back() : found->second.filaments.front();
+  const std::vector<Filament>& filaments = b.catalogue.bulbs.at(bulb).filaments;
+  const Filament& f = tow.own == "dim" ? filaments.back() : filaments.front();
   return {f.volts, f.amps * tow.count};
 }
 
@@ -142,18 +114,6 @@ void build_cord(Builder& b, const ConnectorContact& at_outlet, const std::string
 
 }  // namespace
 
-bool find_connectors(Builder& b) {
-  b.outlet = find_connector(b, b.spec.coach.outlet.form);
-  b.inlet = find_connector(b, b.spec.car.inlet.form);
-  check_half(b, b.outlet, b.spec.coach.outlet);
-  check_half(b, b.inlet, b.spec.car.inlet);
-  for (const FoundContact& f : b.spec.coach.found)
-    if (b.outlet != nullptr && b.outlet->contact(f.contact.value) == nullptr)
-      b.diagnostics.error("unknown-contact", f.contact.place,
-                          "the " + b.outlet->title + " has no contact '" + f.contact.value + "'");
-  return b.outlet != nullptr && b.inlet != nullptr;
-}
-
 void build_coach(Builder& b) {
   Part coach;
   coach.id = "COACH";
@@ -188,6 +148,8 @@ void build_coach(Builder& b) {
       source.a = static_cast<int>(coach.terminals.size());
       source.b = 0;
       coach.elements.push_back(source);
+      if (row != nullptr && row->off_ohm)
+        coach.elements.push_back(gated(resistor(source.a, 0, row->off_ohm->value), Gate::idle, source.signal));
       if (own.amps > 0) coach.elements.push_back(filament(source.a, 0, own.volts, own.amps));
       used.push_back({&contact, signal, source.a});
       coach.terminals.push_back(signal);
@@ -212,6 +174,9 @@ void build_coach(Builder& b) {
     b.add_wire(std::move(stub));
     build_cord(b, *u.contact, u.signal, {id, 1});
   }
+  if (b.circuit.part(coach_id).elements.empty())
+    b.diagnostics.error("no-source", b.spec.coach.place, "no contact of the outlet was found to carry a signal that this job needs",
+                        "without a source no lamp can light: test again");
   if (b.signal_net.count("ground") == 0)
     b.diagnostics.error("no-ground", b.spec.coach.place, "no contact of the outlet was found to be ground",
                         "without a return wire no lamp can light: test again");
