@@ -164,7 +164,7 @@ const std::vector<const char*>& required_rules() {
   static const std::vector<const char*> names = {
       "drop_budget_v", "least_new_mm2", "ambient_c", "conductor_c", "stud_ohm", "unit_wire_ohm", "outlet_stub_ohm", "switch_ohm",
       "battery_v", "battery_ohm", "filament_exponent", "filament_epsilon", "flux_exponent", "lit_light", "dark_light",
-      "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "backfeed_limit_v",
+      "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "backfeed_limit_v", "accept_ground_v", "accept_body_v",
       "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m", "part_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
       "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm",

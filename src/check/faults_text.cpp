@@ -1,13 +1,14 @@
-// The symptom table as text: faults that show the same stand together.
+// The symptom table: faults that show the same stand together.
+#include "check/fault_pictures.hpp"
+
 #include <map>
 
-#include "check/check.hpp"
 #include "solve/split.hpp"
 
 namespace towloom {
 namespace {
 
-constexpr std::size_t most_scenes = 4;   // named on one line
+constexpr std::size_t most_scenes = 3;   // named on one line
 
 std::string lamp_name(const Circuit& circuit, const Catalogue& catalogue, const WatchedLamp& lamp) {
   const Part& part = circuit.part(lamp.part);
@@ -28,36 +29,59 @@ std::string shown(const Symptom& s) {
 }
 
 // One line a lamp and look: the scenes in which it shows.
-std::string symptoms_text(const Circuit& circuit, const Catalogue& catalogue, const std::vector<Scene>& scenes, const std::vector<WatchedLamp>& lamps,
-                          const std::vector<Symptom>& symptoms) {
-  std::map<std::pair<int, std::string>, std::vector<std::string>> lines;
-  for (const Symptom& s : symptoms) lines[{s.lamp, shown(s)}].push_back(scenes[static_cast<std::size_t>(s.scene)].name);
-  std::string out;
-  for (const auto& [what, where] : lines) {
-    out += "  " + lamp_name(circuit, catalogue, lamps[static_cast<std::size_t>(what.first)]) + " " + what.second + ": ";
-    for (std::size_t i = 0; i < where.size() && i < most_scenes; ++i) out += (i > 0 ? "; " : "") + where[i];
-    if (where.size() > most_scenes) out += "; and " + std::to_string(where.size() - most_scenes) + " more";
-    out += "\n";
+std::vector<std::string> symptom_lines(const Circuit& circuit, const Catalogue& catalogue, const std::vector<Scene>& scenes, const std::vector<WatchedLamp>& lamps,
+                                       const std::vector<Symptom>& symptoms) {
+  std::map<std::pair<int, std::string>, std::vector<std::string>> looks;
+  for (const Symptom& s : symptoms) looks[{s.lamp, shown(s)}].push_back(scenes[static_cast<std::size_t>(s.scene)].name);
+  std::vector<std::string> out;
+  for (const auto& [what, where] : looks) {
+    out.push_back(lamp_name(circuit, catalogue, lamps[static_cast<std::size_t>(what.first)]) + " " + what.second + ": ");
+    for (std::size_t i = 0; i < where.size() && i < most_scenes; ++i) out.back() += (i > 0 ? "; " : "") + where[i];
+    if (where.size() > most_scenes) out.back() += "; and " + std::to_string(where.size() - most_scenes) + " more";
   }
-  return out.empty() ? "  nothing shows at any lamp\n" : out;
+  return out;
 }
 
 // One line a reading, deeper where another one follows.
-void add_split(const Facts& facts, const Catalogue& catalogue, const FaultTable& table, const Split& split, std::string indent, std::string& out) {
+void add_split(const Facts& facts, const Catalogue& catalogue, const FaultTable& table, const Split& split, int depth, std::vector<FaultReading>& out) {
   for (const Split& next : split.next) {
-    out += indent + format_fixed(next.volts, 1) + " V at " + facts.circuit().name(split.at) + ": ";
-    for (std::size_t i = 0; i < next.faults.size() && next.next.empty(); ++i)
-      out += (i > 0 ? "; " : "") + describe(table.rows[static_cast<std::size_t>(next.faults[i])].fault, catalogue);
-    out += next.next.empty() ? "\n" : "read on\n";
-    add_split(facts, catalogue, table, next, indent + "  ", out);
+    FaultReading reading{depth, next.volts, facts.circuit().name(split.at), {}};
+    for (std::size_t i = 0; i < next.faults.size() && next.next.empty(); ++i) reading.faults.push_back(describe(table.rows[static_cast<std::size_t>(next.faults[i])].fault, catalogue));
+    out.push_back(std::move(reading));
+    add_split(facts, catalogue, table, next, depth + 1, out);
   }
 }
 
 }  // namespace
 
-std::string faults_text(const Facts& facts, const Catalogue& catalogue, const FaultTable& table) {
+std::string text_of(const FaultReading& r) {
+  std::string out = format_fixed(r.volts, 1) + " V at " + r.at + ": ";
+  for (std::size_t i = 0; i < r.faults.size(); ++i) out += (i > 0 ? "; " : "") + r.faults[i];
+  return r.faults.empty() ? out + "read on" : out;
+}
+
+std::vector<FaultPicture> fault_pictures(const Facts& facts, const Catalogue& catalogue, const FaultTable& table) {
   const Circuit& circuit = facts.circuit();
   const std::vector<WatchedLamp> lamps = watched_lamps(circuit);
+  std::vector<FaultPicture> out;
+  for (const FaultClass& c : table.classes) {
+    FaultPicture picture;
+    picture.shows = symptom_lines(circuit, catalogue, facts.states.scenes, lamps, c.symptoms);
+    for (const int f : c.faults) {
+      const FaultRow& row = table.rows[static_cast<std::size_t>(f)];
+      picture.faults.push_back(describe(row.fault, catalogue));
+      for (const PartId part : row.blown) picture.faults.back() += ", and the fuse of " + circuit.part(part).id + " opens";
+      if (row.unsolved > 0) picture.faults.back() += ", not solved in " + std::to_string(row.unsolved) + " scenes";
+    }
+    const Split split = split_class(circuit, catalogue, facts.states, table, c);
+    if (!split.next.empty()) picture.scene = facts.states.scenes[static_cast<std::size_t>(c.symptoms.front().scene)].name;
+    add_split(facts, catalogue, table, split, 0, picture.readings);
+    out.push_back(std::move(picture));
+  }
+  return out;
+}
+
+std::string faults_text(const Facts& facts, const Catalogue& catalogue, const FaultTable& table) {
   std::string out = "Single faults: " + std::to_string(table.rows.size()) + " solved in " + std::to_string(facts.states.scenes.size()) +
                     " scenes; " + std::to_string(table.classes.size()) + " pictures. Lamps that are not named do as they should.\n";
   // Figures that decide what shows, with where they come from.
@@ -68,20 +92,13 @@ std::string faults_text(const Facts& facts, const Catalogue& catalogue, const Fa
   taken("coach_fuse_a", "each of the coach's feeds has a fuse of " + format_plain(catalogue.rule("coach_fuse_a").value) + " A");
   taken("dimmer_share", "dimmer: below " + format_plain(catalogue.rule("dimmer_share").value) + " of the sound lamp's light");
   int number = 0;
-  for (const FaultClass& c : table.classes) {
-    out += "\n" + std::to_string(++number) + ".\n" + symptoms_text(circuit, catalogue, facts.states.scenes, lamps, c.symptoms);
-    for (const int f : c.faults) {
-      const FaultRow& row = table.rows[static_cast<std::size_t>(f)];
-      out += "    - " + describe(row.fault, catalogue);
-      for (const PartId part : row.blown) out += ", and the fuse of " + circuit.part(part).id + " opens";
-      if (row.unsolved > 0) out += ", not solved in " + std::to_string(row.unsolved) + " scenes";
-      out += "\n";
-    }
-    const Split split = split_class(circuit, catalogue, facts.states, table, c);
-    if (split.next.empty()) continue;
-    const Scene& scene = facts.states.scenes[static_cast<std::size_t>(c.symptoms.front().scene)];
-    out += "    told apart with a meter to body, scene '" + scene.name + "', flash on:\n";
-    add_split(facts, catalogue, table, split, "      ", out);
+  for (const FaultPicture& p : fault_pictures(facts, catalogue, table)) {
+    out += "\n" + std::to_string(++number) + ".\n";
+    for (const std::string& line : p.shows) out += "  " + line + "\n";
+    if (p.shows.empty()) out += "  nothing shows at any lamp\n";
+    for (const std::string& fault : p.faults) out += "    - " + fault + "\n";
+    if (!p.readings.empty()) out += "    told apart with a meter to body, scene '" + p.scene + "', flash on:\n";
+    for (const FaultReading& r : p.readings) out += "      " + std::string(static_cast<std::size_t>(2 * r.depth), ' ') + text_of(r) + "\n";
   }
   return out;
 }

@@ -63,7 +63,7 @@ int save(const std::vector<Drawing>& pages, const fs::path& folder, const std::s
 
 int draw(const Arguments& arguments, const Catalogue& catalogue, const std::string& data, const std::string& form) {
   const TextMeasure text;
-  if (!text.ok()) return refuse(text.error(), "towloom draws with the faces of fonts-inter and fonts-dejavu-core");
+  if (!text.ok()) return refuse(text.error(), "towloom draws with the faces of fonts-inter, fonts-liberation2 and fonts-dejavu-core");
   Sources sources;
   Diagnostics diagnostics;
   const auto style = read_style(fs::path(data) / "styles", "workshop", sources, diagnostics);

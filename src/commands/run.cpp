@@ -18,6 +18,8 @@ const std::vector<Verb> verbs = {
 const std::vector<Option> options = {
     {"-o", "FOLDER", "where draw (default: out) and list write", &Arguments::output, nullptr},
     {"--paper", "NAME", "a4, letter or a3, instead of the job's", &Arguments::paper, nullptr},
+    {"--style", "NAME", "workshop, or mono for a printer without colours, instead of the job's", &Arguments::style, nullptr},
+    {"--highlight", "FUNCTION", "draw: this function's path in full, the rest quiet, like left, 'tail + stop', plate, charge", &Arguments::highlight, nullptr},
     {"--catalogue", "FOLDER", "folder of your own catalogue files, read beside the shipped ones", &Arguments::catalogue, nullptr},
     {"--data", "FOLDER", "folder that holds specs/ and styles/", &Arguments::data, nullptr},
     {"--coach", "SIGNALS", "trace: left right stop tail hazard, joined by +; the cord is in", &Arguments::coach, nullptr},

@@ -58,6 +58,8 @@ struct Label {
   Rgb colour;
   Rect room;                   // reserved for the widest face of the stack; set by text measuring
   std::string about;           // id of the wire, part, contact … it belongs to; may be empty
+  std::string wire;            // number of a wire that it names besides; may be empty
+  int page = 0;                // of the set, that it leads to: a row of the index; 0 = none
   bool decoration = false;     // frame, title strip, zone heads: not subject to label rules
 };
 
@@ -86,6 +88,7 @@ struct Junction {
   std::string net;
   Point at;
   Mm100 radius = mm(0.75);
+  Rgb colour{0x1B, 0x1E, 0x23};
 };
 struct LinkBar {               // several terminals of one splice on a bar
   std::string part, net;

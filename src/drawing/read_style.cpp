@@ -15,7 +15,8 @@ const std::vector<std::string> needed_lines = {
     "symbol", "symbol-heavy", "outline", "factory", "core", "casing", "tracer", "frame", "strip"};
 const std::vector<std::string> needed_sizes = {"small", "body", "head"};
 const std::vector<std::string> needed_inks = {"ink",     "quiet", "faint", "zone",   "paper",
-                                              "factory", "cut",   "test",  "casing", "banner"};
+                                              "factory", "cut",   "test",  "casing", "banner",
+                                              "rest",    "lit"};
 
 struct Reader {
   const std::filesystem::path& folder;

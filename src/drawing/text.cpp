@@ -12,7 +12,7 @@
 namespace towloom {
 namespace {
 
-// Room above and below the base line, in em: the tallest ascender and the deepest descender of both
+// Room above and below the base line, in em: the tallest ascender and the deepest descender of all
 // faces (DejaVu Sans: b 0.760, g 0.236; read from the fonts).
 constexpr double ascent_em = 0.76, descent_em = 0.24;
 
@@ -41,11 +41,18 @@ const char* dejavu_file(Weight weight) {
                                    : "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf";
 }
 
+const char* liberation_file(Weight weight) {
+  return weight == Weight::regular ? "/usr/share/fonts/truetype/liberation2/LiberationSans-Regular.ttf"
+                                   : "/usr/share/fonts/truetype/liberation2/LiberationSans-Bold.ttf";
+}
+
 }  // namespace
 
+// By Weight: the sheet face; what stands in for it where it is not installed, as wide as Arial and Helvetica; what
+// lends the letters that it lacks.
 struct TextMeasure::Faces {
   FT_Library library = nullptr;
-  Face sheet[2], stand_in[2];  // by Weight
+  Face sheet[2], stand_in[2], lender[2];
   std::string error;
 
   Faces() {
@@ -55,7 +62,8 @@ struct TextMeasure::Faces {
     }
     for (Weight w : {Weight::regular, Weight::semibold}) {
       open(sheet[static_cast<int>(w)], face_file(w), "fonts-inter");
-      open(stand_in[static_cast<int>(w)], fallback_file(w), "fonts-dejavu-core");
+      open(stand_in[static_cast<int>(w)], liberation_file(w), "fonts-liberation2");
+      open(lender[static_cast<int>(w)], fallback_file(w), "fonts-dejavu-core");
     }
   }
   ~Faces() {
@@ -68,22 +76,15 @@ struct TextMeasure::Faces {
     error = "cannot open the font " + file.string() + " (package " + package + ")";
   }
 
-  Mm100 width(std::string_view text, Mm100 size, Weight weight) const {
-    const Face& own = sheet[static_cast<int>(weight)];
-    const Face& other = stand_in[static_cast<int>(weight)];
-    std::int64_t units = 0, other_units = 0;
+  Mm100 width(const Face (&faces)[2], std::string_view text, Mm100 size, Weight weight) const {
+    const Face& own = faces[static_cast<int>(weight)];
+    const Face& other = lender[static_cast<int>(weight)];
+    std::int64_t units = 0, lent_units = 0;
     for (char32_t c : code_points(text)) {
       const bool lent = !own.has(c) && other.has(c);
-      (lent ? other_units : units) += (lent ? other : own).advance(c);
+      (lent ? lent_units : units) += (lent ? other : own).advance(c);
     }
-    return scaled(units, size, own.em()) + scaled(other_units, size, other.em());
-  }
-
-  Mm100 stand_in_width(std::string_view text, Mm100 size, Weight weight) const {
-    const Face& face = stand_in[static_cast<int>(weight)];
-    std::int64_t units = 0;
-    for (char32_t c : code_points(text)) units += face.advance(c);
-    return scaled(units, size, face.em());
+    return scaled(units, size, own.em()) + scaled(lent_units, size, other.em());
   }
 };
 
@@ -99,13 +100,28 @@ bool TextMeasure::ok() const { return faces_->error.empty(); }
 std::string TextMeasure::error() const { return faces_->error; }
 
 Mm100 TextMeasure::width(std::string_view utf8, Mm100 size, Weight weight) const {
-  return ok() ? faces_->width(utf8, size, weight) : 0;
+  return ok() ? faces_->width(faces_->sheet, utf8, size, weight) : 0;
 }
 
 Mm100 TextMeasure::reserve(std::string_view utf8, Mm100 size, Weight weight) const {
   if (!ok()) return 0;
-  return std::max(faces_->width(utf8, size, weight), faces_->stand_in_width(utf8, size, weight)) +
-         1;
+  return std::max(faces_->width(faces_->sheet, utf8, size, weight), faces_->width(faces_->stand_in, utf8, size, weight)) + 1;
+}
+
+std::vector<Mm100> TextMeasure::word_places(std::string_view utf8, Mm100 size, Weight weight) const {
+  constexpr double least_gap_em = 0.12;   // still read as a gap; by eye
+  const Mm100 gap = static_cast<Mm100>(size * least_gap_em);
+  std::vector<Mm100> out;
+  const auto words = words_of(utf8);
+  Mm100 pushed = 0, end = 0;              // how far the words so far have been moved to the right
+  for (const Word& word : words) {
+    const Mm100 measured = width(utf8.substr(0, word.offset), size, weight);
+    if (!out.empty()) pushed = std::max(pushed, end + gap - measured);
+    out.push_back(measured + pushed);
+    end = out.back() + reserve(word.text, size, weight);
+  }
+  out.push_back(end);
+  return out;
 }
 
 void TextMeasure::place(Label& label) const {
@@ -122,7 +138,7 @@ bool TextMeasure::has_glyphs(std::string_view utf8) const {
   if (!ok()) return false;
   const auto points = code_points(utf8);
   return std::all_of(points.begin(), points.end(), [&](char32_t c) {
-    return faces_->sheet[0].has(c) || faces_->stand_in[0].has(c);
+    return faces_->sheet[0].has(c) || faces_->lender[0].has(c);
   });
 }
 

@@ -260,8 +260,10 @@ void Finisher::add_studs() {
         for (int dx : {2, 3, 4, 5, 6, 8}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
       GridPoint at_point = tries.front();   // else the first that is free, best outside the frames of housings
       int spots = 0;
+      // Its name may be wider than the symbol.
+      const int left = static_cast<int>(std::floor(s.outline.room.left + 0.4)), right = static_cast<int>(std::ceil(s.outline.room.right - 0.4));
       for (const GridPoint& g : tries)
-        if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && free({g.x - 2, g.y, g.x + 1, g.y + 3}, p.at)) {
+        if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && free({g.x + left, g.y, g.x + right, g.y + 3}, p.at)) {
           if (!spots++) at_point = g;
           if (!in_housing(g)) {
             at_point = g;

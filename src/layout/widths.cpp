@@ -105,7 +105,8 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
         const int column = pin->way == Way::left ? n.column - 1 : n.column;
         if (column < 0) continue;
         // The way down to the symbol passes what is written below the part.
-        const int text = pin->way == Way::right ? std::max(0, static_cast<int>(std::ceil(n.outline.room.right - n.outline.body.right - 0.5))) : 0;
+        const double beside = pin->way == Way::right ? n.outline.room.right - n.outline.body.right : n.outline.body.left - n.outline.room.left;
+        const int text = std::max(0, static_cast<int>(std::ceil(beside - 0.5)));
         const int room = (w.status == Status::fitted ? ground_room + 1 : ground_room) + text;
         out[at(column)].hard += room - 2;
         out[at(column)].least += room - 1;

@@ -6,7 +6,6 @@
 
 namespace towloom {
 
-constexpr Rgb junction_ink{0x1B, 0x1E, 0x23};
 constexpr Mm100 terminal_radius = mm(0.4);
 
 // Where the text of a label begins, from its anchor and its width in the sheet face.

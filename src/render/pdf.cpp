@@ -1,6 +1,12 @@
 #include <cairo-pdf.h>
 
+#include <cmath>
+#include <cstdlib>
+#include <ctime>
+
+#include "render/finish.hpp"
 #include "render/glyphs.hpp"
+#include "render/links.hpp"
 #include "render/paint.hpp"
 #include "render/render.hpp"
 #include "render/xml.hpp"
@@ -87,7 +93,7 @@ struct Painter {
   }
   void operator()(const Junction& j) {
     circle(j.at, j.radius);
-    ink({}, true, junction_ink);
+    ink({}, true, j.colour);
   }
   void operator()(const Label& l) { glyphs.show(cr, l); }
 };
@@ -99,9 +105,24 @@ bool is_date(const std::string& t) {
   return true;
 }
 
-// Cairo would stamp the present time: the job's own date makes the bytes repeat.
+// Cairo would stamp the present time: the job's own date makes the bytes repeat, without one that of
+// SOURCE_DATE_EPOCH (reproducible-builds.org), without both the first day of 1970.
+std::string stamp(const std::string& created) {
+  if (is_date(created)) return created + "T00:00:00Z";
+  const char* epoch = std::getenv("SOURCE_DATE_EPOCH");
+  char* end = nullptr;
+  const long long seconds = epoch == nullptr ? 0 : std::strtoll(epoch, &end, 10);
+  const bool usable = epoch != nullptr && end != epoch && *end == 0 && seconds >= 0 && seconds <= 253402300799;   // year 9999
+  const std::time_t time = usable ? static_cast<std::time_t>(seconds) : 0;
+  std::tm utc{};
+  gmtime_r(&time, &utc);
+  char text[32];
+  std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &utc);
+  return text;
+}
+
 void set_metadata(cairo_surface_t* surface, const PdfInfo& info) {
-  const std::string date = (is_date(info.created) ? info.created : "1970-01-01") + "T00:00:00Z";
+  const std::string date = stamp(info.created);
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, info.title.c_str());
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_AUTHOR, info.author.c_str());
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_SUBJECT, info.subject.c_str());
@@ -110,15 +131,24 @@ void set_metadata(cairo_surface_t* surface, const PdfInfo& info) {
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_MOD_DATE, date.c_str());
 }
 
-void paint_page(cairo_surface_t* surface, cairo_t* cr, const Drawing& page, int number,
-                const Glyphs& glyphs) {
-  const std::string label = std::to_string(number);
-  cairo_pdf_surface_set_size(surface, to_mm(page.width) * points_per_mm,
-                             to_mm(page.height) * points_per_mm);
-  cairo_pdf_surface_set_page_label(surface, label.c_str());
-  cairo_pdf_surface_add_outline(surface, CAIRO_PDF_OUTLINE_ROOT, page.title.c_str(),
-                                ("page=" + label).c_str(),
-                                static_cast<cairo_pdf_outline_flags_t>(0));
+// "page=3 pos=[x y]" of Cairo's tags: points, from the top left of the page; never through the locale.
+std::string target(int page, Point at) {
+  const auto points = [](Mm100 v) { return std::to_string(std::lround(to_mm(v) * points_per_mm)); };
+  return "page=" + std::to_string(page + 1) + " pos=[" + points(at.x) + " " + points(at.y) + "]";
+}
+
+void add_outline(cairo_surface_t* surface, const Drawing& page, int index) {
+  const auto none = static_cast<cairo_pdf_outline_flags_t>(0);
+  const std::string title = std::to_string(index + 1) + "  " + page.title;
+  const int entry = cairo_pdf_surface_add_outline(surface, CAIRO_PDF_OUTLINE_ROOT, title.c_str(), target(index, {0, 0}).c_str(), none);
+  for (const Bookmark& b : find_bookmarks(page))
+    cairo_pdf_surface_add_outline(surface, entry, plain_text(b.text).c_str(), target(index, b.at).c_str(), none);
+}
+
+void paint_page(cairo_surface_t* surface, cairo_t* cr, const Drawing& page, int index, const Glyphs& glyphs) {
+  cairo_pdf_surface_set_size(surface, to_mm(page.width) * points_per_mm, to_mm(page.height) * points_per_mm);
+  cairo_pdf_surface_set_page_label(surface, std::to_string(index + 1).c_str());
+  add_outline(surface, page, index);
   cairo_save(cr);
   cairo_scale(cr, points_per_mm / 100, points_per_mm / 100);
   Painter painter{cr, glyphs};
@@ -135,22 +165,15 @@ Drawing clean(Drawing page) {
   return page;
 }
 
-}  // namespace
-
-std::string to_pdf(const std::vector<Drawing>& pages, const PdfInfo& info, std::string& error) {
-  error.clear();
-  if (pages.empty()) return error = "no pages", std::string();
-  const Glyphs glyphs;
-  if (!glyphs.error().empty()) return error = glyphs.error(), std::string();
+std::string paint(const std::vector<Drawing>& pages, const PdfInfo& info, const Glyphs& glyphs, std::string& error) {
   std::string out;
   cairo_surface_t* surface = cairo_pdf_surface_create_for_stream(
       append, &out, to_mm(pages[0].width) * points_per_mm, to_mm(pages[0].height) * points_per_mm);
   cairo_pdf_surface_restrict_to_version(surface, CAIRO_PDF_VERSION_1_5);
   set_metadata(surface, {plain_text(info.title), plain_text(info.author), plain_text(info.subject),
-                         info.created});
+                         info.created, info.language});
   cairo_t* cr = cairo_create(surface);
-  for (size_t i = 0; i < pages.size(); ++i)
-    paint_page(surface, cr, clean(pages[i]), static_cast<int>(i) + 1, glyphs);
+  for (size_t i = 0; i < pages.size(); ++i) paint_page(surface, cr, clean(pages[i]), static_cast<int>(i), glyphs);
   cairo_status_t status = cairo_status(cr);
   cairo_destroy(cr);
   cairo_surface_finish(surface);
@@ -158,6 +181,17 @@ std::string to_pdf(const std::vector<Drawing>& pages, const PdfInfo& info, std::
   cairo_surface_destroy(surface);
   if (status != CAIRO_STATUS_SUCCESS) return error = cairo_status_to_string(status), std::string();
   return out;
+}
+
+}  // namespace
+
+std::string to_pdf(const std::vector<Drawing>& pages, const PdfInfo& info, std::string& error) {
+  error.clear();
+  if (pages.empty()) return error = "no pages", std::string();
+  const Glyphs glyphs;
+  if (!glyphs.error().empty()) return error = glyphs.error(), std::string();
+  const std::string painted = paint(pages, info, glyphs, error);
+  return error.empty() ? finish_pdf(painted, find_links(pages), info.language, error) : painted;
 }
 
 }  // namespace towloom

@@ -13,9 +13,10 @@ namespace towloom {
 std::string to_svg(const Drawing&);
 struct PdfInfo {
   std::string title, author, subject, created;  // created: ISO date of the job; bytes repeat
+  std::string language = "en";                  // of the printed words, RFC 5646
 };
-// All pages in one PDF; embedded subset fonts, outline, exact page box. Empty and `error` set on
-// failure.
+// All pages in one PDF; embedded subset fonts, outline, links between sheets, exact page box, to be printed
+// unscaled. Empty and `error` set on failure.
 std::string to_pdf(const std::vector<Drawing>&, const PdfInfo&, std::string& error);
 
 }  // namespace towloom

@@ -1,5 +1,6 @@
 // The SVG contract: what is drawn can be read back. Geometry absolute in mm; meaning in data
 // attributes.
+#include <algorithm>
 #include <map>
 
 #include "drawing/text.hpp"
@@ -12,7 +13,7 @@ namespace towloom {
 namespace {
 
 constexpr const char* sheet_style =
-    "text{font-family:Inter,'DejaVu Sans',sans-serif;font-kerning:none;"
+    "text{font-family:Inter,'Liberation Sans',Arial,Helvetica,'DejaVu Sans',sans-serif;font-kerning:none;"
     "font-feature-settings:'kern' 0,'calt' 0;white-space:pre}"
     ".body,.terminal{fill:none;stroke:none}"
     ".run,.casing,.tracer,.link{fill:none}";
@@ -161,7 +162,7 @@ struct Writer {
 
   void operator()(const Junction& j) {
     out += "<circle class=\"junction\"" + attribute("data-net", j.net) + circle_at(j.at, j.radius) +
-           fill(true, junction_ink) + "/>\n";
+           fill(true, j.colour) + "/>\n";
   }
 
   void operator()(const ContactFigure& c) {
@@ -172,9 +173,8 @@ struct Writer {
     out += "</g>\n";
   }
 
-  // One tspan a word at its measured place. A single word keeps its anchor, so that another face
-  // stays centred; of several words each starts where it was measured, a blank between for search
-  // and copying.
+  // One tspan a word. A single word keeps its anchor, so that another face stays centred; several stand where
+  // no face lets them touch, a blank between for search and copying.
   void operator()(const Label& l) {
     out += l.decoration ? "<text class=\"decor\"" : "<text class=\"label\"";
     if (!l.about.empty()) out += attribute("data-for", l.about);
@@ -186,10 +186,11 @@ struct Writer {
     if (single && l.anchor != Anchor::start)
       out += l.anchor == Anchor::end ? " text-anchor=\"end\"" : " text-anchor=\"middle\"";
     out += ">";
-    const Mm100 left = single ? l.at.x : text_left(l, measure);
+    const auto places = measure.word_places(l.text, l.size, l.weight);
+    const Mm100 wide = std::max(places.back(), measure.width(l.text, l.size, l.weight));
+    const Mm100 left = single || l.anchor == Anchor::start ? l.at.x : l.at.x - (l.anchor == Anchor::middle ? wide / 2 : wide);
     for (size_t i = 0; i < words.size(); ++i) {
-      const Mm100 x = left + measure.width(std::string_view(l.text).substr(0, words[i].offset),
-                                           l.size, l.weight);
+      const Mm100 x = left + places[i];
       out += (i > 0 ? " <tspan x=\"" : "<tspan x=\"") + mm_text(x) + "\">" +
              xml_escape(words[i].text) + "</tspan>";
     }

@@ -53,6 +53,7 @@ struct Set {                     // what all pages share
   const Style& style;
   const TextMeasure& measure;
   int pages, faces;              // of the whole set; the first of the pin faces
+  const std::string& caption;    // what is highlighted; "" = nothing
 };
 
 Drawing blank(const Set& set) {
@@ -93,7 +94,7 @@ std::optional<Drawing> draw_page(const Set& set, const PageCircuit& page, int nu
   for (int widen = 0; widen <= most_widening; ++widen) {
     Drawing drawing = blank(set);
     const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + word(set.style, page.group));
-    const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), "", "", number, set.pages}, set.style, set.measure);
+    const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), set.caption.empty() ? "" : word(set.style, "strip-highlight"), set.caption, number, set.pages}, set.style, set.measure);
     const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
     const std::vector<std::string> notes = notes_of(set, page.circuit, index, frame.space.w - mm(4));
     // Zone heads above, notes below.
@@ -153,12 +154,12 @@ bool BenchDraft::write(const std::string& text, double x, double y, Anchor ancho
 }
 
 std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
-                                 int other_pages, Diagnostics& diagnostics) {
+                                 int other_pages, Diagnostics& diagnostics, const std::string& caption) {
   std::string problem;
   for (const Apart apart : {Apart::nothing, Apart::auxiliaries, Apart::lamps, Apart::all}) {
     std::vector<PageCircuit> pages = split(facts.circuit(), apart);
     name_references(pages, style);
-    const Set set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size()), static_cast<int>(pages.size()) + 1};
+    const Set set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size()), static_cast<int>(pages.size()) + 1, caption};
     std::vector<Drawing> out;
     std::set<std::string> shown;
     std::string index;

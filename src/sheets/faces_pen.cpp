@@ -64,6 +64,9 @@ Label contact_label(const FaceView& v, const FaceContact& c, const ContactLine& 
                     Anchor anchor, const FacesPen& pen) {
   Label label = pen.text(line.text, at, anchor, weight_of(line), line.strong ? "ink" : "quiet");
   label.about = v.name + "." + c.contact->number;
+  const bool names_wire = !c.wire.empty() && line.text.size() >= c.wire.size() &&
+                          line.text.compare(line.text.size() - c.wire.size(), c.wire.size(), c.wire) == 0;
+  if (names_wire) label.wire = c.wire;
   return label;
 }
 

@@ -46,12 +46,12 @@ struct Draft {
   Mm100 reserve(const std::string& text, const char* size, Weight weight) const {
     return measure.reserve(text, text_size(style, size), weight);
   }
-  // The strip is set tight in the sheet face: shortened words would cost more than another face's
-  // width.
-  Mm100 value_width(const std::string& text) const {
-    return measure.width(text, text_size(style, "body"), Weight::semibold);
+  // In every face: words in their places, none shortened for one face that the other would hold.
+  Mm100 text_width(const std::string& text, const char* size, Weight weight) const {
+    return std::max(measure.width(text, text_size(style, size), weight), measure.word_places(text, text_size(style, size), weight).back());
   }
-  Mm100 head_room(const Cell& c) const { return measure.width(c.head, text_size(style, "small"), Weight::regular) + 2 * padding; }
+  Mm100 value_width(const std::string& text) const { return text_width(text, "body", Weight::semibold); }
+  Mm100 head_room(const Cell& c) const { return text_width(c.head, "small", Weight::regular) + 2 * padding; }
   Mm100 needed(const Cell& c) const { return std::max(head_room(c), value_width(c.value) + 2 * padding); }
 
   // Drops code points from the end until the text fits, and says so with an ellipsis.

@@ -14,9 +14,29 @@ Mm100 longest_word(const std::string& text, const SheetPen& pen) {
   return out;
 }
 
+std::vector<std::string> paragraphs(const std::string& text) {
+  std::vector<std::string> out(1);
+  for (const char c : text)
+    if (c == '\n') out.emplace_back();
+    else out.back() += c;
+  return out;
+}
+
+// Paragraphs, each broken at its blanks.
+std::vector<std::string> broken(const std::string& text, Mm100 width, const SheetPen& pen) {
+  std::vector<std::string> out;
+  for (const std::string& paragraph : paragraphs(text)) {
+    const auto lines = pen.wrap(paragraph, width);
+    out.insert(out.end(), lines.begin(), lines.end());
+  }
+  return out;
+}
+
 Mm100 natural_width(const SheetCell& cell, const SheetPen& pen) {
   if (cell.mark) return mark_width;
-  return pen.width(cell.text, cell.weight) + (cell.swatch.empty() ? 0 : swatch_width + swatch_gap);
+  Mm100 widest = 0;
+  for (const std::string& paragraph : paragraphs(cell.text)) widest = std::max(widest, pen.width(paragraph, cell.weight));
+  return widest + (cell.swatch.empty() ? 0 : swatch_width + swatch_gap);
 }
 
 // A table measured for the room that it has.
@@ -42,16 +62,17 @@ Measured measure_table(const SheetTable& table, Mm100 room, const SheetPen& pen)
   out.table = &table;
   Mm100 fixed = 0, wish = 0;
   for (std::size_t c = 0; c < table.columns.size(); ++c) {
+    const bool given = table.columns[c].wraps && table.columns[c].least > 0;
     Mm100 w = std::max(table.columns[c].least, longest_word(table.columns[c].head, pen));
     for (const SheetRow& row : table.rows)
-      if (row.cells.size() > 1 && c < row.cells.size()) w = std::max(w, natural_width(row.cells[c], pen));
+      if (row.cells.size() > 1 && c < row.cells.size() && !given) w = std::max(w, natural_width(row.cells[c], pen));
     out.widths.push_back(w);
-    (table.columns[c].wraps ? wish : fixed) += w;
+    (table.columns[c].wraps && !given ? wish : fixed) += w;
   }
   const Mm100 gaps = table.gap * static_cast<Mm100>(table.columns.empty() ? 0 : table.columns.size() - 1);
   const Mm100 left = room - fixed - gaps;
   for (std::size_t c = 0; c < table.columns.size(); ++c)
-    if (table.columns[c].wraps && wish > left)
+    if (table.columns[c].wraps && table.columns[c].least == 0 && wish > left)
       out.widths[c] = std::max(static_cast<Mm100>(static_cast<double>(out.widths[c]) * std::max<Mm100>(left, 0) / wish), std::min(out.widths[c], least_wrap));
   for (Mm100 w : out.widths) out.width += w;
   out.width += gaps;
@@ -67,7 +88,7 @@ Measured measure_table(const SheetTable& table, Mm100 room, const SheetPen& pen)
   for (const SheetRow& row : table.rows) {
     std::size_t most = 1;
     for (std::size_t c = 0; c < row.cells.size() && row.cells.size() > 1; ++c)
-      if (table.columns[c].wraps) most = std::max(most, pen.wrap(row.cells[c].text, out.widths[c]).size());
+      if (table.columns[c].wraps) most = std::max(most, broken(row.cells[c].text, out.widths[c], pen).size());
     out.heights.push_back(line_height * static_cast<Mm100>(most) + row_pad);
   }
   return out;
@@ -139,10 +160,12 @@ struct Flow {
         for (std::size_t r = from; r < to; ++r) h += m.heights[r];
         return h;
       };
-      const std::size_t least = std::min(from + 2, m.heights.size());
+      std::size_t least = std::min(from + 2, m.heights.size());
+      if (need(least) > room.h) least = from + 1;
       if (need(least) > left() && !pages.back().empty()) new_page();
       std::size_t to = least;
       while (to < m.heights.size() && need(to + 1) <= left()) ++to;
+      while (to < m.heights.size() && to > from + 1 && m.table->rows[to - 1].cells.size() == 1) --to;   // a head stands with its rows
       pages.back().push_back({&m, from, to, {room.x, y}});
       y += need(to) + band_gap;
       from = to;
@@ -182,7 +205,7 @@ void draw_cell(const SheetCell& cell, const SheetColumn& column, Rect r, SheetPe
   }
   if (column.anchor == Anchor::end) x = r.right();
   if (column.anchor == Anchor::middle) x = r.x + r.w / 2;
-  const std::vector<std::string> lines = column.wraps ? pen.wrap(cell.text, r.w) : std::vector<std::string>{cell.text};
+  const std::vector<std::string> lines = column.wraps ? broken(cell.text, r.w, pen) : std::vector<std::string>{cell.text};
   for (std::size_t k = 0; k < lines.size(); ++k) {
     Label label = pen.text(lines[k], {x, r.y + mm(3.9) + line_height * static_cast<Mm100>(k)}, column.anchor, cell.weight, cell.ink);
     label.about = cell.about;

@@ -11,7 +11,7 @@
 namespace towloom {
 
 struct SheetCell {
-  std::string text;
+  std::string text;            // lines apart by a line feed where its column wraps
   Weight weight = Weight::regular;
   const char* ink = "ink";
   std::string swatch = {};     // colour letters: a piece of that wire before the text
@@ -21,7 +21,7 @@ struct SheetCell {
 struct SheetColumn {
   std::string head;            // broken at its blanks as narrow as the cells ask for
   Anchor anchor = Anchor::start;
-  bool wraps = false;          // takes what room is left and breaks its text at blanks
+  bool wraps = false;          // breaks its text at blanks; takes what room is left, or `least` where that is given
   Mm100 least = 0;
   bool optional = false;       // left out where the others leave no room for it
 };

@@ -1,14 +1,11 @@
 // Sheets as other programs see them: xmllint, rsvg-convert, pdfinfo, pdffonts, pdftotext and qpdf
 // judge.
-#include <unistd.h>
-
-#include <array>
-#include <cstdio>
-#include <cstdlib>
-#include <fstream>
-#include <sstream>
+#include <clocale>
+#include <ctime>
 
 #include "drawing/utf8.hpp"
+#include "outside.hpp"
+#include "render/links.hpp"
 #include "sheet_set.hpp"
 
 using namespace towloom;
@@ -16,37 +13,6 @@ using namespace towloom::test;
 namespace fs = std::filesystem;
 
 namespace {
-
-struct Ran {
-  int status = -1;
-  std::string out;
-};
-Ran run(const std::string& command) {
-  Ran ran;
-  FILE* pipe = popen((command + " 2>&1").c_str(), "r");
-  if (pipe == nullptr) return ran;
-  std::array<char, 4096> part{};
-  for (size_t n; (n = fread(part.data(), 1, part.size(), pipe)) > 0;)
-    ran.out.append(part.data(), n);
-  ran.status = pclose(pipe);
-  return ran;
-}
-
-std::string folder() {
-  static const std::string name = [] {
-    const fs::path p =
-        fs::temp_directory_path() / ("towloom-test-render-" + std::to_string(getpid()));
-    fs::create_directories(p);
-    return p.string();
-  }();
-  return name;
-}
-
-std::string save(const std::string& name, const std::string& bytes) {
-  const std::string path = folder() + "/" + name;
-  std::ofstream(path, std::ios::binary) << bytes;
-  return path;
-}
 
 std::vector<Drawing> pages() {
   const Style style = workshop();
@@ -60,12 +26,6 @@ std::string pdf() {
       to_pdf(pages(), {"Small hatchback ü", "workshop", "Job 7", "2026-11-24"}, error);
   REQUIRE_MESSAGE(error.empty(), error);
   return bytes;
-}
-
-size_t count(const std::string& text, const std::string& piece) {
-  size_t n = 0;
-  for (size_t at = text.find(piece); at != text.npos; at = text.find(piece, at + 1)) ++n;
-  return n;
 }
 
 }  // namespace
@@ -153,8 +113,13 @@ TEST_CASE("PDF is sound: page sizes, embedded fonts, outline, date of the job") 
   const std::string objects =
       run("qpdf --qdf --object-streams=disable " + file + " - | strings").out;
   CHECK(objects.find("/Outlines") != objects.npos);
-  CHECK(count(objects, "/Title (") ==
-        3);  // the sheets; the document's own title is not ASCII: in hex
+  CHECK(objects.find("/Lang (en)") != objects.npos);
+  CHECK(objects.find("/PrintScaling /None") != objects.npos);   // ISO 32000-1 table 150: the print dialog does not fit to page
+  CHECK(objects.find("/DisplayDocTitle true") != objects.npos);
+  // The outline as poppler reads it: the sheets in order, below them the fitted wires.
+  const std::string outline = run("pdftohtml -xml -i -stdout " + file).out;
+  for (const char* entry : {"<item page=\"1\">1  Symbols</item>", "<item page=\"2\">2  Colours</item>", "<item page=\"3\">3  Bench sheet</item>"})
+    CHECK(outline.find(entry) != outline.npos);
 }
 
 TEST_CASE("every word of every label is found in the PDF") {
@@ -171,6 +136,69 @@ TEST_CASE("every word of every label is found in the PDF") {
       }
     }
   CHECK(words > 60);
+}
+
+TEST_CASE("without a job's date the PDF bears that of SOURCE_DATE_EPOCH") {
+  const std::vector<Drawing> page{symbol_sheet(workshop())};
+  const auto date = [&] {
+    std::string error;
+    const std::string bytes = to_pdf(page, {"x", "", "", ""}, error);
+    CHECK(error.empty());
+    const std::string info = run("TZ=UTC pdfinfo " + save("epoch.pdf", bytes)).out;
+    return info.substr(info.find("CreationDate:"), 45);
+  };
+  setenv("SOURCE_DATE_EPOCH", "1000000000", 1);   // date -u -d @1000000000
+  CHECK(date().find("Sun Sep  9 01:46:40 2001") != std::string::npos);
+  setenv("SOURCE_DATE_EPOCH", "tomorrow", 1);
+  CHECK(date().find("Thu Jan  1 00:00:00 1970") != std::string::npos);
+  unsetenv("SOURCE_DATE_EPOCH");
+}
+
+TEST_CASE("a label leads to the next page that speaks of the same thing, and round again") {
+  const Style style = workshop();
+  const TextMeasure measure;
+  std::vector<Drawing> set(3);
+  const auto say = [&](size_t page, const std::string& about, const std::string& names, Point at) {
+    Label label = text(about, at, style);
+    label.about = about, label.wire = names;
+    measure.place(label);
+    set[page].items.emplace_back(label);
+  };
+  say(0, "W1", "", {mm(50), mm(60)});
+  say(0, "D1", "", {mm(80), mm(60)});            // named nowhere else: leads nowhere
+  say(1, "J1.3", "W1", {mm(70), mm(90)});
+  say(2, "W1", "", {mm(30), mm(40)});
+  Label row = text("Pin faces", {mm(20), mm(20)}, style);
+  row.page = 2;
+  measure.place(row);
+  set[0].items.emplace_back(row);
+  const auto links = find_links(set);
+  REQUIRE(links.size() == 4);
+  CHECK(links[0].page == 0);
+  CHECK(links[0].to_page == 1);
+  CHECK(links[0].area.contains({mm(51), mm(59)}));
+  CHECK(links[0].to.x == mm(60));                // a centimetre before it
+  CHECK(links[1].to_page == 1);                  // the row of the index
+  CHECK(links[2].page == 1);
+  CHECK(links[2].to_page == 2);
+  CHECK(links[3].page == 2);
+  CHECK(links[3].to_page == 0);
+}
+
+TEST_CASE("a reference leads to the other piece of its wire") {
+  const Style style = workshop();
+  std::vector<Drawing> set(2);
+  for (size_t i = 0; i < 2; ++i) {
+    WireRun run = wire("W7", "RD", "new", {{mm(20), mm(50)}, {mm(60), mm(50)}}, style);
+    run.piece = static_cast<int>(i) + 1, run.pieces = 2;
+    set[i].items.emplace_back(run);
+    PartFigure reference = part("R" + std::to_string(i), style.symbol("reference"), i == 0 ? Point{mm(60), mm(50)} : Point{mm(20), mm(50)}, i == 1, style);
+    set[i].items.emplace_back(reference);
+  }
+  const auto links = find_links(set);
+  REQUIRE(links.size() == 2);
+  CHECK(links[0].to_page == 1);
+  CHECK(links[1].to_page == 0);
 }
 
 TEST_CASE("the same bytes in any zone and locale") {

@@ -1,0 +1,208 @@
+// The customer's page: coach and car from above, which lamps follow the coach and which stay dark, what to do before
+// and after towing. No schematic symbols.
+#include <algorithm>
+#include <set>
+
+#include "sheets/table.hpp"
+
+namespace towloom {
+namespace {
+
+constexpr Mm100 row_height = mm(6), text_line = mm(5.2), small_line = mm(4.6), lamp_radius = mm(1.7), side_gap = mm(3.4), column_space = mm(10);
+
+struct Customer {
+  const Facts& facts;
+  const Catalogue& catalogue;
+  SheetPen pen;
+  const char* size = "body";   // of what is read; small where much is to be said
+  bool dry = false;            // measured only
+
+  const Circuit& circuit() const { return facts.circuit(); }
+  std::string say(const std::string& key) const { return word(pen.style, key); }
+  // Nothing where the language has no such word.
+  std::string maybe(const std::string& key) const {
+    const std::string out = say(key);
+    return out == key ? "" : out;
+  }
+  void write(const std::string& text, Point at, Weight weight = Weight::regular, const char* ink_name = "ink", Anchor anchor = Anchor::start) {
+    if (!dry) pen.write(pen.text(text, at, anchor, weight, ink_name, size));
+  }
+  // The pen breaks lines in the small size.
+  std::vector<std::string> wrap(const std::string& text, Mm100 width) const {
+    return pen.wrap(text, static_cast<Mm100>(static_cast<double>(width) * text_size(pen.style, "small") / text_size(pen.style, size)));
+  }
+  Mm100 line() const { return std::string(size) == "body" ? text_line : small_line; }
+};
+
+std::vector<const LampIntent*> lamps_of(const Circuit& circuit, Side side) {
+  std::vector<const LampIntent*> out;
+  for (const LampIntent& lamp : circuit.lamps)
+    if (circuit.part(lamp.lamp).side == side) out.push_back(&lamp);
+  return out;
+}
+
+Mm100 rows_height(const Circuit& circuit, Side side) { return row_height * static_cast<Mm100>(lamps_of(circuit, side).size()); }
+
+Mm100 picture_height(const Circuit& circuit) {
+  return std::max(mm(34), rows_height(circuit, Side::right) + rows_height(circuit, Side::centre) + rows_height(circuit, Side::left) + 2 * side_gap);
+}
+
+// One lamp at the car's tail: a full disc where it follows the coach, an open ring where it stays dark.
+void draw_lamp(Customer& c, const LampIntent& lamp, Point at) {
+  const Part& part = c.circuit().part(lamp.lamp);
+  const bool follows = !lamp.tow_signal.empty();
+  Disc disc{at, lamp_radius, c.pen.pen("symbol"), follows, ink(c.pen.style, "cut")};
+  c.pen.add({disc});
+  const std::string shows = follows ? c.say("shows-" + part.function) : c.say("stays-dark");
+  const Point text{at.x + mm(4), at.y + mm(1.35)};
+  const std::string name = (part.status == Status::fitted ? c.say("added") + " " : "") + c.say("lamp-" + part.function) + ":";
+  c.write(name, text, Weight::semibold);
+  c.write(shows, {text.x + c.pen.width(name, Weight::semibold, "body") + mm(1.5), text.y}, Weight::regular, follows ? "ink" : "quiet");
+}
+
+Shape outline(const Polyline& points, const Pen& pen) {
+  Shape out = polyline(points, pen);
+  out.path.push_back({PathStep::Kind::close, {}, {}, {}});
+  return out;
+}
+
+// From above, the front at the left: the right side lies above.
+void draw_picture(Customer& c, Rect r) {
+  const Pen thin = c.pen.pen("symbol", "quiet"), faint = c.pen.pen("outline", "faint");
+  const Mm100 middle = r.y + r.h / 2, coach_half = mm(15), car_half = std::min<Mm100>(mm(17), r.h / 2);
+  const Rect coach{r.x, middle - coach_half, mm(50), 2 * coach_half};
+  const Mm100 nose = coach.right() + mm(26), tail = nose + mm(56);
+  c.pen.add({box(coach, thin, mm(2)), line({coach.x + mm(5), coach.y + mm(1)}, {coach.x + mm(5), coach.bottom() - mm(1)}, faint)});
+  c.pen.add({outline({{nose, middle - car_half + mm(5)}, {nose + mm(6), middle - car_half}, {tail, middle - car_half}, {tail, middle + car_half}, {nose + mm(6), middle + car_half}, {nose, middle + car_half - mm(5)}}, thin)});
+  for (const Mm100 x : {nose + mm(18), tail - mm(12)}) c.pen.add({line({x, middle - car_half + mm(2)}, {x, middle + car_half - mm(2)}, faint)});
+  c.pen.add({line({coach.right(), middle}, {nose, middle}, c.pen.pen("symbol-heavy"))});
+  for (const Mm100 x : {coach.right(), nose}) c.pen.add({Disc{{x, middle}, mm(1.3), {}, true, ink(c.pen.style, "ink")}});
+  c.write(c.say("the-coach"), {coach.x + coach.w / 2 + mm(2), middle + mm(1.4)}, Weight::semibold, "ink", Anchor::middle);
+  c.write(c.say("the-car"), {nose + mm(31), middle + mm(1.4)}, Weight::semibold, "ink", Anchor::middle);
+  c.write(c.say("the-cord"), {(coach.right() + nose) / 2, middle - mm(3)}, Weight::regular, "quiet", Anchor::middle);
+  c.write(c.say("right-side"), {nose + mm(31), middle - car_half + mm(6)}, Weight::regular, "quiet", Anchor::middle);
+  c.write(c.say("left-side"), {nose + mm(31), middle + car_half - mm(3.4)}, Weight::regular, "quiet", Anchor::middle);
+  Mm100 y = r.y + (r.h - picture_height(c.circuit())) / 2 + row_height / 2;
+  const Mm100 x = tail + mm(8);
+  for (const Side side : {Side::right, Side::centre, Side::left}) {
+    const Mm100 from = y;
+    for (const LampIntent* lamp : lamps_of(c.circuit(), side)) {
+      draw_lamp(c, *lamp, {x, y});
+      y += row_height;
+    }
+    if (y > from) c.pen.add({polyline({{tail, side == Side::right ? middle - car_half + mm(3) : side == Side::left ? middle + car_half - mm(3) : middle}, {x - mm(3.6), (from + y - row_height) / 2}}, faint),
+                             line({x - mm(3.6), from - mm(2)}, {x - mm(3.6), y - row_height + mm(2)}, faint)});
+    y += side_gap;
+  }
+}
+
+using Lines = std::vector<std::string>;
+
+Lines before_towing(const Customer& c) {
+  const Spec& spec = c.facts.spec;
+  Lines out{c.say("before-couple") + (spec.car.ignition ? " " + c.say("key-is") + " " + c.say("key-" + spec.car.ignition->value) + "." : "")};
+  for (const std::string& line : {c.maybe("before-" + spec.isolation.method.value)})
+    if (!line.empty()) out.push_back(line);
+  for (const ExtraRow& extra : spec.extras)
+    if (const std::string line = c.maybe("before-" + extra.name.value); !line.empty()) out.push_back(line);
+  out.push_back(c.say("before-plug"));
+  out.push_back(c.say("before-check"));
+  return out;
+}
+
+Lines after_towing(const Customer& c) {
+  Lines out{c.say("after-unplug")};
+  const Spec& spec = c.facts.spec;
+  for (auto extra = spec.extras.rbegin(); extra != spec.extras.rend(); ++extra)
+    if (const std::string line = c.maybe("after-" + extra->name.value); !line.empty()) out.push_back(line);
+  if (const std::string line = c.maybe("after-" + spec.isolation.method.value); !line.empty()) out.push_back(line);
+  out.push_back(c.say("after-check"));
+  return out;
+}
+
+Lines fuses(const Customer& c) {
+  Lines out;
+  for (const Part& part : c.circuit().parts)
+    if ((part.kind == "fuse" || part.kind == "breaker") && part.status == Status::fitted) out.push_back(part.id + ": " + part.value + ", " + part.place);
+  out.push_back(c.say("fuses-coach"));
+  return out;
+}
+
+// What a customer may take for a fault.
+Lines odd_but_right(const Customer& c) {
+  Lines out;
+  std::set<std::string> dark, converters;
+  std::string replaced, unused;
+  for (const LampIntent& lamp : c.circuit().lamps) {
+    const Part& part = c.circuit().part(lamp.lamp);
+    if (lamp.tow_signal.empty() && dark.insert(part.function).second) {
+      const bool added = std::any_of(c.circuit().lamps.begin(), c.circuit().lamps.end(), [&](const LampIntent& l) {
+        return !l.tow_signal.empty() && c.circuit().part(l.lamp).function == part.function;
+      });
+      std::string& names = added ? replaced : unused;
+      names += (names.empty() ? "" : ", ") + c.say("lamp-" + part.function);
+    }
+    if (!lamp.converter) continue;
+    const auto model = c.catalogue.modules.find(c.circuit().part(lamp.converter).model);
+    if (model != c.catalogue.modules.end() && converters.insert(model->first).second) out.insert(out.end(), model->second.limits.begin(), model->second.limits.end());
+  }
+  if (!replaced.empty()) out.insert(out.begin(), replaced + ": " + c.say("added-shows"));
+  if (!unused.empty()) out.insert(out.begin(), unused + ": " + c.say("stays-dark-why"));
+  if (const std::string line = c.maybe("odd-" + c.facts.spec.isolation.method.value); !line.empty()) out.push_back(line);
+  return out;
+}
+
+// A head and its lines; `numbered` for steps. Returns the height it takes.
+Mm100 block(Customer& c, const std::string& head, const Lines& lines, Point at, Mm100 width, bool numbered) {
+  Mm100 y = at.y + mm(5);
+  if (!c.dry) c.pen.write(c.pen.text(head, {at.x, y}, Anchor::start, Weight::semibold, "ink", "head"));
+  y += mm(6.5);
+  const Mm100 indent = mm(6);
+  int number = 0;
+  for (const std::string& line : lines) {
+    ++number;
+    c.write(numbered ? std::to_string(number) : "–", {at.x, y}, numbered ? Weight::semibold : Weight::regular, numbered ? "ink" : "quiet");
+    for (const std::string& text : c.wrap(line, width - indent)) {
+      c.write(text, {at.x + indent, y});
+      y += c.line();
+    }
+    y += mm(0.6);
+  }
+  return y - at.y;
+}
+
+}  // namespace
+
+std::vector<Drawing> customer_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure, int before, int after) {
+  Drawing page = table_blank(facts, style, "customer", word(style, "customer-sheet"), "For the driver: which lamps follow the motorhome, what to do before and after towing, fuses.");
+  StripRows strip;
+  strip.document = word(style, "customer-sheet");
+  strip.page = before + 1;
+  strip.pages = before + 1 + after;
+  const Rect space = add_frame(page, facts, catalogue, strip, style, measure).space;
+  Customer c{facts, catalogue, {page, style, measure}};
+  const Rect room{space.x + mm(6), space.y + mm(5), space.w - mm(12), space.h - mm(6)};
+  const Mm100 high = picture_height(c.circuit());
+  draw_picture(c, {room.x, room.y, room.w, high});
+  const Mm100 column = (room.w - column_space) / 2, top = room.y + high + mm(3);
+  const auto columns = [&] {   // returns the lowest end
+    Mm100 left = top, right = top;
+    const auto add = [&](const char* head, const Lines& lines, bool numbered) {   // where there is more room
+      Mm100& y = left <= right ? left : right;
+      const Mm100 x = &y == &left ? room.x : room.x + column + column_space;
+      y += block(c, c.say(head), lines, {x, y}, column, numbered) + mm(1.5);
+    };
+    add("before-towing", before_towing(c), true);
+    add("odd-but-right", odd_but_right(c), false);
+    add("after-towing", after_towing(c), true);
+    add("fuse-places", fuses(c), false);
+    return std::max(left, right);
+  };
+  c.dry = true;
+  if (columns() > room.bottom()) c.size = "small";
+  c.dry = false;
+  columns();
+  return {std::move(page)};
+}
+
+}  // namespace towloom

@@ -1,0 +1,67 @@
+// The fault-finder's sheet: which half of the train is at fault, then what each picture of lamps can mean and which
+// reading tells its causes apart. Symptoms are solved, fault by fault.
+#include <algorithm>
+
+#include "check/fault_pictures.hpp"
+#include "sheets/table.hpp"
+
+namespace towloom {
+namespace {
+
+SheetTable halves(const Style& style) {
+  const auto say = [&](const std::string& key) { return word(style, key); };
+  SheetTable out{say("fault-halves"), {{say("test-number"), Anchor::end}, {say("fault-do"), Anchor::start, true}, {say("fault-if"), Anchor::start, true}, {say("fault-then"), Anchor::start, true}}, {}};
+  for (int step = 1;; ++step) {
+    const std::string key = "fault-half-" + std::to_string(step);
+    if (say(key) == key) return out;   // as many as the language has
+    out.rows.push_back({{{std::to_string(step)}, {say(key), Weight::semibold}, {say(key + "-if")}, {say(key + "-then"), Weight::regular, "quiet"}}});
+  }
+}
+
+std::string joined(const std::vector<std::string>& lines, const char* between) {
+  std::string out;
+  for (const std::string& line : lines) out += (out.empty() ? "" : between) + line;
+  return out;
+}
+
+// The first lines; a mirrored plug shows at every lamp.
+std::string shown(const std::vector<std::string>& lines, const Style& style) {
+  constexpr std::size_t most = 4;
+  if (lines.size() <= most) return joined(lines, "\n");
+  return joined({lines.begin(), lines.begin() + most}, "\n") + "\n" + word(style, "fault-more");
+}
+
+// The readings as a tree, or the faults where no reading tells them apart.
+std::string causes(const FaultPicture& p, const Style& style) {
+  if (p.readings.empty()) return joined(p.faults, "\n");
+  std::string out = word(style, "fault-in") + " " + p.scene + ":";
+  for (const FaultReading& r : p.readings) out += "\n" + (r.depth > 0 ? std::string(static_cast<std::size_t>(r.depth), '>') + " " : "") + text_of(r);
+  return out;
+}
+
+SheetTable pictures(const std::vector<FaultPicture>& all, const Style& style) {
+  const auto say = [&](const std::string& key) { return word(style, key); };
+  SheetTable out{say("fault-pictures"), {{say("test-number"), Anchor::end}, {say("fault-shows"), Anchor::start, true, mm(104)}, {say("fault-apart"), Anchor::start, true}}, {}, mm(4), {say("fault-note")}};
+  std::vector<const FaultPicture*> order;
+  std::string hidden;
+  for (const FaultPicture& p : all)
+    if (p.shows.empty()) hidden += (hidden.empty() ? "" : "; ") + joined(p.faults, "; ");
+    else order.push_back(&p);
+  std::stable_sort(order.begin(), order.end(), [](const FaultPicture* a, const FaultPicture* b) { return a->shows.size() < b->shows.size(); });
+  int number = 0;
+  for (const FaultPicture* p : order) out.rows.push_back({{{std::to_string(++number)}, {shown(p->shows, style), Weight::semibold}, {causes(*p, style)}}});
+  if (!hidden.empty()) out.rows.push_back({{{std::to_string(++number)}, {say("fault-nothing"), Weight::semibold}, {hidden}}});
+  return out;
+}
+
+}  // namespace
+
+std::vector<Drawing> fault_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
+                                 const std::vector<FaultPicture>& faults, int before, int after) {
+  const Drawing blank = table_blank(facts, style, "fault", word(style, "fault-sheet"), "Fault finding: halves of the train, then single faults by what the lamps show, and readings that tell them apart.");
+  StripRows strip;
+  strip.document = word(style, "fault-sheet");
+  return table_pages({{halves(style)}, {pictures(faults, style)}}, blank, strip, facts, catalogue, style, measure, before, after);
+}
+
+}  // namespace towloom

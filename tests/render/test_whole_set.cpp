@@ -1,0 +1,186 @@
+// Whole sets as a user draws them, one small and one large, judged by other programs: xmllint, qpdf, poppler, librsvg.
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "outside.hpp"
+
+using namespace towloom::test;
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Set {
+  std::string name;
+  double width = 0, height = 0;   // mm, ISO 216, of the paper that the job names
+  std::string pdf;
+  std::vector<std::string> svg;   // in page order
+};
+
+// The SVG files in the order in which draw names them: the order of the pages.
+Set drawn(const std::string& name, double width, double height) {
+  Set out{name, width, height, folder() + "/" + name + ".pdf", {}};
+  const Ran ran = run(TOWLOOM_BINARY " draw specs/jobs/" + name + ".yaml -o " + folder());
+  REQUIRE_MESSAGE(ran.status == 0, ran.out);
+  std::istringstream rows(ran.out);
+  for (std::string row; std::getline(rows, row);)
+    if (row.rfind(folder(), 0) == 0 && row.size() > 4 && row.substr(row.size() - 4) == ".svg") out.svg.push_back(row);
+  return out;
+}
+const std::vector<Set>& sets() {
+  static const std::vector<Set> all{drawn("plain-hatchback", 297, 210), drawn("large-pickup", 420, 297)};
+  return all;
+}
+
+struct SvgLabel {
+  std::string about, text;        // the first word
+  double x = 0, y = 0;            // where it begins, on its base line; mm
+};
+// Labels that begin where they are measured; those set from the middle or the end are left out.
+std::vector<SvgLabel> labels_of(const std::string& svg) {
+  static const std::regex label("<text class=\"label\"(?: data-for=\"([^\"]*)\")? y=\"([-0-9.]+)\" font-size=\"[0-9.]+\" fill=\"#[0-9a-f]+\"(?: font-weight=\"600\")?><tspan x=\"([-0-9.]+)\">([^<]*)</tspan>");
+  std::vector<SvgLabel> out;
+  const std::string text = bytes_of(svg);
+  for (auto m = std::sregex_iterator(text.begin(), text.end(), label); m != std::sregex_iterator(); ++m)
+    out.push_back({(*m)[1], (*m)[4], std::stod((*m)[3]), std::stod((*m)[2])});
+  return out;
+}
+
+// The ink of two words on one line must not touch. pdftotext gives the font's height: the middle of it is ink.
+std::vector<std::string> overlaps(const std::vector<FoundWord>& words) {
+  std::vector<std::string> out;
+  const auto ink = [](const FoundWord& w) { return std::pair{w.top + 0.27 * (w.bottom - w.top), w.bottom - 0.24 * (w.bottom - w.top)}; };
+  for (size_t i = 0; i < words.size(); ++i)
+    for (size_t k = i + 1; k < words.size(); ++k) {
+      const auto [top, bottom] = ink(words[i]);
+      const auto [other_top, other_bottom] = ink(words[k]);
+      if (words[i].left < words[k].right && words[k].left < words[i].right && top < other_bottom && other_top < bottom)
+        out.push_back(words[i].text + " and " + words[k].text);
+    }
+  return out;
+}
+
+std::string joined(const std::vector<std::string>& all) {
+  std::string out;
+  for (const std::string& s : all) out += s + "; ";
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("every SVG of a set is well formed, and its ids are unique") {
+  for (const Set& set : sets()) {
+    REQUIRE(set.svg.size() >= 3);
+    for (const std::string& svg : set.svg) {
+      const Ran lint = run("xmllint --noout " + svg);
+      CHECK_MESSAGE(lint.status == 0, lint.out);
+      static const std::regex id(" id=\"([^\"]*)\"");
+      const std::string text = bytes_of(svg);
+      std::set<std::string> seen;
+      for (auto m = std::sregex_iterator(text.begin(), text.end(), id); m != std::sregex_iterator(); ++m) {
+        CAPTURE((*m)[1].str());
+        CHECK(seen.insert((*m)[1]).second);
+      }
+    }
+  }
+}
+
+TEST_CASE("the PDF of a set is sound, has the paper's size on every page, and all its fonts inside") {
+  for (const Set& set : sets()) {
+    const Ran check = run("qpdf --check " + set.pdf);
+    CHECK_MESSAGE(check.status == 0, check.out);
+    CHECK(check.out.find("WARNING") == check.out.npos);
+    const std::string info = run("pdfinfo -l 99 -box " + set.pdf).out;
+    CHECK(info.find("Pages:           " + std::to_string(set.svg.size())) != info.npos);
+    static const std::regex media("MediaBox: +0.00 +0.00 +([0-9.]+) +([0-9.]+)");
+    size_t exact = 0;
+    for (auto m = std::sregex_iterator(info.begin(), info.end(), media); m != std::sregex_iterator(); ++m)
+      exact += std::abs(std::stod((*m)[1]) - set.width * 72 / 25.4) <= 0.01 && std::abs(std::stod((*m)[2]) - set.height * 72 / 25.4) <= 0.01;
+    CHECK(exact == set.svg.size());
+    std::istringstream fonts(run("pdffonts " + set.pdf).out);
+    int embedded = 0, row_number = 0;
+    for (std::string row; std::getline(fonts, row);) {
+      if (++row_number <= 2) continue;   // the table's head
+      CAPTURE(row);
+      CHECK(row.find("yes yes yes") != row.npos);   // embedded, a subset, with its way back to Unicode
+      ++embedded;
+    }
+    CHECK(embedded >= 2);
+  }
+}
+
+TEST_CASE("a word stands in the PDF where the SVG has it") {
+  for (const Set& set : sets()) {
+    const auto pages = words_of_pdf(set.pdf);
+    REQUIRE(pages.size() == set.svg.size());
+    int wires = 0;
+    for (size_t p = 0; p < pages.size(); ++p)
+      for (const SvgLabel& label : labels_of(set.svg[p])) {
+        CAPTURE(set.svg[p] + ": " + label.text);
+        const bool there = std::any_of(pages[p].begin(), pages[p].end(), [&](const FoundWord& w) {
+          return w.text == label.text && std::abs(w.left - label.x) < 0.05 && label.y > w.top && label.y < w.bottom;
+        });
+        CHECK(there);
+        wires += label.text == label.about && label.about[0] == 'W';
+      }
+    CHECK(wires >= 5);
+  }
+}
+
+TEST_CASE("a wire's number leads from its label on the bench sheet to its contact, and back") {
+  for (const Set& set : sets()) {
+    // poppler's reading of the links: <page number=".."> then <text ..><a href="file.html#PAGE">words</a>
+    std::map<std::string, std::map<int, std::set<int>>> leads;   // first word, page, pages it leads to
+    std::map<std::string, std::set<int>> named;                  // pages with this word
+    int page = 0;
+    static const std::regex number("<page number=\"([0-9]+)\""), link("href=\"[^#]*#([0-9]+)\"");
+    std::istringstream rows(run("pdftohtml -xml -i -stdout " + set.pdf).out);
+    for (std::string row; std::getline(rows, row);) {
+      std::smatch m;
+      if (std::regex_search(row, m, number)) page = std::stoi(m[1]);
+      if (row.rfind("<text", 0) != 0) continue;
+      const std::string plain = std::regex_replace(row, std::regex("<[^>]*>"), "");
+      std::istringstream words(plain);
+      for (std::string word; words >> word;) {
+        named[word].insert(page);
+        if (std::regex_search(row, m, link)) leads[word][page].insert(std::stoi(m[1]));
+      }
+    }
+    int ways = 0;
+    for (const auto& [word, pages] : named) {
+      const bool wire = word.size() >= 2 && word[0] == 'W' && std::all_of(word.begin() + 1, word.end(), [](char c) { return c >= '0' && c <= '9'; });
+      if (!wire || pages.size() < 2) continue;
+      for (const int from : pages) {
+        CAPTURE(set.name + " " + word + " on page " + std::to_string(from));
+        REQUIRE(leads[word][from].size() >= 1);
+        for (const int to : leads[word][from]) CHECK(pages.count(to) == 1);
+        ++ways;
+      }
+    }
+    CHECK(ways >= 6);
+  }
+}
+
+TEST_CASE("no words overlap, whichever face of the stack librsvg finds") {
+  for (const std::string& fonts : {std::string(), fonts_only("/usr/share/fonts/truetype/liberation2")})
+    for (const Set& set : sets())
+      for (const std::string& svg : set.svg) {
+        const std::string file = svg + ".pdf";
+        const Ran ran = run(fonts + "rsvg-convert -f pdf " + svg + " -o " + file);
+        REQUIRE_MESSAGE(ran.status == 0, ran.out);
+        const std::string faces = run("pdffonts " + file).out;
+        CHECK(faces.find(fonts.empty() ? "Inter" : "LiberationSans") != faces.npos);
+        CHECK((faces.find("Inter") == faces.npos) == !fonts.empty());
+        const auto pages = words_of_pdf(file);
+        REQUIRE(pages.size() == 1);
+        const auto found = overlaps(pages[0]);
+        CAPTURE(svg + (fonts.empty() ? "" : " in the other face"));
+        CHECK_MESSAGE(found.empty(), joined(found));
+        for (const FoundWord& w : pages[0]) {
+          CAPTURE(w.text);
+          CHECK(w.left >= 20);             // inside the frame of ISO 5457
+          CHECK(w.right <= set.width - 10);
+        }
+      }
+}
