@@ -94,10 +94,10 @@ std::optional<WireSizeName> parse_wire_size(std::string_view text) {
     if (text.size() <= ending.size() || text.substr(text.size() - ending.size()) != ending) continue;
     const std::string_view number = trim(text.substr(0, text.size() - ending.size()));
     double value = 0;
-    const auto read = std::from_chars(number.data(), number.data() + number.size(), value);
-    if (number.size() > 2 && system == WireSizeName::System::awg && number.substr(1) == "/0")
+    const auto read = std::from_chars(number.data(), number.data() + number.size(), value, std::chars_format::fixed);
+    if (number.size() == 3 && system == WireSizeName::System::awg && number.substr(1) == "/0" && number[0] >= '1' && number[0] <= '9')
       return WireSizeName{std::string(number), system};
-    if (read.ec != std::errc{} || read.ptr != number.data() + number.size() || !(value > 0)) return std::nullopt;
+    if (read.ec != std::errc{} || read.ptr != number.data() + number.size() || !(value > 0) || !std::isfinite(value)) return std::nullopt;
     return WireSizeName{format_plain(value), system};
   }
   return std::nullopt;

@@ -28,22 +28,37 @@ struct WireSize {
   WireSizeName name;               // 16 AWG
   double area_mm2 = 0;             // of copper
   double ohm_per_m = 0;            // 20 °C, the figure to compute with
-  double ampacity_a = 0;           // single conductor, 30 °C ambient, series' insulation
   std::optional<double> fuse_max_a;   // largest fuse by common practice
   Provenance provenance;
 };
 struct WireSeries {
   std::string name, title;         // "AWG"
-  double insulation_c = 0;         // temperature class the ampacity belongs to
+  double insulation_c = 0;         // temperature class
+  std::string basis;               // where its ampacity comes from unless the job names another
   std::vector<WireSize> sizes;     // rising area
-  Provenance resistance, ampacity;
+  Provenance resistance;
   const WireSize* find(const WireSizeName&) const;
 };
 struct Bundling { int from = 0, to = 0; double factor = 1; };
-struct BundlingTable {             // factors for conductors that lie together, by one standard
-  std::string name, title;         // "ABYC", "ISO"
-  std::vector<Bundling> rows;      // rising, without a gap
-  Provenance provenance;
+// What wires may carry by one rule: a table by size and insulation, stated for 30 °C and a wire alone, and its
+// factors for loaded conductors that lie together.
+struct AmpacityBasis {
+  struct Row {
+    WireSizeName name;
+    double area_mm2 = 0;
+    std::vector<double> amps;      // by column
+  };
+  std::string name, title;         // "33 CFR", "ISO"
+  std::vector<double> insulation_c;   // columns, rising
+  std::vector<Row> rows;           // rising area
+  std::vector<Bundling> bundling;  // rising, without a gap
+  Provenance provenance, bundling_provenance;
+  bool weak() const { return provenance.weak() || bundling_provenance.weak(); }
+  // The hottest column that this insulation bears; -1 when it bears none.
+  int column(double insulation) const;
+  // Continuous amps of one wire alone at 30 °C: the row of its name, else the thickest row that is no thicker
+  // than it; 0 where the table has none.
+  double amps(const WireSize&, double insulation) const;
 };
 // How hot a part gets for each watt, by how it is mounted: "on metal", "free air", "in loom".
 struct Thermal {
@@ -234,7 +249,7 @@ struct Catalogue {
   std::map<std::string, ColourConvention> colour_conventions;
   std::map<std::string, Bulb> bulbs;
   std::map<std::string, WireSeries> wires;
-  std::map<std::string, BundlingTable> bundling;   // holds the default, ABYC: checked when loaded
+  std::map<std::string, AmpacityBasis> ampacity;   // holds the basis of every wire series: checked when loaded
   std::vector<FuseRating> fuses;
   std::map<std::string, DiodeModel> diodes;
   std::map<std::string, PartModel> parts;

@@ -23,7 +23,8 @@ Allocation read_allocation(Fields&, const Connector&, Diagnostics&);
 void check_connectors(const Catalogue&, Diagnostics&);
 void read_lamps_file(const Node&, Catalogue&, Diagnostics&);
 void read_wire_series(const Node&, Catalogue&, Diagnostics&);
-void read_bundling(const Node&, Catalogue&, Diagnostics&);
+void read_ampacity(const Node&, Catalogue&, Diagnostics&);
+void check_ampacity(const Catalogue&, Diagnostics&);   // once everything is read
 void read_fuses(const Node&, Catalogue&, Diagnostics&);
 void read_diodes(const Node&, Catalogue&, Diagnostics&);
 void read_feed(const Node&, Catalogue&, Diagnostics&);

@@ -16,7 +16,7 @@ struct Kind {
 };
 const Kind kinds[] = {
     {"connector", read_connector}, {"lamps", read_lamps_file}, {"series", read_wire_series},
-    {"bundling", read_bundling},   {"fuses", read_fuses},      {"diodes", read_diodes},
+    {"ampacity basis", read_ampacity}, {"fuses", read_fuses},      {"diodes", read_diodes},
     {"feed", read_feed},           {"method", read_method},    {"rules", read_rules},
     {"parts", read_part_models},   {"module", read_module},    {"functions", read_functions},
     {"extra", read_extra},         {"contact functions", read_contact_functions},
@@ -151,8 +151,8 @@ std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources
   if (!own.has_errors()) {   // where a file was refused, what it holds is not missing
     for (const char* needed : required_rules())
       if (out.rules.count(needed) == 0) own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
-    if (out.bundling.count("ABYC") == 0) own.error("missing-bundling", {}, "no bundling table 'ABYC' in the catalogue");
     if (out.scenes.towing.empty()) own.error("missing-scenes", {}, "no scenes in the catalogue", "see specs/scenes.yaml");
+    check_ampacity(out, own);
     check_body_diodes(out, own);
     check_connectors(out, own);
     check_instruments(out, own);
@@ -168,7 +168,7 @@ const std::vector<const char*>& required_rules() {
       "drop_budget_v", "least_new_mm2", "ambient_c", "conductor_c", "stud_ohm", "unit_wire_ohm", "outlet_stub_ohm", "switch_ohm",
       "battery_v", "battery_ohm", "filament_exponent", "filament_epsilon", "flux_exponent", "lit_light", "dark_light",
       "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "backfeed_limit_v", "hot_diode_c", "accept_ground_v", "accept_body_v",
-      "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m",
+      "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m", "part_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
       "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm",
       "fuse_opens", "flash_least", "flash_least_fixed", "flash_most", "coach_fuse_a", "dimmer_share", "fuse_place_m", "fuse_place_covered_m",

@@ -48,7 +48,7 @@ void read_wire_series(const Node& node, Catalogue& out, Diagnostics& diagnostics
   series.title = file.need_text("title").value;
   series.insulation_c = value_or(file.need_quantity("insulation", Unit::celsius), 0);
   series.resistance = read_provenance_node(file.need_node("resistance"), "resistance", diagnostics);
-  series.ampacity = read_provenance_node(file.need_node("ampacity"), "ampacity", diagnostics);
+  series.basis = file.need_text("ampacity").value;
   const Provenance fuse = read_provenance_node(file.need_node("fuse"), "fuse", diagnostics);
   if (const Node* sizes = file.need_node("sizes"))
     for (const Entry& e : sizes->entries) {
@@ -63,37 +63,15 @@ void read_wire_series(const Node& node, Catalogue& out, Diagnostics& diagnostics
       Fields fields(e.value, "size " + e.key, diagnostics);
       size.area_mm2 = value_or(fields.need_quantity("area", Unit::mm2), 0);
       size.ohm_per_m = value_or(fields.need_quantity("resistance", Unit::ohm), 0);
-      size.ampacity_a = value_or(fields.need_quantity("ampacity", Unit::ampere), 0);
       if (const auto amps = fields.quantity("largest fuse", Unit::ampere)) size.fuse_max_a = amps->value;
       fields.finish();
       const bool rising = series.sizes.empty() || size.area_mm2 > series.sizes.back().area_mm2;
-      if (!rising || !(size.ohm_per_m > 0) || !(size.ampacity_a > 0))
-        diagnostics.error("wire-order", e.key_place, "sizes must rise in area, with resistance and ampacity above 0");
+      if (!rising || !(size.ohm_per_m > 0))
+        diagnostics.error("wire-order", e.key_place, "sizes must rise in area, with a resistance above 0");
       series.sizes.push_back(std::move(size));
     }
   file.finish();
   keep(out.wires, series.name, series, node.entries.front().key_place, "wire series", diagnostics);
-}
-
-void read_bundling(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
-  BundlingTable table;
-  Fields file(node, "bundling file", diagnostics);
-  table.name = file.need_text("basis").value;
-  table.title = file.need_text("title").value;
-  if (const Node* rows = file.need_node("bundling"))
-    for (const Node& row : rows->items) {
-      Fields fields(row, "bundling row", diagnostics);
-      table.rows.push_back({static_cast<int>(value_or(fields.number("from"), 0)),
-                            static_cast<int>(value_or(fields.number("to"), 0)), value_or(fields.number("factor"), 0)});
-      fields.finish();
-      const Bundling& b = table.rows.back();
-      if (b.from < 1 || b.to < b.from || !(b.factor > 0) || b.factor > 1)
-        diagnostics.error("bundling", row.place, "a row reads {from: 3, to: 3, factor: 0.7}");
-    }
-  table.provenance = read_provenance(file);
-  file.finish();
-  const std::string name = table.name;
-  keep(out.bundling, name, std::move(table), node.entries.front().key_place, "bundling table", diagnostics);
 }
 
 void read_fuses(const Node& node, Catalogue& out, Diagnostics& diagnostics) {

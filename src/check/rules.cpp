@@ -118,39 +118,6 @@ void ampacity_over(const Asked& q, const RuleRow& row, Findings& out) {
                                            format_fixed(c.ampacity_a, 1) + " A", "use a thicker wire");
 }
 
-// A fuse protects the wire behind it only if it opens first; an unknown one is said to be unknown.
-void fuse_over(const Asked& q, const RuleRow& row, Findings& out) {
-  for (const SizeChoice& c : q.sized.why)
-    if (c.fuse_a > c.bears_a + 1e-6)
-      add(out, row, c.fuse_place, c.fuse + " does not protect the " + c.size.text() + " of '" + c.group + "', good for " +
-                                      format_fixed(c.bears_a, 1) + " A here",
-          "fit a smaller fuse at the source or a thicker wire");
-}
-
-void fuse_unknown(const Asked& q, const RuleRow& row, Findings& out) {
-  const bool any = std::any_of(q.spec.coach.found.begin(), q.spec.coach.found.end(),
-                               [](const FoundContact& f) { return f.fuse_a.has_value(); });
-  double least = 0;
-  for (const SizeChoice& c : q.sized.why)
-    if (c.ampacity_a > 0 && (least == 0 || c.ampacity_a < least)) least = c.ampacity_a;
-  if (!any && least > 0)
-    add(out, row, q.spec.coach.outlet.form.place, "no fuse of the coach's outlet is stated",
-        "find it within " + format_fixed(100 * q.catalogue.rule("fuse_place_m").value, 0) + " cm of the source along the wire (" +
-            format_fixed(100 * q.catalogue.rule("fuse_place_covered_m").value, 0) + " cm in a sheath); it must not exceed " +
-            format_fixed(std::floor(least), 0) + " A for these wires");
-  if (!any) return;
-  // A supply is live whatever the driver does: the other end of a charge line is no excuse.
-  for (const Part& part : q.circuit().parts) {
-    const auto tow = q.catalogue.tow_signals.find(part.function);
-    if (part.kind != "contact" || part.zone != Zone::coach || tow == q.catalogue.tow_signals.end() || tow->second.kind != "supply") continue;
-    const auto found = std::find_if(q.spec.coach.found.begin(), q.spec.coach.found.end(),
-                                    [&](const FoundContact& f) { return f.does && f.does->value == part.function; });
-    if (found == q.spec.coach.found.end() || !found->fuse_a)
-      add(out, row, found == q.spec.coach.found.end() ? q.spec.coach.outlet.form.place : found->contact.place,
-          "no fuse is stated for the coach's " + part.function + " contact", "two live batteries want a fuse at both ends: find it at the coach's source");
-  }
-}
-
 void plate_dark(const Asked& q, const RuleRow& row, Findings& out) {
   const auto& lamps = q.circuit().lamps;
   const auto plate = std::find_if(lamps.begin(), lamps.end(), [](const LampIntent& l) { return l.car_function == "plate"; });
@@ -205,6 +172,10 @@ const std::vector<RuleRow>& rule_table() {
       {"stop-apart", Severity::warning, "stop and turn in one lamp cannot be told apart by a wire", signals_apart},
       {"plate-dark", Severity::warning, "the plate lamp is the function most often forgotten", plate_dark},
       {"fuse-slow", Severity::warning, "a short that the fuse does not clear heats the wire", fuse_slow},
+      {"fuse-small", Severity::warning, "a fuse that runs near its rating opens one day without a fault", fuse_small},
+      {"fuse-far", Severity::error, "nothing opens when the wire between source and fuse chafes through", fuse_far},
+      {"coach-fuse-far", Severity::warning, "nothing opens when the wire between source and fuse chafes through", coach_fuse_far},
+      {"run-unused", Severity::warning, "a run that no wire takes is mostly a place with another name", run_unused},
       {"too-hot", Severity::error, "a part beyond its hottest temperature fails", too_hot},
       {"hot", Severity::warning, "a hot diode leaks, then fails", hot},
       {"mounting", Severity::error, "how a part is mounted decides how hot it gets", mounting_unknown},

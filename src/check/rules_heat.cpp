@@ -1,4 +1,4 @@
-// Rules about heat: parts, and the short circuit that a fuse must clear.
+// Rules about heat in parts.
 #include <algorithm>
 #include <cmath>
 
@@ -61,31 +61,6 @@ void hot_leak(const Asked& q, const RuleRow& row, Findings& out) {
           "add bleed resistors, or take the silicon kind", {part.id});
       break;
     }
-}
-
-// A wire shorted to body at its far end must carry the fuse's opening current, or it stays hot.
-void fuse_slow(const Asked& q, const RuleRow& row, Findings& out) {
-  const double factor = q.catalogue.rule("fuse_opens").value;
-  for (const FoundContact& f : q.spec.coach.found) {
-    if (!f.fuse_a || !f.does) continue;
-    double least = 0;
-    std::string at;
-    for (const Fault& fault : list_faults(q.circuit(), q.catalogue)) {
-      if (fault.kind != "wire-to-body") continue;
-      const auto wire = std::find_if(q.circuit().wires.begin(), q.circuit().wires.end(), [&](const Wire& w) { return w.id == fault.at; });
-      if (wire->circuit != f.does->value || wire->status == Status::factory) continue;
-      const double amps = shorted_amps(q.circuit(), q.catalogue, fault, f.does->value);
-      if (amps <= 0 || (!at.empty() && amps >= least)) continue;
-      least = amps;
-      at = fault.at;
-    }
-    if (at.empty() || least >= factor * f.fuse_a->value) continue;
-    add(out, row, f.fuse_a->place,
-        "a short at the end of " + at + " draws " + format_fixed(least, 0) + " A: too little to open the " + format_plain(f.fuse_a->value) +
-            " A fuse soon, which needs " + format_fixed(factor * f.fuse_a->value, 0) + " A" +
-            (q.catalogue.rule("fuse_opens").provenance.weak() ? " (opening current from memory)" : ""),
-        "fit a smaller fuse, or thicker wire", {at});
-  }
 }
 
 }  // namespace towloom

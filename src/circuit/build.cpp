@@ -137,22 +137,6 @@ double Builder::distance(const std::string& from, const std::string& to) const {
 
 namespace {
 
-// Every size that the job names must be one of a known series.
-void check_sizes(Builder& b) {
-  const auto check = [&](const PlacedSize& size) {
-    if (find_size(size.value, b.spec.wire.standard.value, b.catalogue) == nullptr)
-      b.diagnostics.error("wire-size", size.place, "no wire of size " + size.value.text() + " in the catalogue",
-                          "see specs/wire/ for the sizes of each series");
-  };
-  if (b.spec.cord.wire) check(*b.spec.cord.wire);
-  for (const LampRow& row : b.spec.car.lamps) {
-    if (row.feed.size) check(*row.feed.size);
-    if (row.return_wire && row.return_wire->size) check(*row.return_wire->size);
-  }
-  for (const auto& [group, size] : b.spec.wire.size)
-    if (size) check(*size);
-}
-
 // A size for a circuit that the job has not is a slip of the pen.
 void check_groups(Builder& b) {
   std::vector<std::string> known = {"lamps"};
@@ -178,27 +162,20 @@ void gather_signals(Circuit& circuit) {
 }  // namespace
 
 std::optional<Circuit> build(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  if (!check_names(spec, catalogue, diagnostics)) return std::nullopt;
   Diagnostics own;
   Builder b{spec, catalogue, own};
   b.circuit.wire_series = spec.wire.standard.value;
   b.circuit.wire_celsius = spec.limits.ambient_c ? spec.limits.ambient_c->value : b.rule("conductor_c");
-  if (catalogue.wires.count(spec.wire.standard.value) == 0) {
-    std::vector<std::string> known;
-    for (const auto& [name, series] : catalogue.wires) known.push_back(name);
-    const std::string near = did_you_mean(spec.wire.standard.value, known);
-    own.error("wire-standard", spec.wire.standard.place, "no wire series '" + spec.wire.standard.value + "'",
-              near.empty() ? "" : "did you mean '" + near + "'?");
-  }
-  check_sizes(b);
   find_recipes(b);
-  if (find_connectors(b)) {
-    build_coach(b);
-    build_lamps(b);
-    build_factory(b);
-    if (!own.has_errors()) build_isolation(b);
-    if (!own.has_errors()) build_harness(b);
-    if (!own.has_errors()) check_groups(b);
-  }
+  b.outlet = &catalogue.connectors.at(spec.coach.outlet.form.value);
+  b.inlet = &catalogue.connectors.at(spec.car.inlet.form.value);
+  build_coach(b);
+  build_lamps(b);
+  build_factory(b);
+  if (!own.has_errors()) build_isolation(b);
+  if (!own.has_errors()) build_harness(b);
+  if (!own.has_errors()) check_groups(b);
   for (const Diagnostic& d : own.all()) {
     if (d.severity == Severity::error)
       diagnostics.error(d.code, d.place, d.message, d.hint);

@@ -86,8 +86,6 @@ struct Builder {
   TerminalRef leg_from(const Leg&) const;
 };
 
-// ---- the steps, in order ---------------------------------------------------------------------
-bool find_connectors(Builder&);
 void find_recipes(Builder&);     // methods and extras with their choices; wanted signals
 void build_coach(Builder&);      // sources and outlet, then build_cord
 // The cores that the job wants, one for each signal that the car takes.

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "catalogue/catalogue.hpp"
+#include "catalogue/names.hpp"
 
 namespace towloom {
 
@@ -184,9 +185,6 @@ void number_nets(Circuit&);
 // Resistance of a wire as sized, at the circuit's wire temperature, ohm:
 // R20 · length · (1 + 0.00393 (T - 20))  (IEC 60028).
 double wire_ohm(const Wire&, const Circuit&, const Catalogue&);
-
-// A size by name in the job's series, else in ISO (mm²) or AWG; nullptr if neither has it.
-const WireSize* find_size(const WireSizeName&, const std::string& series, const Catalogue&);
 
 // Builds the circuit from the survey: factory tree, coach and cord, the method's fragments, cuts,
 // and wires over the runs. Sizes not given stay empty. Reports what contradicts itself with both places.

@@ -7,29 +7,6 @@
 namespace towloom {
 namespace {
 
-const Connector* find_connector(Builder& b, const PlacedText& form) {
-  const auto found = b.catalogue.connectors.find(form.value);
-  if (found != b.catalogue.connectors.end()) return &found->second;
-  std::vector<std::string> known;
-  std::string list;
-  for (const auto& [name, connector] : b.catalogue.connectors) {
-    known.push_back(name);
-    list += (list.empty() ? "" : ", ") + name;
-  }
-  const std::string near = did_you_mean(form.value, known);
-  b.diagnostics.error("unknown-connector", form.place, "no connector '" + form.value + "' in the catalogue",
-                      near.empty() ? "known: " + list : "did you mean '" + near + "'?");
-  return nullptr;
-}
-
-void check_half(Builder& b, const Connector* connector, const Outlet& named) {
-  if (connector == nullptr || !named.half || connector->half(named.half->value) != nullptr) return;
-  std::string list;
-  for (const ConnectorHalf& half : connector->halves) list += (list.empty() ? "" : ", ") + half.name;
-  b.diagnostics.error("half", named.half->place, "'" + named.half->value + "' is no half of a " + connector->title,
-                      "one of: " + list);
-}
-
 // Amps of the smooth filament law (electrical reference: I = Id x (x^2+e^2)^((k-1)/2)).
 double filament_amps(const Builder& b, double design_v, double design_a, double volts) {
   const double x = volts / design_v, e = b.rule("filament_epsilon");
@@ -44,13 +21,8 @@ OwnLamp coach_lamp(Builder& b, const std::string& signal) {
   const ContactFunction& tow = b.catalogue.tow_signals.at(signal);
   if (tow.own.empty()) return {};
   const std::string bulb = b.spec.coach.lamp ? b.spec.coach.lamp->value : "P21/5W";
-  const auto found = b.catalogue.bulbs.find(bulb);
-  if (found == b.catalogue.bulbs.end()) {
-    b.diagnostics.error("unknown-lamp", b.spec.coach.lamp ? b.spec.coach.lamp->place : b.spec.coach.place,
-                        "no lamp '" + bulb + "' in the catalogue");
-    return {12.8, 2};
-  }
-  const Filament& f = tow.own == "dim" ? found->second.filaments.back() : found->second.filaments.front();
+  const std::vector<Filament>& filaments = b.catalogue.bulbs.at(bulb).filaments;
+  const Filament& f = tow.own == "dim" ? filaments.back() : filaments.front();
   return {f.volts, f.amps * tow.count};
 }
 
@@ -110,6 +82,8 @@ int add_source(Builder& b, Part& coach, const ConnectorContact& contact, const s
   source.a = static_cast<int>(coach.terminals.size());
   source.b = 0;
   coach.elements.push_back(source);
+  if (const FoundContact* row = found_row(b.spec.coach, contact); row != nullptr && row->off_ohm)
+    coach.elements.push_back(gated(resistor(source.a, 0, row->off_ohm->value), Gate::idle, source.signal));
   if (own.amps > 0) coach.elements.push_back(filament(source.a, 0, own.volts, own.amps));
   coach.terminals.push_back(signal);
   return source.a;
@@ -146,19 +120,6 @@ Part contact_part(const Builder& b, const std::string& connector, const Connecto
   p.elements = {resistor(0, 1, form.contact_ohm)};
   p.origin = {b.spec.coach.outlet.form.place, contact.provenance.place};
   return p;
-}
-
-bool find_connectors(Builder& b) {
-  b.outlet = find_connector(b, b.spec.coach.outlet.form);
-  b.inlet = find_connector(b, b.spec.car.inlet.form);
-  check_half(b, b.outlet, b.spec.coach.outlet);
-  check_half(b, b.inlet, b.spec.car.inlet);
-  for (const FoundContact& f : b.spec.coach.found)
-    if (b.outlet != nullptr && b.outlet->contact(f.contact.value) == nullptr)
-      b.diagnostics.error("unknown-contact", f.contact.place,
-                          "the " + b.outlet->title + " has no contact '" + f.contact.value + "'",
-                          designation_says(f.contact.value, b.catalogue));
-  return b.outlet != nullptr && b.inlet != nullptr;
 }
 
 void build_coach(Builder& b) {
@@ -210,6 +171,12 @@ void build_coach(Builder& b) {
     b.add_wire(stub_wire(b, *contact, signal, {coach_id, terminal}, {id, 0}));
   }
   build_cord(b, cord, outlet);
+  if (b.circuit.part(coach_id).elements.empty())
+    b.diagnostics.error("no-source", b.spec.coach.place, "no contact of the outlet was found to carry a signal that this job needs",
+                        "without a source no lamp can light: test again");
+  if (b.wanted.count("ground") != 0 && b.signal_net.count("ground") == 0)
+    b.diagnostics.error("no-ground", b.spec.coach.place, "no contact of the outlet was found to be ground",
+                        "without a return wire no lamp can light: test again");
 }
 
 }  // namespace towloom

@@ -90,7 +90,7 @@ void lay(Builder& b, const Net& net, TerminalRef from, TerminalRef to, const std
     if (is_pocket(b, run->from.value) && is_pocket(b, run->to.value)) w.length_m += b.rule("cross_spare_m");
   }
   w.length_m += spare(b, from) + spare(b, to);
-  if (w.length_m <= 0) w.length_m = b.rule("lamp_loop_m");   // from part to part at one place
+  if (w.length_m <= 0) w.length_m = b.rule("part_lead_m");   // from part to part at one place
   b.add_wire(std::move(w));
 }
 

@@ -8,35 +8,23 @@ namespace {
 
 constexpr double measured_v = 12.8;  // volts at which a measured lamp current counts, SAE lamp design volts
 
-Element lamp_element(Builder& b, const LampRow& row) {
-  if (row.led) {
-    Element e;
-    e.law = Law::led;
-    e.b = 1;
-    e.volts = measured_v;
-    e.amps = row.amps.value_or(0) * row.count;
-    e.threshold_v = b.rule("led_threshold_v");
-    if (row.switching) {   // a driver that holds its watts down to where vehicle lamps must work
-      e.law = Law::power;
-      e.threshold_v = b.rule("led_lit_v");
-    }
-    return e;
-  }
+// An LED lamp by what the survey found of it. Without more its current counts from the usual threshold.
+Element led_element(const Builder& b, const LampRow& row) {
+  Element e;
+  e.b = 1;
+  e.volts = measured_v;
+  e.threshold_v = row.from_v.value_or(b.rule(row.watts ? "led_lit_v" : "led_threshold_v"));
+  e.law = row.watts ? Law::power : Law::led;
+  const double amps = row.watts ? *row.watts / measured_v : row.ohm ? (measured_v - e.threshold_v) / *row.ohm : row.amps.value_or(0);
+  e.amps = amps * row.count;
+  return e;
+}
+
+Element lamp_element(const Builder& b, const LampRow& row) {
+  if (row.led) return led_element(b, row);
   if (row.amps) return filament(0, 1, measured_v, *row.amps * row.count);
-  const auto bulb = b.catalogue.bulbs.find(row.bulb);
-  if (bulb == b.catalogue.bulbs.end()) {
-    std::vector<std::string> known;
-    for (const auto& [name, known_bulb] : b.catalogue.bulbs) known.push_back(name);
-    const std::string near = did_you_mean(row.bulb, known);
-    b.diagnostics.error("unknown-lamp", row.source.place, "no lamp '" + row.bulb + "' in the catalogue",
-                        near.empty() ? "or give its measured current: 1.86 A" : "did you mean '" + near + "'?");
-    return filament(0, 1, measured_v, 1);
-  }
-  for (const Filament& f : bulb->second.filaments)
-    if (f.name == row.filament) return filament(0, 1, f.volts, f.amps * row.count);
-  b.diagnostics.error("filament", row.source.place, "say which filament of the " + row.bulb + " it is",
-                      row.filament.empty() ? "like " + row.bulb + " bright" : "'" + row.filament + "' is none of them");
-  return filament(0, 1, measured_v, 1);
+  const Filament* f = find_filament(row, b.catalogue);
+  return f == nullptr ? filament(0, 1, measured_v, 1) : filament(0, 1, f->volts, f->amps * row.count);
 }
 
 Part lamp_part(Builder& b, const LampRow& row, int number) {
@@ -63,11 +51,6 @@ PartId return_stud(Builder& b, const LampRow& row, int* unnamed) {
     for (const GroundRow& g : b.spec.grounds)
       if (g.name.value == row.return_stud->value)
         return b.add_stud(g.name.value, g.at.value, row.side, Zone::lamp, Status::factory, {g.name.place, {}});
-    std::vector<std::string> known;
-    for (const GroundRow& g : b.spec.grounds) known.push_back(g.name.value);
-    const std::string near = did_you_mean(row.return_stud->value, known);
-    b.diagnostics.error("unknown-ground", row.return_stud->place, "no ground '" + row.return_stud->value + "'",
-                        near.empty() ? "add it under grounds:" : "did you mean '" + near + "'?");
   }
   const std::string id = "G-" + std::to_string(++*unnamed);
   b.assume(id, row.unit + " lamp returns to the body nearby: the survey names no ground", nullptr);

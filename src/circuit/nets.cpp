@@ -78,14 +78,4 @@ double wire_ohm(const Wire& wire, const Circuit& circuit, const Catalogue& catal
   return size->ohm_per_m * wire.length_m * (1 + alpha * (circuit.wire_celsius - 20));
 }
 
-// Metric names belong to the metric series, gauge numbers to the job's own or to AWG.
-const WireSize* find_size(const WireSizeName& name, const std::string& series, const Catalogue& catalogue) {
-  for (const std::string& candidate : {series, std::string(name.system == WireSizeName::System::mm2 ? "ISO" : "AWG")}) {
-    const auto found = catalogue.wires.find(candidate);
-    if (found == catalogue.wires.end()) continue;
-    if (const WireSize* size = found->second.find(name)) return size;
-  }
-  return nullptr;
-}
-
 }  // namespace towloom

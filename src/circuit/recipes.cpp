@@ -6,24 +6,12 @@
 namespace towloom {
 namespace {
 
-template <class Map>
-const Method* find_recipe(Builder& b, const Map& map, const char* what, const PlacedText& name) {
-  const auto found = map.find(name.value);
-  if (found != map.end()) return &found->second;
-  std::vector<std::string> known;
-  std::string list;
-  for (const auto& [key, method] : map) {
-    known.push_back(key);
-    list += (list.empty() ? "" : ", ") + key;
-  }
-  const std::string near = did_you_mean(name.value, known);
-  b.diagnostics.error(std::string("unknown-") + what, name.place, std::string("no ") + what + " '" + name.value + "' in the catalogue",
-                      near.empty() ? "known: " + list : "did you mean '" + near + "'?");
-  return nullptr;
-}
+// Bounds that only catch slips of the pen; common practice, no source.
+constexpr double most_choice_a = 200, most_choice_ohm = 10e6;
 
-bool has_choice(const Method& m, const std::string& key) {
-  return std::any_of(m.choices.begin(), m.choices.end(), [&](const Choice& c) { return c.key == key; });
+bool within(const std::string& text, Unit unit, double most) {
+  const auto value = parse_quantity(text, unit);
+  return value && *value > 0 && *value <= most;
 }
 
 void check_value(Builder& b, const Method& m, const Choice& choice, const PlacedText& said) {
@@ -34,9 +22,9 @@ void check_value(Builder& b, const Method& m, const Choice& choice, const Placed
     std::string list;
     for (const std::string& w : choice.words) list += (list.empty() ? "" : ", ") + w;
     bad("one of: " + list);
-  } else if (choice.of == "amps" && !parse_quantity(said.value, Unit::ampere)) {
+  } else if (choice.of == "amps" && !within(said.value, Unit::ampere, most_choice_a)) {
     bad("write it like 15 A");
-  } else if (choice.of == "ohms" && !parse_quantity(said.value, Unit::ohm)) {
+  } else if (choice.of == "ohms" && !within(said.value, Unit::ohm, most_choice_ohm)) {
     bad("write it like 1 kohm");
   } else if (choice.of == "signals" && b.catalogue.tow_signals.count(said.value) == 0) {
     bad("a signal of the tow line, like charge");
@@ -76,8 +64,7 @@ void find_isolation(Builder& b) {
   const Isolation& isolation = b.spec.isolation;
   std::vector<const Method*> used;
   const auto take = [&](const PlacedText& name) {
-    const Method* m = find_recipe(b, b.catalogue.methods, "method", name);
-    if (m == nullptr) return -1;
+    const Method* m = &b.catalogue.methods.at(name.value);
     for (std::size_t i = 0; i < b.recipes.size(); ++i)
       if (b.recipes[i].method == m) return static_cast<int>(i);
     used.push_back(m);
@@ -101,8 +88,7 @@ void find_isolation(Builder& b) {
 
 void find_extras(Builder& b) {
   for (const ExtraRow& row : b.spec.extras) {
-    const Method* m = find_recipe(b, b.catalogue.extras, "extra", row.name);
-    if (m == nullptr) continue;
+    const Method* m = &b.catalogue.extras.at(row.name.value);
     refuse_unknown(b, row.choices, {m}, m->name);
     b.recipes.push_back(make_recipe(b, *m, row.choices, row.name.place));
   }

@@ -26,6 +26,8 @@ struct Arguments {
   std::string at, to, meter;   // trace: a reading between two terminals, with what
   std::string fault;           // trace: a single fault, in the words of check --faults
   std::string netlist;         // trace: file to write
+  bool deck = false;           // draw: the same beside the sheets
+  std::string outlet, signals, method;   // new
   std::string explain;         // check: id of a finding
   bool strict = false, stats = false;
   bool faults = false;         // check: solve every single fault
@@ -57,6 +59,7 @@ int save(const std::filesystem::path& folder, const std::vector<std::pair<std::f
 // Findings as diagnostics, at their places in the job.
 Diagnostics as_diagnostics(const std::vector<Finding>&);
 
+int new_command(const Arguments&);
 int draw_command(const Arguments&);
 int advise_command(const Arguments&);
 int explain_rule(const Arguments&);   // check --explain

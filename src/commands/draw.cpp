@@ -3,6 +3,7 @@
 #include <iostream>
 
 #include "commands/commands.hpp"
+#include "export/export.hpp"
 #include "prove/prove.hpp"
 #include "render/render.hpp"
 #include "render/web_font.hpp"
@@ -54,6 +55,15 @@ std::string file_word(std::string text) {
   return text;
 }
 
+void add_tables(Files& files, const fs::path& folder, const std::string& stem, const Loaded& loaded, const Pages& pages, bool deck) {
+  const Facts& facts = loaded.facts;
+  files.emplace_back(folder / (stem + "-wires.csv"), wires_csv(facts, loaded.catalogue));
+  files.emplace_back(folder / (stem + "-cuts.csv"), cuts_csv(facts, loaded.catalogue));
+  files.emplace_back(folder / (stem + "-materials.csv"), materials_csv(facts, loaded.catalogue));
+  files.emplace_back(folder / (stem + ".json"), to_report(facts, loaded.catalogue, loaded.sources, pages));
+  if (deck) files.emplace_back(folder / (stem + ".cir"), netlist(facts.circuit(), loaded.catalogue, fullest_scene(facts), 0));
+}
+
 int write(const Loaded& loaded, const Arguments& arguments, const Pages& all) {
   const TitleRows& job = loaded.facts.spec.job;
   std::string problem;
@@ -73,6 +83,7 @@ int write(const Loaded& loaded, const Arguments& arguments, const Pages& all) {
   const std::string stem = fs::path(arguments.files.front()).stem().string() + (arguments.highlight.empty() ? "" : "-" + file_word(arguments.highlight));
   Files files{{folder / (stem + ".pdf"), pdf}};
   add_svg(files, folder, stem, all, faces);
+  add_tables(files, folder, stem, loaded, all, arguments.deck);
   return save(folder, files);
 }
 

@@ -44,7 +44,7 @@ TextRows wire(const Catalogue& c) {
   for (const auto& [name, series] : c.wires)
     for (const WireSize& s : series.sizes)
       out.push_back({name, s.name.text(), format_plain(s.area_mm2) + " mm²", format_fixed(s.ohm_per_m * 1000, 2) + " mΩ/m",
-                     format_plain(s.ampacity_a) + " A", s.fuse_max_a ? format_plain(*s.fuse_max_a) + " A" : ""});
+                     format_plain(c.ampacity.at(series.basis).amps(s, series.insulation_c)) + " A", s.fuse_max_a ? format_plain(*s.fuse_max_a) + " A" : ""});
   return out;
 }
 

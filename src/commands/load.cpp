@@ -5,6 +5,7 @@
 #include <iostream>
 
 #include "base/file.hpp"
+#include "catalogue/names.hpp"
 #include "catalogue/settle.hpp"
 #include "commands/commands.hpp"
 #include "yaml/node.hpp"
@@ -83,15 +84,19 @@ std::optional<Survey> load_survey(const Arguments& arguments) {
   }
   const int file = out.sources.add(name, *text);
   const auto root = read_yaml(file, out.sources, diagnostics);
-  auto spec = root ? read_job(*root, file, diagnostics) : std::nullopt;
+  auto spec = root ? std::optional<Spec>(read_rows(*root, file, diagnostics)) : std::nullopt;
   std::vector<PlacedText> folders;  // a job names them as seen from its own place
   if (spec)
     for (const PlacedText& folder : spec->catalogues)
       folders.push_back({(fs::path(name).parent_path() / folder.value).string(), folder.place});
   auto catalogue = load_catalogue(arguments, folders, out.sources, out.data);
-  const bool settled = catalogue && spec && settle_job(*spec, *catalogue, diagnostics);
+  // Names are checked although rows could not be read, so that one run says all that is wrong with a file.
+  if (catalogue && spec) {
+    settle_job(*spec, *catalogue, diagnostics);
+    if (diagnostics.has_errors()) check_names(*spec, *catalogue, diagnostics);
+  }
   print(diagnostics, out.sources);
-  if (!settled) return std::nullopt;
+  if (!catalogue || !spec || diagnostics.has_errors()) return std::nullopt;
   out.catalogue = std::move(*catalogue);
   out.spec = std::move(*spec);
   return out;

@@ -1,34 +1,21 @@
 #include <iostream>
 
 #include "base/diagnostics.hpp"
-#include "commands/commands.hpp"
+#include "commands/options.hpp"
 
 namespace towloom {
 namespace {
 
-struct Verb {
-  const char* name;
-  const char* usage;
-  const char* says;
-  int (*call)(const Arguments&);
-  size_t least = 1, most = 1;   // words besides options
-};
-const Verb verbs[] = {
-    {"draw", "draw JOB.yaml -o FOLDER", "draw every sheet of a job: one PDF, one SVG a sheet", draw_command},
+const std::vector<Verb> verbs = {
+    {"new", "new NAME.yaml --outlet FORM --signals combined|separate --method NAME", "write a commented starting file that check accepts", new_command},
+    {"draw", "draw JOB.yaml -o FOLDER", "draw every sheet of a job: one PDF, one SVG a sheet, tables as CSV, the report as JSON", draw_command},
     {"check", "check JOB.yaml", "solve every scene, size the wires, report what is wrong", check_command, 0, 1},
     {"advise", "advise JOB.yaml", "try every method of isolation on the survey and rank them", advise_command},
     {"list", "list KIND [NAME] [-o FOLDER]", "what the catalogue knows; -o draws connectors (one, or all on a poster) and symbols", list_command, 0, 2},
     {"trace", "trace JOB.yaml --coach left+tail", "one scene: volts and amps along the path of every lamp that is lit", trace_command},
 };
 
-struct Option {
-  const char* name;
-  const char* value;  // nullptr: takes none
-  const char* says;
-  std::string Arguments::*text;
-  bool Arguments::*flag;
-};
-const Option options[] = {
+const std::vector<Option> options = {
     {"-o", "FOLDER", "where draw (default: out) and list write", &Arguments::output, nullptr},
     {"--paper", "NAME", "a4, letter, a3 or tabloid, instead of the job's", &Arguments::paper, nullptr},
     {"--style", "NAME", "workshop, or mono for a printer without colours, instead of the job's", &Arguments::style, nullptr},
@@ -42,23 +29,15 @@ const Option options[] = {
     {"--to", "TERMINAL", "trace: the meter's other lead (default: body)", &Arguments::to, nullptr},
     {"--meter", "NAME", "trace: meter, meter-1k or test-lamp (default: meter)", &Arguments::meter, nullptr},
     {"--fault", "TEXT", "trace: with one single fault, in the words of check --faults, like 'W5 open'", &Arguments::fault, nullptr},
-    {"--netlist", "FILE", "trace: write the scene, flash on, as a netlist that ngspice runs", &Arguments::netlist, nullptr},
+    {"--netlist", "FILE", "trace: write the scene, flash on, as a netlist that ngspice runs; draw: without FILE, beside the sheets", &Arguments::netlist, &Arguments::deck, "draw"},
+    {"--outlet", "FORM", "new: the coach's outlet; list connectors names them", &Arguments::outlet, nullptr},
+    {"--signals", "KIND", "new: what the outlet carries, combined or separate", &Arguments::signals, nullptr},
+    {"--method", "NAME", "new: the method of isolation; list methods names them", &Arguments::method, nullptr},
     {"--explain", "ID", "check: the long story of a finding, without a job", &Arguments::explain, nullptr},
     {"--faults", nullptr, "check: solve every single fault and say what the lamps show", nullptr, &Arguments::faults},
     {"--strict", nullptr, "draw nothing and end with 1 when check finds an error", nullptr, &Arguments::strict},
     {"--stats", nullptr, "print the measured quality of each drawing", nullptr, &Arguments::stats},
 };
-
-void print_help() {
-  std::cout << "towloom: wiring sheets for a car that is flat-towed behind a motorhome\n\n";
-  for (const Verb& v : verbs) std::cout << "  towloom " << v.usage << "\n      " << v.says << "\n";
-  std::cout << "\n";
-  for (const Option& o : options)
-    std::cout << "  " << o.name << (o.value ? std::string(" ") + o.value : "") << "\n      " << o.says << "\n";
-  std::cout << "\nEnds with: 0 clean, 1 the job has faults (check, draw --strict), 2 the job or the command\n"
-               "cannot be used, 3 internal fault, 4 cannot write.\n"
-               "Check local law; licensed practice decides.\n";
-}
 
 int refuse(const std::string& message, const std::string& hint) {
   std::cerr << "towloom: error: " << message << "\n";
@@ -91,7 +70,7 @@ std::optional<int> parse(const std::vector<std::string>& words, Arguments& out) 
       if (word == o.name) found = &o;
     }
     if (found == nullptr) return refuse("unknown option '" + word + "'", suggestion(word, names));
-    if (found->flag != nullptr) {
+    if (found->text == nullptr || (found->bare != nullptr && words[0] == found->bare)) {
       out.*(found->flag) = true;
     } else if (++i < words.size()) {
       out.*(found->text) = words[i];
@@ -106,17 +85,25 @@ std::optional<int> parse(const std::vector<std::string>& words, Arguments& out) 
 
 int run(const std::vector<std::string>& words) {
   if (words.empty()) {
-    print_help();
+    std::cout << help_text(verbs, options);
     return bad_input;
   }
   for (const std::string& word : words) {
     if (word == "--help" || word == "-h") {
-      print_help();
+      std::cout << help_text(verbs, options);
       return clean;
     }
   }
   if (words[0] == "--version") {
     std::cout << "towloom " TOWLOOM_VERSION "\n";
+    return clean;
+  }
+  if (words[0] == "--man") {
+    std::cout << man_page(verbs, options, TOWLOOM_VERSION);
+    return clean;
+  }
+  if (words[0] == "--completion") {
+    std::cout << completion(verbs, options);
     return clean;
   }
   std::vector<std::string> names;

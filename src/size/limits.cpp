@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "size/parts.hpp"
 
@@ -108,29 +109,39 @@ double ambient_c(const Catalogue& catalogue, const Spec& spec) {
   return spec.limits.ambient_c ? spec.limits.ambient_c->value : catalogue.rule("ambient_c").value;
 }
 
-const BundlingTable& bundling_of(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
-  const BundlingTable& usual = catalogue.bundling.at("ABYC");
-  if (!spec.wire.basis) return usual;
-  const auto found = catalogue.bundling.find(spec.wire.basis->value);
-  if (found != catalogue.bundling.end()) {
-    if (found->second.provenance.weak())
-      diagnostics.warning("from-memory", spec.wire.basis->place, "the bundling factors of " + found->second.title + " are from memory",
-                          "compare with the standard, or take ABYC");
-    return found->second;
-  }
-  std::string list;
-  for (const auto& [name, table] : catalogue.bundling) list += (list.empty() ? "" : ", ") + name;
-  diagnostics.error("bundling-basis", spec.wire.basis->place, "no bundling factors of '" + spec.wire.basis->value + "'", "there are: " + list);
-  return usual;
+const AmpacityBasis* basis_of(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  if (!spec.wire.basis) return nullptr;
+  const AmpacityBasis& out = catalogue.ampacity.at(spec.wire.basis->value);
+  if (out.weak())
+    diagnostics.warning("from-memory", spec.wire.basis->place, "the figures of " + out.title + " are from memory",
+                        "compare with the standard, or take 33 CFR");
+  return &out;
 }
 
-double ampacity_of(const WireSize& size, const WireSeries& series, const BundlingTable& bundling, int bundle,
-                   double ambient) {
+double ampacity_of(const WireSize& size, double insulation_c, const AmpacityBasis& basis, int bundle, double ambient) {
+  const int column = basis.column(insulation_c);
+  if (column < 0) return 0;
   double factor = 1;
-  for (const Bundling& row : bundling.rows)
+  for (const Bundling& row : basis.bundling)
     if (bundle >= row.from) factor = bundle <= row.to ? row.factor : std::min(factor, row.factor);
-  const double room = (series.insulation_c - ambient) / (series.insulation_c - 30.0);
-  return room <= 0 ? 0.0 : size.ampacity_a * factor * std::sqrt(room);
+  const double class_c = basis.insulation_c[static_cast<size_t>(column)], room = (class_c - ambient) / (class_c - 30.0);
+  return room <= 0 ? 0.0 : basis.amps(size, insulation_c) * factor * std::sqrt(room);
+}
+
+double Sizing::bears(const FoundSize& found, int bundle) const {
+  const AmpacityBasis& by = basis != nullptr ? *basis : catalogue.ampacity.at(found.series->basis);
+  return ampacity_of(*found.size, found.series->insulation_c, by, bundle, ambient);
+}
+
+void note_basis(Circuit& circuit, const Sizing& sizing) {
+  std::set<std::string> said;
+  for (const SizeGroup& group : sizing.groups)
+    for (const WireId id : group.wires) {
+      const FoundSize found = series_row(*circuit.wires[static_cast<size_t>(id.v)].size, circuit, sizing.catalogue);
+      const AmpacityBasis& by = sizing.basis != nullptr ? *sizing.basis : sizing.catalogue.ampacity.at(found.series->basis);
+      if (by.weak() && said.insert(by.name).second)
+        circuit.assumed.push_back({"what wires may carry", by.title + "; compare with the standard", by.provenance.weak() ? by.provenance : by.bundling_provenance});
+    }
 }
 
 FoundSize series_row(const WireSizeName& name, const Circuit& circuit, const Catalogue& catalogue) {

@@ -30,11 +30,11 @@ struct SizeGroup {
 std::vector<SizeGroup> find_groups(const Circuit&, const Catalogue&, const Spec&, Diagnostics&);
 
 double ambient_c(const Catalogue&, const Spec&);
-// The factors that the job asks for; an unknown basis is reported and ABYC taken.
-const BundlingTable& bundling_of(const Spec&, const Catalogue&, Diagnostics&);
-// Table × bundling × sqrt((Tins - Tamb) / (Tins - 30)): electrical.md 2.1 reproduces the published
-// factors within 0.006.
-double ampacity_of(const WireSize&, const WireSeries&, const BundlingTable&, int bundle, double ambient_c);
+// The basis that the job asks for; nullptr = the usual one of each wire's series. A warning where it is from memory.
+const AmpacityBasis* basis_of(const Spec&, const Catalogue&, Diagnostics&);
+// Table x bundling x sqrt((Tins - Tamb) / (Tins - 30)), Tins being the table's column: electrical.md 2.1
+// reproduces the published factors within 0.006.
+double ampacity_of(const WireSize&, double insulation_c, const AmpacityBasis&, int bundle, double ambient_c);
 // The row that bears this name, with its series; the circuit's own series first; nullptr when unknown.
 struct FoundSize {
   const WireSeries* series = nullptr;
@@ -62,8 +62,11 @@ struct Sizing {
   std::vector<Scene> scenes;     // towing
   std::vector<SizeGroup> groups;
   double drop_limit_v = 0, ambient = 30;
-  const BundlingTable* bundling = nullptr;
+  const AmpacityBasis* basis = nullptr;   // nullptr: that of each wire's series
+  double bears(const FoundSize&, int bundle) const;   // A
 };
+// A rule that is known from memory only is named among what the circuit assumes, beside the figures that follow from it.
+void note_basis(Circuit&, const Sizing&);
 // `whole` = every scene and every load; otherwise it stops at the first scene that fails.
 Trial try_sizes(const Circuit&, const Sizing&, bool whole, size_t& first_scene);
 

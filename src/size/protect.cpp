@@ -23,14 +23,6 @@ struct Reach {                 // the smallest fuse on the way with the largest 
   Place place;
 };
 
-bool opens(const Part& part) { return part.kind == "fuse" || part.kind == "breaker"; }
-
-// "15 A" of a fuse, "15 A breaker" of a breaker.
-double rating_of(const Part& part) {
-  const std::size_t unit = part.value.find(" A");
-  return unit == std::string::npos ? no_fuse : parse_quantity(part.value.substr(0, unit + 2), Unit::ampere).value_or(no_fuse);
-}
-
 // Ways that a fault current can take: wires, closed or closable contacts, diodes in their direction.
 std::vector<std::vector<Way>> find_ways(const Circuit& circuit, const Points& points) {
   std::vector<std::vector<Way>> out(static_cast<std::size_t>(points.count));
@@ -93,8 +85,9 @@ std::vector<Reach> spread(const Circuit& circuit, const std::vector<std::vector<
     if (amps < best[static_cast<std::size_t>(at)].amps) continue;
     for (const Way& way : ways[static_cast<std::size_t>(at)]) {
       Reach next = best[static_cast<std::size_t>(at)];
-      if (way.part && opens(circuit.part(way.part)) && rating_of(circuit.part(way.part)) < next.amps)
-        next = {rating_of(circuit.part(way.part)), circuit.part(way.part).id + ", " + circuit.part(way.part).value + ",", circuit.part(way.part).origin.job};
+      const auto rating = way.part ? fuse_rating(circuit.part(way.part)) : std::nullopt;
+      if (rating && *rating < next.amps)
+        next = {*rating, circuit.part(way.part).id + ", " + circuit.part(way.part).value + ",", circuit.part(way.part).origin.job};
       if (next.amps <= best[static_cast<std::size_t>(way.to)].amps) continue;
       best[static_cast<std::size_t>(way.to)] = next;
       open.emplace(next.amps, way.to);
@@ -104,6 +97,20 @@ std::vector<Reach> spread(const Circuit& circuit, const std::vector<std::vector<
 }
 
 }  // namespace
+
+std::optional<double> fuse_rating(const Part& part) {
+  if (part.kind != "fuse" && part.kind != "breaker") return std::nullopt;
+  const std::size_t unit = part.value.find(" A");   // "15 A" of a fuse, "15 A breaker" of a breaker
+  return unit == std::string::npos ? std::nullopt : parse_quantity(part.value.substr(0, unit + 2), Unit::ampere);
+}
+
+double next_fuse(const Catalogue& catalogue, double amps) {
+  double out = 0;
+  for (const FuseRating& f : catalogue.fuses) {
+    if (f.amps > out && (out < amps)) out = f.amps;
+  }
+  return out;
+}
 
 std::vector<Protection> find_protection(const Circuit& circuit, const Spec& spec) {
   const Points points = number_points(circuit);

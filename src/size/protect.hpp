@@ -14,6 +14,10 @@ struct Protection {
   std::string fuse;            // "the coach's 20 A fuse", "FU2"
   Place place;
 };
+// Amps of a fuse or breaker; nothing for any other part.
+std::optional<double> fuse_rating(const Part&);
+// The smallest fuse of the catalogue that is rated for at least so many amps; the largest where none is.
+double next_fuse(const Catalogue&, double amps);
 std::vector<Protection> find_protection(const Circuit&, const Spec&);   // by wire
 
 }  // namespace towloom

@@ -213,7 +213,7 @@ bool sizes_known(const Circuit& circuit, const Catalogue& catalogue, Diagnostics
 
 Sizing make_sizing(const Circuit& circuit, const Catalogue& catalogue, const Spec& spec, Diagnostics& diagnostics) {
   Sizing out{catalogue, {}, find_groups(circuit, catalogue, spec, diagnostics), 0, ambient_c(catalogue, spec),
-             &bundling_of(spec, catalogue, diagnostics)};
+             basis_of(spec, catalogue, diagnostics)};
   out.drop_limit_v = spec.limits.drop_v ? spec.limits.drop_v->value : catalogue.rule("drop_budget_v").value;
   for (Scene& scene : list_scenes(circuit, catalogue, spec))
     if (scene.kind == "towing") out.scenes.push_back(std::move(scene));
@@ -252,6 +252,7 @@ std::optional<Sized> size(Circuit circuit, const Catalogue& catalogue, const Spe
   Sized out;
   out.circuit = with_sizes(search, *found.best);
   out.why = explain(search, found, out.circuit);
+  note_basis(out.circuit, sizing);
   return out;
 }
 

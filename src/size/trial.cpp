@@ -51,7 +51,7 @@ void weigh_amps(Trial& trial, const Circuit& circuit, const Sizing& sizing, cons
     for (const WireId id : group.wires) {
       const Wire& wire = circuit.wires[static_cast<size_t>(id.v)];
       const FoundSize found = series_row(*wire.size, circuit, sizing.catalogue);
-      const double limit = ampacity_of(*found.size, *found.series, *sizing.bundling, bundle_of(wire, group), sizing.ambient);
+      const double limit = sizing.bears(found, bundle_of(wire, group));
       double amps = 0;
       for (int p = 0; p < solved.phases; ++p)
         amps = std::max(amps, std::abs(solved.phase[static_cast<size_t>(p)].wire_a[static_cast<size_t>(id.v)]));
@@ -72,7 +72,7 @@ void weigh_fuses(Trial& trial, const Circuit& circuit, const Sizing& sizing) {
       if (fuse.amps <= 0) continue;
       const Wire& wire = circuit.wires[static_cast<size_t>(group.wires[w].v)];
       const FoundSize found = series_row(*wire.size, circuit, sizing.catalogue);
-      const double limit = ampacity_of(*found.size, *found.series, *sizing.bundling, bundle_of(wire, group), sizing.ambient);
+      const double limit = sizing.bears(found, bundle_of(wire, group));
       if (load.fuse.amps <= 0 || fuse.amps * load.bears_a > load.fuse.amps * limit) load.fuse = fuse, load.bears_a = limit;
       // What was given is for the rules to judge.
       if (fuse.amps > limit + rounding && !group.given) trial.fuse_ok = false, trial.short_group = group.name;

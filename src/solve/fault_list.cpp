@@ -113,7 +113,9 @@ const ConnectorContact* mirrored(const Connector& connector, const ConnectorCont
 
 // Contacts that the job does not use are taken as dead: a wire that lands there is open.
 void list_mirrored(Listing& l) {
-  for (const auto& [group, contacts] : find_connectors(l.c)) {
+  for (const auto& connector : find_connectors(l.c)) {
+    const std::string& group = connector.first;
+    const std::vector<PartId>& contacts = connector.second;
     const auto form = l.catalogue.connectors.find(l.c.part(contacts[0]).model);
     if (form == l.catalogue.connectors.end()) continue;
     const auto part_of = [&](const std::string& number) {

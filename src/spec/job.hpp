@@ -29,6 +29,10 @@ struct FoundContact {
   std::optional<PlacedText> does;      // a contact function of the catalogue, or nothing
   std::optional<PlacedNumber> open_v, loaded_v, load_a, fuse_a;
   std::optional<PlacedText> live;      // always | engine: when a supply contact is live
+  std::optional<PlacedNumber> fuse_at_m;   // along the wire from its source to the fuse
+  bool fuse_covered = false;               // that stretch lies in a sheath or conduit
+  // The contact while its signal is off: nothing said or open; else driven to the coach's ground through so many ohms.
+  std::optional<PlacedNumber> off_ohm;
   std::string note;
 };
 struct Outlet {        // written "flat-4, left of receiver" or {form:, half:, at:, layout:}
@@ -80,8 +84,9 @@ struct LampRow {
   std::string bulb;       // "P21/5W", empty for measured amps
   std::string filament;   // "bright" "dim" or empty
   bool led = false;
-  bool switching = false; // LED by its watts: a driver that takes them at any volts; amps are those at 12.8 V
-  std::optional<double> amps;  // measured, one lamp, at 12.8 V unless `volts`
+  std::optional<double> amps;  // measured, one lamp, at 12.8 V
+  // LED functions whose law is known, one lamp: "LED 3.2 W from 9 V", "LED 20 ohm from 7 V", "LED 0.29 A from 7 V".
+  std::optional<double> watts, ohm, from_v;
   std::string lens;       // "amber", "red"; empty = by function
   SizedColour feed;
   PlacedText node;        // factory node
@@ -149,7 +154,7 @@ struct WireRules {        // wire:
   // `auto` or absent = computed. "16 AWG ribbon of 4" sets size and ribbon.
   std::map<std::string, std::optional<PlacedSize>> size;
   std::map<std::string, Place> named;   // where each of them was written
-  std::optional<PlacedText> basis;   // bundling: a basis of the catalogue; absent = ABYC
+  std::optional<PlacedText> basis;   // ampacity: a basis of the catalogue; absent = the catalogue's usual one
   bool ribbon = false;    // tail, left, right and ground are one bonded ribbon of one size
   Place place;
 };
@@ -198,7 +203,7 @@ struct Spec {
   std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
 };
 
-// Fills count, bulb, filament, led and amps of a lamp from the text of its source; an error where it makes no sense.
+// Fills count, bulb, filament, led and figures of a lamp from the text of its source; an error where it makes no sense.
 void read_source(LampRow&, Diagnostics&);
 
 // How a car can drive a lamp: switched, controller, pulse-modulated, data-bus, ground-switched.
@@ -206,5 +211,7 @@ const std::vector<std::string>& lamp_drives();
 
 // Reads one job. Every problem of the file is reported in one run; nothing if there was an error.
 std::optional<Spec> read_job(const Node& root, int file, Diagnostics&);
+// The same, with what could be read although there were errors: so that its names can be checked in the same run.
+Spec read_rows(const Node& root, int file, Diagnostics&);
 
 }  // namespace towloom

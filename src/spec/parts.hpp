@@ -12,7 +12,8 @@ namespace towloom {
 constexpr double longest_m = 100;     // a coach's own loop can reach 30 m out and back
 constexpr double highest_v = 32;      // rating of a blade fuse; 24 V systems read below it
 constexpr double most_a = 200;        // beyond any tow wiring
-constexpr double most_ohm = 1e6;
+constexpr double most_w = 300;        // beyond any lamp
+constexpr double most_ohm = 10e6;     // a meter's own resistance: more is open
 constexpr double coldest_c = -40, hottest_c = 125;
 
 // A quantity above zero and not above `most`, or an error at its place.
@@ -30,5 +31,12 @@ Car read_car(const Node&, Diagnostics&);
 // `added`: lamps fitted for towing, which hang on no factory wire.
 std::vector<LampRow> read_lamps(const Node&, bool added, Diagnostics&);
 Coach read_coach(const Node&, Diagnostics&);
+WireRules read_wire(const Node&, Diagnostics&);
+Limits read_limits(const Node&, Diagnostics&);
+bool is_iso_date(const std::string&);
+// "left tail" of "with left tail", or nothing.
+std::optional<std::string> behind(const std::string& text, const std::string& words);
+// What the job's rows say of each other: nodes, housings, grounds, places.
+void check_references(const Spec&, Diagnostics&);
 
 }  // namespace towloom

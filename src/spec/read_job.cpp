@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cctype>
 
 #include "spec/parts.hpp"
 
@@ -112,6 +111,7 @@ std::vector<RunRow> read_runs(const Node& node, Diagnostics& diagnostics) {
 
 std::vector<GroundRow> read_grounds(const Node& node, Diagnostics& diagnostics) {
   std::vector<GroundRow> out;
+  if (node.entries.empty()) diagnostics.error("no-grounds", node.place, "grounds: holds no ground", "without a return no lamp can light: G-F: {at: front stud, takes: coach white}");
   for (const Entry& entry : node.entries) {
     GroundRow ground;
     ground.name = {entry.key, entry.key_place};
@@ -120,7 +120,7 @@ std::vector<GroundRow> read_grounds(const Node& node, Diagnostics& diagnostics) 
     } else {
       Fields fields(entry.value, "ground " + entry.key, diagnostics);
       ground.at = fields.need_text("at");
-      ground.takes = fields.text("takes");
+      ground.takes = fields.word("takes", {"coach white"});
       ground.beside = fields.text("beside");
       ground.on = fields.text("on");
       fields.finish();
@@ -130,57 +130,15 @@ std::vector<GroundRow> read_grounds(const Node& node, Diagnostics& diagnostics) 
   return out;
 }
 
-WireRules read_wire(const Node& node, Diagnostics& diagnostics) {
-  WireRules out;
-  out.place = node.place;
-  Fields fields(node, "wire", diagnostics);
-  out.standard = fields.need_text("standard");
-  out.basis = fields.text("bundling");
-  for (const Entry& entry : node.entries) {
-    const std::string& key = entry.key;
-    if (key == "standard" || key == "bundling") continue;
-    out.named[key] = entry.key_place;
-    const auto text = fields.text(key);
-    if (!text) continue;
-    const auto parts = split(text->value, " ribbon");
-    if (parts.size() > 1) out.ribbon = true;
-    // Tail, left, right and ground make the ribbon; another count cannot be drawn as meant.
-    if (parts.size() > 2 || (parts.size() == 2 && !parts[1].empty() && parts[1] != "of 4"))
-      diagnostics.error("ribbon", text->place, "'" + text->value + "': a ribbon holds the four wires ground, tail, left and right",
-                        "write ribbon of 4");
-    if (parts[0] == "auto") {
-      out.size[key] = std::nullopt;
-    } else if (const auto size = parse_wire_size(parts[0])) {
-      out.size[key] = PlacedSize{*size, text->place};
-    } else {
-      diagnostics.error("wire-size", text->place, "'" + text->value + "' is not a wire size",
-                        "write auto, 16 AWG, or auto ribbon of 4");
-    }
-  }
-  fields.finish();
-  return out;
-}
-
-Limits read_limits(const Node& node, Diagnostics& diagnostics) {
-  Limits out;
-  Fields fields(node, "limits", diagnostics);
-  out.drop_v = bounded(fields, "drop", Unit::volt, highest_v);
-  out.ambient_c = fields.quantity("ambient", Unit::celsius);
-  if (out.ambient_c && (out.ambient_c->value < coldest_c || out.ambient_c->value > hottest_c)) {
-    diagnostics.error("out-of-range", out.ambient_c->place, "this ambient temperature cannot be right", "like 40 °C");
-    out.ambient_c.reset();
-  }
-  fields.finish();
-  return out;
-}
 
 }  // namespace
 
-std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostics) {
+Spec read_rows(const Node& root, int file, Diagnostics& diagnostics) {
   Spec spec;
   spec.file = file;
+  spec.wire.standard = {"AWG", root.place};
   Fields fields(root, "the job file", diagnostics);
-  if (root.kind != Node::Kind::map) return std::nullopt;
+  if (root.kind != Node::Kind::map) return spec;
   if (const Node* n = fields.need_node("job")) spec.job = read_title(*n, diagnostics);
   if (const Node* n = fields.need_node("coach")) spec.coach = read_coach(*n, diagnostics);
   if (const Node* n = fields.need_node("cord")) spec.cord = read_cord(*n, diagnostics);
@@ -190,10 +148,7 @@ std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostic
   if (const Node* n = fields.node("extras")) spec.extras = read_extras(*n, diagnostics);
   if (const Node* n = fields.need_node("runs")) spec.runs = read_runs(*n, diagnostics);
   if (const Node* n = fields.need_node("grounds")) spec.grounds = read_grounds(*n, diagnostics);
-  if (const Node* n = fields.node("wire"))
-    spec.wire = read_wire(*n, diagnostics);
-  else
-    spec.wire.standard = {"AWG", root.place};
+  if (const Node* n = fields.node("wire")) spec.wire = read_wire(*n, diagnostics);
   if (const Node* n = fields.node("limits")) spec.limits = read_limits(*n, diagnostics);
   if (const Node* n = fields.node("as found")) spec.as_found = read_as_found(*n, diagnostics);
   if (const Node* n = fields.node("measured")) spec.measured = read_measured(*n, diagnostics);
@@ -207,6 +162,12 @@ std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostic
   }
   spec.catalogues = fields.texts("catalogue");
   fields.finish();
+  check_references(spec, diagnostics);
+  return spec;
+}
+
+std::optional<Spec> read_job(const Node& root, int file, Diagnostics& diagnostics) {
+  Spec spec = read_rows(root, file, diagnostics);
   if (diagnostics.has_errors()) return std::nullopt;
   return spec;
 }

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <charconv>
 
 #include "spec/parts.hpp"
 
@@ -95,45 +94,6 @@ LampRow read_lamp(const Entry& entry, bool added, Diagnostics& diagnostics) {
 }
 
 }  // namespace
-
-constexpr double watts_v = 12.8;   // volts at which a driver's watts are turned into amps, SAE lamp design volts
-
-// "P21/5W bright", "2 x R5W", "LED 0.25 A", "LED 4 W", "1.86 A".
-void read_source(LampRow& row, Diagnostics& diagnostics) {
-  std::string text = row.source.value;
-  if (const std::size_t x = text.find(" x "); x != std::string::npos) {
-    const auto read = std::from_chars(text.data(), text.data() + x, row.count);
-    if (read.ec != std::errc{} || read.ptr != text.data() + x || row.count < 1 || row.count > 20) {
-      diagnostics.error("lamp-source", row.source.place, "'" + text + "' does not begin with a count",
-                        "write 2 x R5W for two bulbs on one wire");
-      return;
-    }
-    text = trimmed(text.substr(x + 3));
-  }
-  if (text.rfind("LED", 0) == 0) {
-    row.led = true;
-    text = trimmed(text.substr(3));
-  }
-  auto amps = parse_quantity(text, Unit::ampere);
-  if (const auto watts = parse_quantity(text, Unit::watt); row.led && watts) {
-    amps = *watts / watts_v;
-    row.switching = true;
-  }
-  if (amps) {
-    if (*amps > 0 && *amps <= most_a)
-      row.amps = amps;
-    else
-      diagnostics.error("out-of-range", row.source.place, "this lamp current cannot be right", "like 1.86 A");
-    return;
-  }
-  if (row.led || text.empty()) {
-    diagnostics.error("lamp-source", row.source.place, "the lamp's current is missing", "write it like LED 0.25 A, or LED 4 W for one whose driver holds its watts");
-    return;
-  }
-  const std::size_t space = text.find(' ');
-  row.bulb = text.substr(0, space);
-  if (space != std::string::npos) row.filament = trimmed(text.substr(space));
-}
 
 const std::vector<std::string>& lamp_drives() {
   static const std::vector<std::string> drives = {"switched", "controller", "pulse-modulated", "data-bus", "ground-switched"};

@@ -1,4 +1,5 @@
 #include <cctype>
+#include <chrono>
 
 #include "spec/parts.hpp"
 
@@ -19,6 +20,21 @@ std::vector<std::string> split(std::string_view text, std::string_view between) 
     if (next == std::string_view::npos) return out;
     at = next + between.size();
   }
+}
+
+bool is_iso_date(const std::string& s) {
+  if (s.size() != 10 || s[4] != '-' || s[7] != '-') return false;
+  for (std::size_t i = 0; i < s.size(); ++i)
+    if (i != 4 && i != 7 && !std::isdigit(static_cast<unsigned char>(s[i]))) return false;
+  using namespace std::chrono;
+  const year_month_day date{year{std::stoi(s.substr(0, 4))}, month{static_cast<unsigned>(std::stoi(s.substr(5, 2)))},
+                            day{static_cast<unsigned>(std::stoi(s.substr(8, 2)))}};
+  return date.ok();
+}
+
+std::optional<std::string> behind(const std::string& text, const std::string& words) {
+  if (text.size() <= words.size() || text.compare(0, words.size(), words) != 0) return std::nullopt;
+  return trimmed(text.substr(words.size()));
 }
 
 std::optional<PlacedNumber> bounded(Fields& fields, std::string_view key, Unit unit, double most) {

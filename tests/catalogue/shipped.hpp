@@ -61,11 +61,11 @@ class TemporaryFolder {
     std::filesystem::create_directories(file.parent_path());
     std::ofstream(file, std::ios::binary) << text;
   }
-  // What every catalogue must hold: the shipped rules and scenes, two instruments, one bundling table.
+  // What every catalogue must hold: the shipped rules and scenes, two instruments, one ampacity basis.
   void write_needed() const {
     copy_from_specs("rules.yaml");
     copy_from_specs("scenes.yaml");
-    copy_from_specs("wire/bundling.yaml");
+    copy_from_specs("wire/ampacity-cfr.yaml");
     copy_from_specs("connectors/contact-functions.yaml");
     write_instruments();
   }

@@ -69,7 +69,7 @@ std::string series(const std::string& sizes) {
          "title: AWG\n"
          "insulation: 80 °C\n"
          "resistance: {source: s, confidence: standard}\n"
-         "ampacity: {source: s, confidence: standard}\n"
+         "ampacity: 33 CFR\n"
          "fuse: {source: s, confidence: practice}\n"
          "sizes:\n" +
          sizes;  // line 8
@@ -116,7 +116,7 @@ void expect_sound(const std::string& text) {
 
 TEST_CASE("the unbroken texts of this file are read") {
   expect_sound(connector(good_contact));
-  expect_sound(series("  18 AWG: {area: 0.823 mm2, resistance: 21.8 mohm, ampacity: 15 A}\n"));
+  expect_sound(series("  18 AWG: {area: 0.823 mm2, resistance: 21.8 mohm}\n"));
   expect_sound(method("{kind: diode-pair, model: $diode}", "[signal, block.A1]"));
 }
 
@@ -182,25 +182,39 @@ TEST_CASE("a broken lamp") {
 }
 
 TEST_CASE("a broken wire series") {
-  const std::string thin = "  18 AWG: {area: 0.823 mm2, resistance: 21.8 mohm, ampacity: 15 A}\n";
-  const std::string thick = "  16 AWG: {area: 1.309 mm2, resistance: 13.7 mohm, ampacity: 20 A}\n";
+  const std::string thin = "  18 AWG: {area: 0.823 mm2, resistance: 21.8 mohm}\n";
+  const std::string thick = "  16 AWG: {area: 1.309 mm2, resistance: 13.7 mohm}\n";
   expect_sound(series(thin + thick));
   expect(series(thick + thin), {{9, 3, "wire-order", "rise"}});
-  expect(series(thin + "  thick: {area: 9 mm2, resistance: 2 mohm, ampacity: 70 A}\n"),
+  expect(series(thin + "  thick: {area: 9 mm2, resistance: 2 mohm}\n"),
          {{9, 3, "wire-size", "thick"}});
-  expect(series(thin + "  16 AWG: {area: 1.309 mm2, resistance: 0 mohm, ampacity: 20 A}\n"),
+  expect(series(thin + "  16 AWG: {area: 1.309 mm2, resistance: 0 mohm}\n"),
          {{9, 3, "wire-order", "above 0"}});
 }
 
-TEST_CASE("a broken bundling table") {
-  expect(
-      "bundling:\n"
-      "  - {from: 1, to: 2, factor: 1.0}\n"
-      "  - {from: 3, to: 3, factor: 1.7}\n"
-      "source: s\n"
-      "confidence: standard\n"
-      "basis: b\ntitle: t\n",
-      {{3, 5, "bundling", "factor"}});
+TEST_CASE("a broken ampacity basis") {
+  const auto basis = [](const std::string& columns, const std::string& amps, const std::string& bundles) {
+    return "ampacity basis: b\ntitle: t\ninsulation: " + columns + "\namps:\n" + amps + "bundling:\n" + bundles +
+           "bundling source: {source: s, confidence: standard}\nsource: s\nconfidence: standard\n";
+  };
+  const std::string rows = "  18 AWG: [10, 15]\n  16 AWG: [15, 20]\n", bundles = "  - {from: 1, to: 2, factor: 1.0}\n";
+  expect_sound(basis("[60 °C, 80 °C]", rows, bundles));
+  expect(basis("[80 °C, 60 °C]", rows, bundles), {{3, 21, "ampacity", "rising"}});
+  expect(basis("[60 °C, 80 V]", rows, bundles), {{3, 21, "ampacity", "80 V"}});
+  expect(basis("[60 °C, 80 °C]", "  18 AWG: [10]\n", bundles), {{5, 3, "ampacity", "2 columns"}});
+  expect(basis("[60 °C, 80 °C]", "  18 AWG: [10, -1]\n", bundles), {{5, 16, "ampacity", "'-1'"}});
+  expect(basis("[60 °C, 80 °C]", "  thin: [10, 15]\n", bundles), {{5, 3, "wire-size", "thin"}});
+  expect(basis("[60 °C, 80 °C]", "  16 AWG: [10, 15]\n  18 AWG: [15, 20]\n", bundles), {{6, 3, "ampacity", "rise"}});
+  expect(basis("[60 °C, 80 °C]", rows, bundles + "  - {from: 3, to: 3, factor: 1.7}\n"), {{9, 5, "bundling", "factor"}});
+  expect(basis("[60 °C, 80 °C]", rows, bundles + "  - {from: 4, to: 6, factor: 0.7}\n"), {{9, 5, "bundling", "gap"}});
+  // A series whose basis no file holds.
+  TemporaryFolder folder;
+  folder.write_needed();
+  std::string text = series("  18 AWG: {area: 0.823 mm2, resistance: 21.8 mohm}\n");
+  folder.write("series.yaml", text.replace(text.find("33 CFR"), 6, "34 CFR"));
+  const CatalogueReading r = read_folder(folder.path());
+  CHECK_FALSE(r.catalogue);
+  CHECK(describe(r.diagnostics).find("no ampacity basis '34 CFR'") != std::string::npos);
 }
 
 TEST_CASE("a broken fuse table") {
@@ -248,23 +262,21 @@ TEST_CASE("a broken method") {
 
 TEST_CASE("a figure without its source, or with an unknown confidence") {
   expect(
-      "bundling:\n"
-      "  - {from: 1, to: 2, factor: 1.0}\n"
-      "confidence: standard\n"
-      "basis: b\ntitle: t\n",
+      "fuses:\n"
+      "  10 A: {colour: RD, resistance: 7.7 mohm}\n"
+      "confidence: standard\n",
       {{1, 1, "missing-key", "source"}});
   expect(
-      "bundling:\n"
-      "  - {from: 1, to: 2, factor: 1.0}\n"
+      "fuses:\n"
+      "  10 A: {colour: RD, resistance: 7.7 mohm}\n"
       "source: s\n"
-      "confidence: standart\n"
-      "basis: b\ntitle: t\n",
+      "confidence: standart\n",
       {{4, 13, "unknown-word", "did you mean 'standard'"}});
 }
 
 TEST_CASE("a rule that the program asks for and that is missing") {
   TemporaryFolder folder;
-  folder.copy_from_specs("wire/bundling.yaml");
+  folder.copy_from_specs("wire/ampacity-cfr.yaml");
   folder.copy_from_specs("scenes.yaml");
   folder.write_instruments();
   folder.write("rules.yaml",

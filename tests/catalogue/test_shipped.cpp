@@ -54,7 +54,6 @@ TEST_CASE("every figure group names its source") {
   for (const auto& [name, series] : c.wires) {
     CAPTURE(name);
     CHECK(sourced(series.resistance));
-    CHECK(sourced(series.ampacity));
   }
   for (const auto& [name, diode] : c.diodes)
     CHECK((sourced(diode.provenance) && sourced(diode.thermal.provenance)));
@@ -63,7 +62,10 @@ TEST_CASE("every figure group names its source") {
     CHECK(sourced(rule.provenance));
   }
   for (const FuseRating& f : c.fuses) CHECK(sourced(f.provenance));
-  for (const auto& [name, table] : c.bundling) CHECK(sourced(table.provenance));
+  for (const auto& [name, basis] : c.ampacity) {
+    CHECK(sourced(basis.provenance));
+    CHECK(sourced(basis.bundling_provenance));
+  }
 }
 
 TEST_CASE("connector halves mate: a contact is bare on one half and shrouded on the other") {
@@ -173,16 +175,18 @@ TEST_CASE("no lamp function is driven by two feeds of one kind") {
 }
 
 TEST_CASE("wire: thicker means less resistance and more current; fuses stay below the ampacity") {
-  for (const auto& [name, series] : shipped().wires) {
-    CAPTURE(name);
+  for (const auto& entry : shipped().wires) {
+    const WireSeries& series = entry.second;
+    CAPTURE(entry.first);
+    const auto amps = [&](const WireSize& s) { return shipped().ampacity.at(series.basis).amps(s, series.insulation_c); };
     for (std::size_t i = 0; i < series.sizes.size(); ++i) {
       const WireSize& s = series.sizes[i];
       CAPTURE(s.name.number);
       if (i > 0) {
         CHECK(s.ohm_per_m < series.sizes[i - 1].ohm_per_m);
-        CHECK(s.ampacity_a > series.sizes[i - 1].ampacity_a);
+        CHECK(amps(s) > amps(series.sizes[i - 1]));
       }
-      if (s.fuse_max_a) CHECK(*s.fuse_max_a <= s.ampacity_a);
+      if (s.fuse_max_a) CHECK(*s.fuse_max_a <= amps(s));
       CHECK(series.find(s.name) == &s);
       if (s.name.system == WireSizeName::System::mm2)  // a metric name is the nominal area
         CHECK(parse_quantity(s.name.number, Unit::plain) == s.area_mm2);
@@ -196,11 +200,11 @@ TEST_CASE("fuses rise in rating and fall in resistance; bundling rows leave no g
     CHECK(c.fuses[i].amps > c.fuses[i - 1].amps);
     CHECK(c.fuses[i].ohm < c.fuses[i - 1].ohm);
   }
-  CHECK(c.bundling.size() >= 2);
-  for (const auto& [name, table] : c.bundling) {
-    REQUIRE_FALSE(table.rows.empty());
-    CHECK(table.rows.front().from == 1);
-    for (std::size_t i = 1; i < table.rows.size(); ++i) CHECK(table.rows[i].from == table.rows[i - 1].to + 1);
+  CHECK(c.ampacity.size() >= 2);
+  for (const auto& [name, basis] : c.ampacity) {
+    REQUIRE_FALSE(basis.bundling.empty());
+    CHECK(basis.bundling.front().from == 1);
+    for (std::size_t i = 1; i < basis.bundling.size(); ++i) CHECK(basis.bundling[i].from == basis.bundling[i - 1].to + 1);
   }
 }
 

@@ -1,4 +1,6 @@
 // Jobs that contradict themselves: each error at its place, no circuit.
+#include <sstream>
+
 #include "circuit/fixture.hpp"
 
 using namespace towloom;
@@ -27,10 +29,19 @@ TEST_CASE("names that the catalogue or the job does not know are refused") {
   check_refused("method: two-way-diodes", "method: two-way-diode", "unknown-method", "two-way-diode");
   check_refused("diode: silicon", "diode: selenium", "unknown-diode", "selenium");
   check_refused("2 x R5W", "2 x R7W", "unknown-lamp", "R7W");
-  check_refused("0.75 mm2 to G-RL}", "0.75 mm2 to G-XX}", "unknown-ground", "G-XX");
   check_refused("standard: AWG", "standard: AGW", "wire-standard", "AGW");
-  check_refused("plate: with left tail", "plate: with left tale", "refeed", "left tale");
   check_refused("lamps: auto ribbon of 4", "lamsp: auto ribbon of 4", "wire-circuit", "lamsp");
+}
+
+TEST_CASE("figures and sizes that no table holds are refused") {
+  check_refused("wire: 16 AWG", "wire: 99 AWG", "wire-size", "99 AWG");
+  check_refused("feed: GY/VT 0.75 mm2", "feed: GY/VT 0.77 mm2", "wire-size", "0.77 mm²");
+  check_refused("BK/WH 0.75 mm2 to G-RL", "BK/WH 7.5 mm2 to G-RL", "wire-size", "7.5 mm²");
+  check_refused("lamps: auto ribbon of 4", "lamps: 17 AWG ribbon of 4", "wire-size", "17 AWG");
+  check_refused("wire: {standard: AWG,", "wire: {standard: AWG, ampacity: DIN,", "ampacity-basis", "DIN");
+  check_refused("P21/5W bright", "P21/5W brihgt", "filament", "brihgt");
+  check_refused("method: two-way-diodes, diode: silicon", "method: battery-fed-relays, fuse: -3 A", "choice-value", "-3 A");
+  check_refused("method: two-way-diodes, diode: silicon", "method: battery-fed-relays, fuse: 1e400 A", "choice-value", "1e400 A");
 }
 
 TEST_CASE("a lamp that no run reaches is refused with its place") {
@@ -56,4 +67,43 @@ TEST_CASE("every lamp function and every found function of the plain job, misspe
   }
   for (const char* does : {"does: tail", "does: left", "does: right"})
     CHECK(reported(built(changed(plain, does, std::string(does) + "q")), "function", "no contact function"));
+}
+
+namespace {
+
+// Refused with one error only, at the row that begins with `row`.
+void check_one(const std::string& text, const std::string& code, const std::string& row) {
+  const fixture::Job job = built(text);
+  INFO(format_diagnostics(job.diagnostics, job.sources, false));
+  CHECK_FALSE(job.circuit.has_value());
+  REQUIRE(job.diagnostics.all().size() == 1);
+  const Diagnostic& d = job.diagnostics.all()[0];
+  CHECK(d.code == code);
+  std::istringstream in(text);
+  std::string line;
+  for (int n = 0; n < d.place.line; ++n) std::getline(in, line);
+  CAPTURE(line);
+  const std::size_t first = line.find_first_not_of(' ');
+  CHECK(line.compare(first, row.size(), row) == 0);
+}
+
+std::string with_found(const std::string& rows) {
+  std::string text = plain_job();
+  const std::size_t from = text.find("    \"2\": {does: tail"), to = text.find("cord:");
+  return text.replace(from, to - from, rows);
+}
+
+}  // namespace
+
+TEST_CASE("a coach without ground, or without any signal: one error each") {
+  check_one(with_found("    \"1\": {does: nothing}\n"), "no-ground", "outlet:");
+  check_one(with_found("    \"2\": {does: nothing}\n    \"3\": {does: nothing}\n    \"4\": {does: nothing}\n"), "no-source", "outlet:");
+}
+
+TEST_CASE("a signal that two contacts carry") {
+  check_one(with_found("    \"2\": {does: left}\n    \"3\": {does: left}\n    \"4\": {does: right}\n"), "signal-twice", "\"3\":");
+}
+
+TEST_CASE("one node fed in two ways") {
+  check_one(changed(plain_job(), "node: REV", "node: TAIL"), "node-drivers", "reverse:");
 }

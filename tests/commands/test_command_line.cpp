@@ -127,7 +127,7 @@ TEST_CASE("trace --netlist writes a deck that ngspice runs as it is") {
 
 TEST_CASE("every finding has a long story") {
   std::istringstream ids("not-solved chatter depends-on-before engine-off lamp-differs back-feed hot-leak low-volts drop-over ampacity-over fuse-over "
-                         "fuse-unknown contact-differs stop-apart plate-dark fuse-slow too-hot hot mounting method-unsuited extra-missing thin-ground");
+                         "fuse-unknown fuse-small fuse-far coach-fuse-far run-unused contact-differs stop-apart plate-dark fuse-slow too-hot hot mounting method-unsuited extra-missing thin-ground");
   for (std::string id; ids >> id;) {
     CAPTURE(id);
     const Outcome o = towloom_run("check --explain " + id);

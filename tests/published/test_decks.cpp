@@ -35,7 +35,7 @@ struct OneLamp {
 
 }  // namespace
 
-TEST_CASE("deck a: silicon diode before a 27 W lamp") {
+TEST_CASE("E36 deck a: silicon diode before a 27 W lamp") {
   OneLamp d(bench::silicon);
   check_close(d.b.volts("f"), 12.790013050, aim);
   check_close(d.b.volts("w"), 12.632125368, aim);
@@ -45,7 +45,7 @@ TEST_CASE("deck a: silicon diode before a 27 W lamp") {
   check_close((d.b.volts("w") - d.b.volts("lamp")) * d.b.amps(d.diode), 1.8504556107, aim);
 }
 
-TEST_CASE("deck b: Schottky diode before a 27 W lamp") {
+TEST_CASE("E37 deck b: Schottky diode before a 27 W lamp") {
   OneLamp d(bench::schottky);
   check_close(d.b.volts("f"), 12.789790032, aim);
   check_close(d.b.volts("w"), 12.628376571, aim);
@@ -72,7 +72,7 @@ Bench two_sources(const bench::Model& model, bool car_on, int& car_diode) {
 }
 }  // namespace
 
-TEST_CASE("deck c: a silicon pair keeps the car's side dead") {
+TEST_CASE("E38 deck c: a silicon pair keeps the car's side dead") {
   int car = 0;
   Bench b = two_sources(bench::silicon, false, car);
   check_close(b.volts("a"), 13.624461369, aim);
@@ -82,7 +82,7 @@ TEST_CASE("deck c: a silicon pair keeps the car's side dead") {
   check_close(b.volts("c"), 5.0126942812e-05, 2e-5);
 }
 
-TEST_CASE("deck c: a Schottky pair leaks three decades more") {
+TEST_CASE("E39 deck c: a Schottky pair leaks three decades more") {
   int car = 0;
   Bench b = two_sources(bench::schottky, false, car);
   check_close(b.volts("a"), 13.620847263, aim);
@@ -90,7 +90,7 @@ TEST_CASE("deck c: a Schottky pair leaks three decades more") {
   check_close(b.volts("c"), 0.15000012714, 2e-5);
 }
 
-TEST_CASE("deck c: with both sources on the car's diode stays blocked") {
+TEST_CASE("E40 deck c: with both sources on the car's diode stays blocked") {
   int car = 0;
   Bench b = two_sources(bench::silicon, true, car);
   check_close(b.volts("l"), 12.694636087, aim);
@@ -100,7 +100,7 @@ TEST_CASE("deck c: with both sources on the car's diode stays blocked") {
   check_close(b.amps(car), -4.382030738e-09, 1e-3);
 }
 
-TEST_CASE("deck d: an open ground returns through the tail filaments") {
+TEST_CASE("E41 deck d: an open ground returns through the tail filaments") {
   Bench b;
   const int source = b.source("st", "0", 12.8, 84.047e-3);
   b.lamp("st", "g", 2.10, 12.8);

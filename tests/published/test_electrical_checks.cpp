@@ -1,11 +1,29 @@
 // Check values E25 to E35 of the reference (electrical.md 14) and its tables 4.2: each with its source.
 #include <cmath>
 
+#include "catalogue/shipped.hpp"
 #include "solve/bench.hpp"
+#include "solve/lamps.hpp"
 
 using namespace towloom;
+using towloom::testing::shipped;
 
 namespace {
+
+// Light of one lamp of 1000 lm at 12.8 V, by the shipped law.
+double light_at(double volts) {
+  bench::Bench b;
+  b.source("lamp", "0", volts, 1e-6);
+  Element e;
+  e.law = Law::filament;
+  e.amps = 2.10;
+  e.volts = 12.8;
+  const int lamp = b.add(e, "lamp", "0");
+  const Solved solved = solve(b.circuit, shipped(), {});
+  REQUIRE(solved.converged());
+  return lamp_state(b.circuit, shipped(), number_points(b.circuit), {0}, solved, lamp).light;
+}
+
 
 // Volts across an element at a current, by bisection on the law.
 double volts_at(const Element& e, double amps) {
@@ -29,6 +47,66 @@ Element lamp(double amps, double volts) {
 }
 
 }  // namespace
+
+TEST_CASE("E25 E26 the published flux table of a lamp of 1000 lm at 12.8 V") {
+  const std::pair<double, double> table[] = {{10.5, 510},  {11.0, 597},  {11.5, 695},  {12.0, 803}, {12.5, 923},
+                                             {13.0, 1054}, {13.5, 1198}, {14.0, 1356}, {14.5, 1528}};
+  for (const auto& [volts, lumens] : table) {
+    CAPTURE(volts);
+    CHECK(off_by(1000 * light_at(volts), lumens) < 1e-3);
+  }
+}
+
+TEST_CASE("E47 a corroded contact of 0.2 ohm loses 0.42 V and 0.882 W at 2.1 A") {
+  CHECK(shipped().faults.at("contact-corroded").ohm == doctest::Approx(0.2));
+  bench::Bench b;
+  b.source("feed", "0", 12.8, 1e-6);
+  const int contact = b.resistor("feed", "lamp", shipped().faults.at("contact-corroded").ohm);
+  b.resistor("lamp", "0", 12.38 / 2.1);   // what draws 2.1 A behind it
+  b.run();
+  CHECK(off_by(b.volts("feed") - b.volts("lamp"), 0.42) < 1e-3);
+  CHECK(off_by((b.volts("feed") - b.volts("lamp")) * b.amps(contact), 0.882) < 1e-3);
+}
+
+TEST_CASE("E48 a coil of 85 ohm behind 20 m of 18 AWG has 12.54 V at 12.6 V and pulls in at 8 V") {
+  Wire wire;
+  wire.length_m = 20;
+  wire.size = parse_wire_size("18 AWG");
+  Circuit sized;
+  sized.wire_series = "AWG";
+  sized.wire_celsius = 20;
+  bench::Bench b;
+  b.source("battery", "0", 12.6, 1e-6);
+  b.resistor("battery", "coil", wire_ohm(wire, sized, shipped()) / 1.04);   // the reference counts solid copper
+  b.resistor("coil", "0", 85);
+  b.run();
+  CHECK(off_by(b.volts("coil"), 12.54) < 1e-3);
+  CHECK(b.volts("coil") > 8);
+}
+
+TEST_CASE("E49 a short behind 15 m of 18 AWG and 0.05 ohm draws 34.6 A: 2.31 times a 15 A fuse, enough to open it") {
+  Wire wire;
+  wire.length_m = 15;
+  wire.size = parse_wire_size("18 AWG");
+  Circuit sized;
+  sized.wire_series = "AWG";
+  sized.wire_celsius = 20;
+  bench::Bench b;
+  b.source("battery", "0", 12.6, 0.05);
+  const int run = b.resistor("battery", "0", wire_ohm(wire, sized, shipped()) / 1.04);
+  b.run();
+  CHECK(off_by(b.amps(run), 34.6) < 5e-3);
+  CHECK(b.amps(run) / 15 > shipped().rule("fuse_opens").value);
+}
+
+TEST_CASE("E50 a charge line with 1.6 V across 0.253 ohm carries 6.33 A") {
+  bench::Bench b;
+  b.source("coach", "0", 14.2, 0.05);
+  b.source("car", "0", 12.6, 1e-6);
+  const int line = b.resistor("coach", "car", 0.203);   // 14 AWG, 12 m out and back
+  b.run();
+  CHECK(off_by(b.amps(line), 6.33) < 5e-3);
+}
 
 TEST_CASE("E27 a 2.10 A lamp at 13.8 V takes 2.1887 A (exponent 0.55)") {
   CHECK(off_by(respond(make_curve(lamp(2.10, 12.8)), 13.8).amps, 2.1887) < 1e-4);

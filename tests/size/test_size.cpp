@@ -127,3 +127,30 @@ TEST_CASE("the path drop is zero where a lamp is dark and positive where it is l
       CHECK(drops[i] == 0.0);
   }
 }
+
+// Kirchhoff: what the coach's wires bring to the lamps goes back on the white wire, all of it.
+TEST_CASE("the ground wire is sized for the sum of the lamps' currents") {
+  const Outcome o = sized(fixture::plain_job());
+  REQUIRE(o.sized.has_value());
+  const Circuit& c = o.sized->circuit;
+  double most = 0;
+  for (const Scene& scene : list_scenes(c, *o.job.spec)) {
+    if (scene.kind != "towing" || scene.signal("car.pedal") != Wave::off) continue;
+    const Solved solved = solve(c, *o.job.catalogue, scene);
+    for (int p = 0; p < solved.phases; ++p) {
+      const Phase& phase = solved.phase[static_cast<std::size_t>(p)];
+      double lamps = 0, ground = 0;
+      for (const LampIntent& lamp : c.lamps) lamps += phase.element_a[static_cast<std::size_t>(lamp.lamp.v)][0];
+      for (std::size_t w = 0; w < c.wires.size(); ++w)
+        if (c.wires[w].status == Status::fitted && c.wires[w].circuit == "ground") ground = std::max(ground, std::fabs(phase.wire_a[w]));
+      CAPTURE(scene.name);
+      CHECK(ground == doctest::Approx(lamps).epsilon(1e-4).scale(1));
+      most = std::max(most, ground);
+    }
+  }
+  // Two stop/turn filaments, two tail and two plate bulbs: 2 x 1.9 + 2 x 0.48 + 2 x 0.4 A at some 12.5 V.
+  CHECK(most > 5);
+  const SizeChoice* ground = choice(o, "lamps");
+  REQUIRE(ground != nullptr);
+  CHECK(ground->ampacity_a > most);
+}

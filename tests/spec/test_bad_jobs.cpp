@@ -181,6 +181,129 @@ TEST_CASE("dates that no calendar has, ribbons of another count, housings in a c
   expect({"plate:", "plate: 2 x R5W", "in: left tail, plate: 2 x R5W", "plate:", "housing-chain", "in: left rear"});
 }
 
+TEST_CASE("figures that cannot be, everywhere one is read") {
+  for (const Slip& slip : std::vector<Slip>{
+           {"front:", "1.3 m", "1e400 m", "1e400", "quantity", "'1e400 m'"},
+           {"front:", "1.3 m", "-5 m", "-5 m", "out-of-range", "above 0"},
+           {"front:", "1.3 m", "inf m", "inf", "quantity", "number"},
+           {"front:", "1.3 m", "99999999999 ft", "99999999999", "out-of-range", "at most 100"},
+           {"cord:", "2.4 m", "1000000000 m", "1000000000", "out-of-range", "at most 100"},
+           {"cord:", "16 AWG", "-16 AWG", "-16", "wire-size", "16 AWG"},
+           {"cord:", "16 AWG", "0 AWG", "0 AWG", "wire-size", "16 AWG"},
+           {"cord:", "16 AWG", "x/0 AWG", "x/0", "wire-size", "16 AWG"},
+           {"cord:", "16 AWG", "inf mm2", "inf", "wire-size", "16 AWG"},
+           {"cord:", "16 AWG", "nan mm2", "nan", "wire-size", "16 AWG"},
+           {"left rear:", "0.75 mm2", "1e9 mm2", "GY/VT", "wire-size", "0.75 mm2"},
+           {"\"2\":", "13.6 V", "0 V", "0 V", "out-of-range", "at most 32"},
+           {"\"2\":", "13.6 V", "-13.6 V", "-13.6", "out-of-range", "above 0"},
+           {"\"2\":", "13.6 V", "1e400 V", "1e400", "quantity", "13.6 V"},
+           {"\"2\":", "4.2 A", "-3 A", "-3 A", "out-of-range", "above 0"},
+           {"\"2\":", "4.2 A", "nan A", "nan", "quantity", "4.2 A"},
+           {"\"2\":", "load: 4.2 A", "load: 4.2 A, fuse: 0 A", "0 A}", "out-of-range", "fuse"},
+           {"\"2\":", "load: 4.2 A", "load: 4.2 A, fuse: 20 A, fuse at: -1 m", "-1 m", "fuse-at", "0.15 m"},
+           {"\"2\":", "load: 4.2 A", "load: 4.2 A, fuse: 20 A, fuse at: 0.8 m coverd", "0.8 m", "fuse-at", "covered"},
+           {"\"2\":", "load: 4.2 A", "load: 4.2 A, fuse at: 0.15 m", "0.15", "fuse-at", "needs the fuse"},
+           {"\"2\":", "load: 4.2 A", "load: 4.2 A, off: opne", "opne", "off-state", "'open'"},
+           {"\"2\":", "load: 4.2 A", "load: 4.2 A, off: 0 ohm", "0 ohm", "off-state", "470 ohm"},
+           {"\"2\":", "load: 4.2 A", "load: 4.2 A, off: 12 V", "12 V", "off-state", "ohms"},
+           {"left rear:", "P21/5W bright", "0 A", "0 A", "out-of-range", "above 0"},
+           {"left rear:", "P21/5W bright", "1000000000 A", "1000000000", "out-of-range", "at most 200"},
+           {"high stop:", "LED 0.25 A", "LED 3 W", "LED 3 W", "lamp-source", "from 9 V"},
+           {"high stop:", "LED 0.25 A", "LED 20 ohm", "LED 20", "lamp-source", "volts are missing"},
+           {"high stop:", "LED 0.25 A", "LED 0 W from 9 V", "LED 0", "out-of-range", "at most 300"},
+           {"high stop:", "LED 0.25 A", "LED 3 W from 0 V", "LED 3", "out-of-range", "above 0"},
+           {"high stop:", "LED 0.25 A", "LED 3 W from 13 V", "LED 3", "out-of-range", "at most 12.7"},
+           {"high stop:", "LED 0.25 A", "LED 3 W from nine volts", "LED 3", "lamp-source", "'nine volts'"},
+           {"high stop:", "LED 0.25 A", "LED 3 W from 9 V from 8 V", "LED 3", "lamp-source", "says nothing"},
+           {"limits:", "0.7 V", "0 V", "0 V", "out-of-range", "above 0"},
+           {"limits:", "drop: 0.7 V", "ambient: -300 °C", "-300", "out-of-range", "40 °C"},
+           {"limits:", "drop: 0.7 V", "ambient: 1000000000 C", "1000000000", "out-of-range", "40 °C"},
+           {"plate:", "2 x R5W", "21 x R5W", "21 x", "lamp-source", "count"},
+           {"plate:", "2 x R5W", "-2 x R5W", "-2 x", "lamp-source", "count"}})
+    expect(slip);
+}
+
+TEST_CASE("names of the job's own rows, misspelt") {
+  for (const Slip& slip : std::vector<Slip>{
+           {"stop switch:", "STOP_SW", "STOP_WS", "STOP_WS", "stop-feed", "did you mean 'STOP_SW'"},
+           {"stop switch:", "turn switch", "turn swich", "turn swich", "stop-feed", "did you mean 'turn switch'"},
+           {"stop switch:", "kind: switch", "kind: swich", "swich", "unknown-word", "did you mean 'switch'"},
+           {"plate:", "upstream of", "upsteam of", "upsteam", "branch", "did you mean 'upstream of'"},
+           {"plate:", "upstream of left rear", "upstream of left raer", "upstream", "branch", "did you mean 'left rear'"},
+           {"plate:", "upstream of left rear", "left rear", "left rear", "branch", "upstream of left rear"},
+           {"left rear:", "to G-RL", "to G-LR", "BK/WH", "unknown-ground", "did you mean 'G-RL'"},
+           {"left rear:", "to G-RL", "to chassis", "BK/WH", "unknown-ground", "add it under grounds"},
+           {"G-F:", "coach white", "coach wite", "coach wite", "unknown-word", "did you mean 'coach white'"},
+           {"G-F:", "takes: coach white", "beside: left gromet", "left gromet", "unknown-place", "did you mean 'left grommet'"},
+           {"isolation:", "with left tail", "with left tial", "with left tial", "refeed", "did you mean 'with left tail'"},
+           {"isolation:", "with left tail", "left tail", "left tail", "refeed", "with left tail"},
+           {"sill:", "from: left grommet", "from: left gromet", "left gromet", "run-end", "did you mean 'left grommet'"},
+           {"wire:", "auto ribbon", "atuo ribbon", "atuo", "wire-size", "did you mean 'auto'"},
+           {"towing:", "live", "liev", "liev", "unknown-word", "did you mean 'live'"},
+           {"left rear:", "node: ST_L", "drive: switchd, node: ST_L", "switchd", "unknown-word", "did you mean 'switched'"},
+           {"high stop:", "node: STOP_SW", "in tow: drak, node: STOP_SW", "drak", "unknown-word", "did you mean 'dark'"}})
+    expect(slip);
+}
+
+TEST_CASE("a job without a ground, or without a run, is refused with one error") {
+  for (const char* key : {"grounds:", "runs:"}) {
+    auto lines = lines_of(plain_text());
+    const std::size_t i = find_row(lines, key);
+    REQUIRE(i < lines.size());
+    std::size_t end = i + 1;
+    while (end < lines.size() && !lines[end].empty() && lines[end][0] == ' ') ++end;
+    lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(i) + 1, lines.begin() + static_cast<std::ptrdiff_t>(end));
+    lines[i] += " {}";
+    const auto r = read_text(joined(lines));
+    INFO(describe(r.diagnostics));
+    CHECK_FALSE(r.spec);
+    REQUIRE(r.diagnostics.all().size() == 1);
+    CHECK(r.diagnostics.all()[0].place.line == static_cast<int>(i) + 1);
+  }
+}
+
+TEST_CASE("rows that contradict each other: the second one is named, and the first one's line") {
+  expect({"isolation:", "with left tail}", "with left tail, by function: {plate: two-way-diodes}}", "two-way-diodes}}", "cut-twice", "line "});
+  expect({"plate:", "branch: upstream of left rear", "in tow: dark", "plate:", "dark-and-fed", "line "});
+  auto lines = lines_of(plain_text());
+  lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(find_row(lines, "plate:")));
+  const auto r = read_text(joined(lines));
+  REQUIRE(r.diagnostics.all().size() == 1);
+  CHECK(r.diagnostics.all()[0].code == "no-plate");
+}
+
+TEST_CASE("what a stop switch and a module may feed") {
+  const auto with = [](const std::string& switch_row) {
+    std::string text = plain_text();
+    const std::string from = "stop switch: {kind: switch, feeds: [turn switch, STOP_SW]}";
+    text.replace(text.find(from), from.size(), "stop switch: " + switch_row);
+    return read_text(text).spec.has_value();
+  };
+  CHECK(with("{kind: switch, feeds: [turn switch]}"));
+  CHECK(with("{kind: switch, feeds: [turn switch, CRUISE]}"));   // feeds more than lamps
+  CHECK(with("{kind: module, feeds: [ST]}"));                    // a module's outputs bear its name
+  CHECK(with("{kind: module, feeds: [engine controller]}"));
+  CHECK_FALSE(with("{kind: switch, feeds: [ST_LL]}"));
+}
+
+TEST_CASE("an LED's law as surveyed") {
+  const auto row = [](const std::string& source) {
+    LampRow out;
+    out.source = {source, {}};
+    Diagnostics diagnostics;
+    read_source(out, diagnostics);
+    CHECK_FALSE(diagnostics.has_errors());
+    CHECK(out.led);
+    return out;
+  };
+  CHECK(*row("LED 3.2 W from 9 V").watts == doctest::Approx(3.2));
+  CHECK(*row("LED 3.2 W from 9 V").from_v == doctest::Approx(9));
+  CHECK(*row("LED 20 ohm from 7 V").ohm == doctest::Approx(20));
+  CHECK(*row("2 x LED 40 mA from 7.5 V").amps == doctest::Approx(0.04));
+  CHECK(row("2 x LED 40 mA from 7.5 V").count == 2);
+  CHECK_FALSE(row("LED 0.25 A").from_v);
+}
+
 TEST_CASE("volts that cannot be read give one error, not a second one about what was read") {
   auto lines = lines_of(plain_text());
   const std::size_t i = find_row(lines, "\"2\":");
