@@ -11,6 +11,39 @@ const ConnectorContact* partner(const CordMap& map, const ConnectorContact* from
   return nullptr;
 }
 
+// A cord is made for the form, not for what a job puts on a contact of this very part.
+Connector as_made(Connector c) {
+  const auto made = c.allocations.find(as_made_key);
+  if (made == c.allocations.end()) return c;
+  for (ConnectorContact& k : c.contacts)
+    if (const auto use = made->second.contacts.find(k.number); use != made->second.contacts.end()) k.function = use->second.function;
+  return c;
+}
+
+CordMap map_of(const Spec& spec, const Connector& outlet, const Connector& inlet) {
+  const Connector from = as_made(outlet), to = as_made(inlet);
+  CordMap out = cord_map(from, to);
+  const auto own = [](const ConnectorContact*& c, const Connector& made, const Connector& is) {
+    c = &is.contacts[static_cast<std::size_t>(c - made.contacts.data())];
+  };
+  for (CordPair& pair : out.pairs) {
+    const bool same = pair.from->function == outlet.contact(pair.from->number)->function && pair.to->function == inlet.contact(pair.to->number)->function;
+    pair.meant = pair.meant && same;
+    own(pair.from, from, outlet);
+    own(pair.to, to, inlet);
+  }
+  for (const ConnectorContact*& c : out.only_from) own(c, from, outlet);
+  for (const ConnectorContact*& c : out.only_to) own(c, to, inlet);
+  // What the form's cord leaves free joins what the job states for a free contact.
+  for (const ConnectorContact* c : out.only_from) {
+    const FoundContact* found = found_row(spec.coach, *c);
+    const std::string& carried = found != nullptr && found->does ? found->does->value : c->function;
+    for (const ConnectorContact* other : out.only_to)
+      if (other->stated && other->function == carried) out.pairs.push_back({c, other, "as this job uses it", true});
+  }
+  return out;
+}
+
 // What the car takes from a contact of the inlet: what was found at the other end of its core, unless the job
 // says what the contact is for; else what the form has there.
 std::string meaning(const ConnectorContact& inlet, const CordMap& map, const Coach& coach) {
@@ -57,7 +90,7 @@ bool JobCord::right(const ConnectorContact& from, const ConnectorContact& to) co
 
 JobCord job_cord(const Spec& spec, const Connector& outlet, const Connector& inlet, Lies lies) {
   JobCord out;
-  out.map = cord_map(outlet, inlet);
+  out.map = map_of(spec, outlet, inlet);
   for (const ConnectorContact& c : outlet.contacts) {
     const FoundContact* found = found_row(spec.coach, c);
     out.carries[c.number] = found != nullptr && found->does ? found->does->value : c.function;
@@ -67,7 +100,7 @@ JobCord job_cord(const Spec& spec, const Connector& outlet, const Connector& inl
   // What was not metered is as it should be.
   const std::vector<CordCore> metered = out.cores;
   for (const CordPair& pair : out.map.pairs) {
-    const bool known = std::any_of(metered.begin(), metered.end(), [&](const CordCore& c) { return c.from == pair.from || c.to == pair.to; });
+    const bool known = std::any_of(metered.begin(), metered.end(), [&](const CordCore& c) { return c.from == pair.from || (c.to == pair.to && !c.crossed); });
     if (!known) out.cores.push_back({pair.from, pair.to, pair.note, nullptr, crossed(out, *pair.from, pair.to), spec.cord.place});
   }
   const auto rank = [&](const CordCore& c) { return c.from - outlet.contacts.data(); };

@@ -31,6 +31,9 @@ struct JobCord {
 enum class Lies { as_it_should, as_metered };
 JobCord job_cord(const Spec&, const Connector& outlet, const Connector& inlet, Lies = Lies::as_metered);
 
+// Name of the allocation in which an outlet or inlet as found keeps what its form has on the contacts.
+inline constexpr const char* as_made_key = "as made";
+
 // The row of the survey about this contact; nullptr if it was not tested.
 const FoundContact* found_row(const Coach&, const ConnectorContact&);
 

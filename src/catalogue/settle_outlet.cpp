@@ -4,6 +4,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "catalogue/cord.hpp"
 #include "catalogue/settle_parts.hpp"
 
 namespace towloom {
@@ -56,6 +57,7 @@ void settle_pins(const Outlet& outlet, Connector& c, const Catalogue& catalogue,
     k->stated = true;
     k->provenance = as_found(outlet);
     if (k->function == function.value) continue;
+    c.allocations[as_made_key].contacts[k->number] = {k->function, k->title, name.place};
     k->function = function.value;
     k->title = catalogue.contact_functions.at(function.value).title;
   }

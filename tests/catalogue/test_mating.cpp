@@ -135,3 +135,12 @@ TEST_CASE("a core that brings what its contact was found to carry is not crossed
   const Connector &blade = form("blade-7"), &six = form("round-6");
   for (const CordCore& core : job_cord(spec, blade, six).cores) CHECK_FALSE(core.crossed);
 }
+
+TEST_CASE("a core that was metered on a wrong contact leaves the contact's own core where it should be") {
+  Spec spec;
+  spec.cord.continuity = {{{"BAT", {}}, {"RT", {}}}};
+  std::string ends;
+  for (const CordCore& core : job_cord(spec, form("blade-7"), form("round-6")).cores)
+    if (core.to != nullptr && core.to->mark == "RT") ends += core.from->mark + (core.crossed ? " crossed; " : "; ");
+  CHECK(ends == "BAT crossed; RT; ");
+}

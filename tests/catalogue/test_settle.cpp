@@ -1,6 +1,7 @@
 // What a job says of its outlet and inlet: pins and positions as found, on the face that the fitter looks at.
 #include <cmath>
 
+#include "catalogue/cord.hpp"
 #include "catalogue/settle.hpp"
 #include "catalogue/shipped.hpp"
 
@@ -87,4 +88,27 @@ TEST_CASE("a pin that the job uses otherwise overrides the form, with the job's 
   CHECK(c.stated);
   CHECK(c.provenance.source == "as found: letters read on the part");
   CHECK(s.catalogue.connectors.at("round-6").contact("S")->function == "brake");
+}
+
+TEST_CASE("a cord is made for the form: its core still lies on a contact that the job uses otherwise, and is crossed") {
+  const Settled s = settled("round-6", "socket", {{{"S", {}}, {"aux", {}}}}, {});
+  REQUIRE(s.good);
+  Spec spec;
+  int met = 0;
+  for (const CordCore& core : job_cord(spec, shipped().connectors.at("blade-7"), s.outlet()).cores)
+    if (core.to->mark == "S") {
+      ++met;
+      CHECK(core.from->mark == "EBR");
+      CHECK(core.crossed);
+    }
+  CHECK(met == 1);
+}
+
+TEST_CASE("a contact that the job states takes a core that the form's cord leaves free") {
+  const Settled s = settled("round-6", "socket", {{{"S", {}}, {"stop", {}}}}, {});
+  REQUIRE(s.good);
+  std::string stop;
+  for (const CordCore& core : job_cord(Spec{}, shipped().connectors.at("j560"), s.outlet()).cores)
+    if (core.to->mark == "S") stop += core.from->number + (core.crossed ? " crossed" : "");
+  CHECK(stop == "4");
 }
