@@ -131,8 +131,9 @@ std::vector<Protection> find_protection(const Circuit& circuit, const Spec& spec
   for (std::size_t w = 0; w < circuit.wires.size(); ++w)
     for (const TerminalRef end : {circuit.wires[w].from, circuit.wires[w].to}) {
       const Part& part = circuit.part(end.part);
-      if (!out[w].open || !opens(part) || rating_of(part) == no_fuse || rating_of(part) <= out[w].amps) continue;
-      out[w].amps = rating_of(part);
+      const auto rating = fuse_rating(part);
+      if (!out[w].open || !rating || *rating <= out[w].amps) continue;
+      out[w].amps = *rating;
       out[w].fuse = part.id + ", " + part.value + ",";
       out[w].place = part.origin.job;
     }

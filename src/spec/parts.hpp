@@ -33,7 +33,6 @@ std::vector<LampRow> read_lamps(const Node&, bool added, Diagnostics&);
 Coach read_coach(const Node&, Diagnostics&);
 WireRules read_wire(const Node&, Diagnostics&);
 Limits read_limits(const Node&, Diagnostics&);
-bool is_iso_date(const std::string&);
 // "left tail" of "with left tail", or nothing.
 std::optional<std::string> behind(const std::string& text, const std::string& words);
 // What the job's rows say of each other: nodes, housings, grounds, places.

@@ -1,7 +1,4 @@
 // as found: and measured: what was seen and read at the car on the day.
-#include <algorithm>
-#include <cctype>
-#include <chrono>
 
 #include "spec/parts.hpp"
 
@@ -38,16 +35,6 @@ AsFoundRow read_row(const Entry& entry, Diagnostics& diagnostics) {
 }
 
 }  // namespace
-
-bool is_iso_date(const std::string& s) {
-  if (s.size() != 10 || s[4] != '-' || s[7] != '-') return false;
-  for (std::size_t i = 0; i < s.size(); ++i)
-    if (i != 4 && i != 7 && !std::isdigit(static_cast<unsigned char>(s[i]))) return false;
-  using namespace std::chrono;
-  const year_month_day date{year{std::stoi(s.substr(0, 4))}, month{static_cast<unsigned>(std::stoi(s.substr(5, 2)))},
-                            day{static_cast<unsigned>(std::stoi(s.substr(8, 2)))}};
-  return date.ok();
-}
 
 std::vector<AsFoundRow> read_as_found(const Node& node, Diagnostics& diagnostics) {
   std::vector<AsFoundRow> out;

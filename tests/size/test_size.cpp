@@ -134,7 +134,7 @@ TEST_CASE("the ground wire is sized for the sum of the lamps' currents") {
   REQUIRE(o.sized.has_value());
   const Circuit& c = o.sized->circuit;
   double most = 0;
-  for (const Scene& scene : list_scenes(c, *o.job.spec)) {
+  for (const Scene& scene : list_scenes(c, *o.job.catalogue, *o.job.spec)) {
     if (scene.kind != "towing" || scene.signal("car.pedal") != Wave::off) continue;
     const Solved solved = solve(c, *o.job.catalogue, scene);
     for (int p = 0; p < solved.phases; ++p) {
