@@ -72,6 +72,12 @@ void name_key(const Picture& p, Point centre, FacesPen& pen) {
   const bool lead = !side && std::any_of(v.contacts.begin(), v.contacts.end(), [&](const FaceContact& c) {
     return std::hypot(c.x, c.y) > 0.9 && std::fabs(c.x) < 0.1 && c.y * v.key_y > 0;
   });
+  if (!lead) {   // a short line ties the name to the key, past a lid's hinge
+    const auto at = [&](double radius) {
+      return Point{centre.x + static_cast<Mm100>(v.key_x / r * radius), centre.y - static_cast<Mm100>(v.key_y / r * radius)};
+    };
+    pen.add({polyline({at(mm((shell_cavity + 0.13) * p.unit)), at(out - mm(0.5))}, pen.pen("outline", "quiet"))});
+  }
   pen.write(pen.text(v.connector->key, {lead ? x - mm(1.5) : x, y + down}, lead ? Anchor::end : anchor, Weight::regular, "quiet"));
 }
 
