@@ -6,6 +6,7 @@ namespace towloom {
 namespace {
 
 constexpr double small_round = 6, small_flat = 5.5;  // mm a unit
+constexpr double largest = 20;                       // mm a unit: beyond it leads run into labels
 constexpr Mm100 margin = mm(5), section_head = mm(9.5), legend_height = mm(8);
 
 // Columns of a section: each picture its own width, what is left over shared out.
@@ -185,6 +186,7 @@ bool keeps_size(std::vector<FaceSection> sections, Rect space, const FacesPen& p
   for (FaceSection& s : sections) {
     if (s.pictures.empty()) continue;
     const Picture before = s.pictures.front();
+    if (before.unit > largest) return false;
     fit(s, space, pen);
     const Picture& after = s.pictures.front();
     if (after.unit < before.unit || after.narrow != before.narrow) return false;
