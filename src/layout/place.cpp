@@ -49,6 +49,17 @@ void spread_gaps(std::vector<int>& gaps, const Sketch& sketch, int spare) {
   }
 }
 
+// What the fullest column takes at the very least, modules.
+int least_height(const Sketch& sketch) {
+  std::vector<double> sum(sketch.zone.size(), 0);
+  for (const SketchNode& n : sketch.nodes) sum[at(n.column)] += n.passing() ? 2 : n.outline.room.bottom - n.outline.room.top + 1;
+  return static_cast<int>(*std::max_element(sum.begin(), sum.end())) - 2;
+}
+
+std::string too_small(int needed, int found, const char* along) {
+  return "it needs " + std::to_string(needed * 5 / 2) + " mm in " + along + " and finds " + std::to_string(found * 5 / 2);
+}
+
 }  // namespace
 
 const Standing* Placement::of(PartId part) const {
@@ -57,13 +68,18 @@ const Standing* Placement::of(PartId part) const {
   return nullptr;
 }
 
-std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, const Wishes& wishes, std::string& problem) {
+std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, const Wishes& wishes, KnownOrders& known, std::string& problem) {
   const int widen = wishes.widen;
   Sketch sketch;
   Heights heights;
   for (const LampLines lit : {LampLines::two, LampLines::one}) {   // where the paper is low, lamps say all in one line
     sketch = make_sketch(circuit, look, lit, wishes);
-    order_columns(sketch, circuit, wishes.start);
+    if (const int needed = least_height(sketch); needed > room.bottom - room.top) {   // no order will do
+      problem = too_small(needed, room.bottom - room.top, "height");
+      if (lit == LampLines::one) return std::nullopt;
+      continue;
+    }
+    order_columns(sketch, circuit, wishes.start, known);
     heights = set_heights(sketch, circuit, 0);
     if (heights.above + heights.below <= room.bottom - room.top) break;
   }
@@ -116,11 +132,11 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
     }
   const int spare = room.right - room.left - out.wide;
   if (out.high > room.bottom - room.top) {
-    problem = "it needs " + std::to_string(out.high * 5 / 2) + " mm in height and finds " + std::to_string((room.bottom - room.top) * 5 / 2);
+    problem = too_small(out.high, room.bottom - room.top, "height");
     return std::nullopt;
   }
   if (spare < 0) {
-    problem = "it needs " + std::to_string(out.wide * 5 / 2) + " mm in width and finds " + std::to_string((room.right - room.left) * 5 / 2);
+    problem = too_small(out.wide, room.right - room.left, "width");
     return std::nullopt;
   }
   spread_gaps(gaps, sketch, spare);

@@ -44,7 +44,7 @@ struct Placement {
 struct SheetRoom {               // free room of the paper, modules
   int left = 8, top = 8, right = 114, bottom = 66;
 };
-// Nothing when the room is too small; `problem` then says how much is missing.
-std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, const Wishes&, std::string& problem);
+// Nothing when the room is too small; `problem` then says how much is missing. `known`: orders found in other tries.
+std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, const Wishes&, KnownOrders& known, std::string& problem);
 
 }  // namespace towloom

@@ -46,7 +46,9 @@ struct Wishes {
 // gets a ground symbol of its own. `lit`: lines of text at the lamps that light in tow; the others have one.
 Sketch make_sketch(const Circuit&, const Look&, LampLines, const Wishes&);
 // Orders each column, looking from `start` on for better ones: right side, centre, left side from the top; mirror images at mirrored places.
-void order_columns(Sketch&, const Circuit&, unsigned start);
+// It does not ask how much room the labels want: each start is searched from once, and kept in `known`.
+using KnownOrders = std::map<unsigned, std::vector<std::vector<int>>>;
+void order_columns(Sketch&, const Circuit&, unsigned start, KnownOrders& known);
 // Heights by the axis: straight links first, then as near the axis as the order allows. `spread`: modules
 // added between parts. Returns the greatest distance from the axis above and below.
 struct Heights { int above = 0, below = 0; };

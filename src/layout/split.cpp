@@ -22,6 +22,19 @@ const char* zone_word(Zone zone) {
 
 }  // namespace
 
+std::optional<Apart> further(const Apart& apart, const std::string& group) {
+  constexpr int most_pages = 60;   // of one group: a thousand wires want about as many
+  Apart out = apart;
+  if (apart.level != Apart::all) {
+    out.level = static_cast<Apart::Level>(apart.level + 1);
+    return out;
+  }
+  int* pages = group == "group-lamps" ? &out.lamp_pages : group == "group-car" ? &out.car_pages : nullptr;
+  if (pages == nullptr || *pages == most_pages) return std::nullopt;
+  ++*pages;
+  return out;
+}
+
 std::vector<PageCircuit> split(const Circuit& c, Apart apart) {
   const Pages pages = assign_pages(c, apart);
   // The coach's loom and the studs have a share of every page that has a wire to them.

@@ -2,6 +2,7 @@
 // Where that is not enough, the lamps by side and in their order, and the car's own side by its feeds.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,8 @@ struct Apart {
   enum Level { nothing, auxiliaries, lamps, all } level = nothing;
   int lamp_pages = 1, car_pages = 1;
 };
+// One step further, for the sake of a page of this group; nothing where it cannot be divided any more.
+std::optional<Apart> further(const Apart&, const std::string& group);
 // A page without parts is left out. No part is divided, but the coach's loom and studs stand on each page with
 // the wires of that page.
 std::vector<PageCircuit> split(const Circuit&, Apart);

@@ -104,7 +104,7 @@ struct Try {
 };
 
 // One try, or nothing and what is in the way. What cannot come below `limit` is given up before its labels are placed.
-std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, int limit, Obstacle& obstacle) {
+std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, int limit, KnownOrders& known, Obstacle& obstacle) {
   Try out{blank(set, head.paper), {}, head.shown, 0, 0};
   Drawing& drawing = out.drawing;
   const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + group_text(page, set.style));
@@ -116,7 +116,7 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
   const SheetRoom room{static_cast<int>(std::ceil(modules(frame.space.x) - 0.2)), static_cast<int>(std::ceil(modules(frame.space.y) + 3.4)),
                        static_cast<int>(modules(frame.space.right())), static_cast<int>(modules(frame.space.bottom()) - 0.2 - note_pitch * static_cast<double>(notes.size()))};
   const Look look{set.style, set.measure};
-  const auto place = place_bench(page.circuit, look, room, wishes, obstacle.text);
+  const auto place = place_bench(page.circuit, look, room, wishes, known, obstacle.text);
   if (!place) return std::nullopt;
   const auto routed = route_wires(page.circuit, look, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
   obstacle = {};
@@ -178,10 +178,11 @@ Wishes varied(Wishes wishes, const Circuit& circuit, Choices& choices) {
 std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, std::string& problem) {
   constexpr int any_cost = std::numeric_limits<int>::max();
   std::optional<Try> best;
+  KnownOrders known;
   Wishes wishes, drawn;          // drawn: what the best one was placed with
   for (int attempt = 0; attempt < most_attempts; ++attempt) {
     Obstacle obstacle;
-    auto found = draw_try(set, page, head, wishes, best ? best->cost : any_cost, obstacle);
+    auto found = draw_try(set, page, head, wishes, best ? best->cost : any_cost, known, obstacle);
     if (found && (!best || found->cost < best->cost)) {
       best = std::move(found);
       drawn = wishes;
@@ -205,7 +206,7 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
   wishes = drawn;
   const auto keep_better = [&](const Wishes& next) {
     Obstacle obstacle;
-    auto found = draw_try(set, page, head, next, best->cost, obstacle);
+    auto found = draw_try(set, page, head, next, best->cost, known, obstacle);
     if (!found || found->cost >= best->cost) return false;
     best = std::move(found);
     wishes = next;

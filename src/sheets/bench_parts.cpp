@@ -22,7 +22,7 @@ PartFigure figure_of(const BenchDraft& d, const Standing& s) {
   f.joins = part.joins;
   const bool alone = part.kind == "splice" || part.kind == "joint" || part.kind == "stud" || part.kind == "reference";   // no mirror image is meant
   const bool handed = part.kind != "contact" || without_side(part.function) != part.function;
-  if (!alone && handed && part.side != Side::centre) {
+  if (!alone && handed && is_mirrored(d.circuit()) && part.side != Side::centre) {
     f.side = part.side == Side::left ? "left" : "right";
     f.role = without_side(part.function) + " " + without_side(part.group);
   }
