@@ -20,6 +20,7 @@ struct SketchNode {
   int column = 0;
   Outline outline;
   bool bar = false;              // splice or joint of four and more: its terminals find their own heights
+  std::vector<int> posts;        // terminals of a symbol that four wires and more end on: each gets a bar
   int x = 0, y = 0;              // of its origin, modules; y from the axis
   bool passing() const { return !part; }
 };

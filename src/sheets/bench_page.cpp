@@ -118,6 +118,10 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
   const Look look{set.style, set.measure};
   const auto place = place_bench(page.circuit, look, room, wishes, known, obstacle.text);
   if (!place) return std::nullopt;
+  if (!place->no_ground.empty()) {
+    obstacle = {"no place was found for the ground of wire " + page.circuit.wires[static_cast<std::size_t>(place->no_ground.front())].id, place->no_ground};
+    return std::nullopt;
+  }
   const auto routed = route_wires(page.circuit, look, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
   obstacle = {};
   for (std::size_t w = 0; w < routed.size(); ++w) {
