@@ -26,11 +26,23 @@ int label_need(const Sketch& sketch, const std::vector<int>& widths, std::size_t
     for (int b : sketch.columns[column + 1]) {
       const SketchNode &l = sketch.nodes[at(a)], &r = sketch.nodes[at(b)];
       if (l.passing() || r.passing()) continue;
-      if (r.bar ? l.side != r.side : (l.y + l.outline.room.bottom < r.y + r.outline.room.top || r.y + r.outline.room.bottom < l.y + l.outline.room.top)) continue;
+      if (l.bar || r.bar ? l.side != r.side : (l.y + l.outline.room.bottom < r.y + r.outline.room.top || r.y + r.outline.room.bottom < l.y + l.outline.room.top)) continue;
       const double behind = l.outline.room.right - l.outline.body.left - widths[column], before = r.outline.body.left - r.outline.room.left;
       need = std::max(need, std::max(behind, 0.0) + std::max(before, 0.0) + 0.6);
     }
   return static_cast<int>(std::ceil(need));
+}
+
+// A bar may reach past several columns of passing wires: labels that reach out to its side keep off it.
+void keep_off_bars(std::vector<GapNeed>& needs, const Sketch& sketch, const std::vector<int>& widths) {
+  for (const SketchNode& bar : sketch.nodes)
+    for (const SketchNode& part : sketch.nodes) {
+      if ((!bar.bar && bar.posts.empty()) || part.passing() || part.column <= bar.column + 1 || (part.side != bar.side && bar.side != Side::centre)) continue;
+      int found = 0;
+      for (int c = bar.column; c < part.column; ++c) found += needs[at(c)].hard + (c > bar.column ? widths[at(c)] : 0);
+      const int missing = static_cast<int>(std::ceil(part.outline.body.left - part.outline.room.left + 0.6)) - found;
+      if (missing > 0) needs[at(part.column - 1)].hard += missing;
+    }
 }
 
 // What is left of the width goes to the gaps, the runs first: their wires carry the longest labels.
@@ -112,6 +124,7 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
           if (const PinSpot* pin = pin_of(n, end.index); pin != nullptr && pin->way == Way::left) lead = std::max(lead, stud_lead);
   }
   out.wide = lead;
+  keep_off_bars(needs, sketch, widths);
   for (std::size_t c = 0; c < gaps.size(); ++c) {
     if (c + 1 < gaps.size()) {
       needs[c].hard = std::max(needs[c].hard, label_need(sketch, widths, c));

@@ -1,4 +1,6 @@
 // The bench sheet: the schematic that a fitter wires the car from. Taken apart into as few pages as the paper allows.
+#include <algorithm>
+
 #include "sheets/bench_page.hpp"
 
 namespace towloom {
@@ -67,8 +69,16 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   const std::vector<std::string> papers = chosen ? std::vector<std::string>{spec.paper} : style.series;
   std::string problem;
   // Taken apart step by step: what fits no paper is divided further.
+  std::vector<PageCircuit> taken;
+  std::string last;              // group of the page that did not fit
   for (std::optional<Apart> apart = Apart{}; apart;) {
     std::vector<PageCircuit> pages = split(facts.circuit(), *apart);
+    const bool divided = !std::equal(taken.begin(), taken.end(), pages.begin(), pages.end(), [](const PageCircuit& a, const PageCircuit& b) { return a.part_of == b.part_of; });
+    taken = pages;
+    if (!divided) {
+      apart = further(*apart, last);
+      continue;
+    }
     name_references(pages, style);
     const BenchSet set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size()), static_cast<int>(pages.size()) + 1, effort, caption};
     std::vector<Drawing> out;
@@ -82,7 +92,8 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
       for (const Part& part : pages[p].circuit.parts) head.shown.insert(part.id);
     }
     if (out.size() == pages.size()) return out;
-    apart = further(*apart, pages[out.size()].group);
+    last = pages[out.size()].group;
+    apart = further(*apart, last);
   }
   diagnostics.error("bench-sheet", spec.job.title.place, "the bench sheet does not fit " + papers.back() + " paper: " + problem,
                     papers.back() == "a3" ? "" : "draw it on a3");

@@ -37,6 +37,7 @@ Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place,
     grid.blocked.push_back(s.body);
     for (const GridBox& b : label_cells(s)) grid.blocked.push_back(b);
     for (const PinSpot& p : s.pins) grid.terminals.push_back(p.at);
+    for (const auto& [a, b] : s.posts) grid.blocked.push_back({a.x, a.y, b.x, b.y});
   }
   // No wire runs through a cut mark: one module before the end of the car's side.
   for (const CutPoint& cut : circuit.cuts) {
