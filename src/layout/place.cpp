@@ -26,7 +26,7 @@ int label_need(const Sketch& sketch, const std::vector<int>& widths, std::size_t
     for (int b : sketch.columns[column + 1]) {
       const SketchNode &l = sketch.nodes[at(a)], &r = sketch.nodes[at(b)];
       if (l.passing() || r.passing()) continue;
-      if (l.bar || r.bar ? l.side != r.side : (l.y + l.outline.room.bottom < r.y + r.outline.room.top || r.y + r.outline.room.bottom < l.y + l.outline.room.top)) continue;
+      if (!l.bar && !r.bar && (l.y + l.outline.room.bottom < r.y + r.outline.room.top || r.y + r.outline.room.bottom < l.y + l.outline.room.top)) continue;
       const double behind = l.outline.room.right - l.outline.body.left - widths[column], before = r.outline.body.left - r.outline.room.left;
       need = std::max(need, std::max(behind, 0.0) + std::max(before, 0.0) + 0.6);
     }
@@ -37,7 +37,7 @@ int label_need(const Sketch& sketch, const std::vector<int>& widths, std::size_t
 void keep_off_bars(std::vector<GapNeed>& needs, const Sketch& sketch, const std::vector<int>& widths) {
   for (const SketchNode& bar : sketch.nodes)
     for (const SketchNode& part : sketch.nodes) {
-      if ((!bar.bar && bar.posts.empty()) || part.passing() || part.column <= bar.column + 1 || (part.side != bar.side && bar.side != Side::centre)) continue;
+      if ((!bar.bar && bar.posts.empty()) || part.passing() || part.column <= bar.column + 1) continue;
       int found = 0;
       for (int c = bar.column; c < part.column; ++c) found += needs[at(c)].hard + (c > bar.column ? widths[at(c)] : 0);
       const int missing = static_cast<int>(std::ceil(part.outline.body.left - part.outline.room.left + 0.6)) - found;

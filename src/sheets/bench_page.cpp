@@ -5,6 +5,7 @@
 #include <cstdlib>
 #include <limits>
 
+#include "drawing/utf8.hpp"
 #include "prove/prove.hpp"
 #include "sheets/bench_page.hpp"
 
@@ -70,6 +71,17 @@ Drawing blank(const BenchSet& set, const std::string& name) {
   return drawing;
 }
 
+// One that is wider than the sheet, broken between words.
+std::vector<std::string> wrapped(const std::string& sentence, const BenchSet& set, Mm100 width) {
+  std::vector<std::string> out;
+  for (const Word& word : words_of(sentence)) {
+    const std::string longer = out.empty() ? word.text : out.back() + " " + word.text;
+    if (!out.empty() && set.measure.reserve(longer, text_size(set.style, "small"), Weight::regular) <= width) out.back() = longer;
+    else out.push_back(word.text);
+  }
+  return out;
+}
+
 // What the sheet says of itself, in as many lines as the width asks for.
 std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, const std::string& index, Mm100 width) {
   std::vector<std::string> sentences;
@@ -87,7 +99,7 @@ std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, c
   for (const std::string& sentence : sentences) {
     const std::string longer = out.empty() ? "" : out.back() + " " + sentence;
     if (!out.empty() && set.measure.reserve(longer, text_size(set.style, "small"), Weight::regular) <= width) out.back() = longer;
-    else out.push_back(sentence);
+    else for (std::string& line : wrapped(sentence, set, width)) out.push_back(std::move(line));
   }
   return out;
 }
@@ -101,7 +113,7 @@ struct Try {
   std::vector<LabelFault> faults;
   std::set<std::string> shown;
   int cost = 0;
-  std::size_t defects = 0;       // as the proof counts them: such a drawing is only kept where no other is found
+  std::size_t defects = 0;       // as the proof counts them
 };
 
 // One try, or nothing and what is in the way. What cannot come below `limit` is given up before its labels are placed.
@@ -208,6 +220,10 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
     }
   }
   if (!best) return std::nullopt;
+  if (best->defects > 0) {       // never handed out: the page is divided, or the paper named as too small
+    problem = prove_geometry(best->drawing).front().message;
+    return std::nullopt;
+  }
   wishes = drawn;
   const auto keep_better = [&](const Wishes& next) {
     Obstacle obstacle;
