@@ -1,6 +1,7 @@
 #include "size/protect.hpp"
 
 #include <limits>
+#include <map>
 #include <queue>
 
 #include "base/quantity.hpp"
@@ -11,6 +12,9 @@ namespace {
 // More resistance than this is a load: it limits a fault to what a lamp draws (14 V / 1 ohm, common practice, no source).
 constexpr double least_load_ohm = 1;
 constexpr double no_fuse = std::numeric_limits<double>::infinity();
+
+// A stud that bites in the body: what comes there goes on in the body, not in the other wires on it.
+bool is_home(const Part& part) { return part.kind == "stud" && !part.elements.empty() && part.elements[0].ohm < least_load_ohm; }
 
 struct Way {
   int to = 0;
@@ -27,8 +31,8 @@ struct Reach {                 // the smallest fuse on the way with the largest 
 std::vector<std::vector<Way>> find_ways(const Circuit& circuit, const Points& points) {
   std::vector<std::vector<Way>> out(static_cast<std::size_t>(points.count));
   const auto add = [&](int a, int b, PartId part) { out[static_cast<std::size_t>(a)].push_back({b, part}); };
-  const auto lay = [&](TerminalRef from, TerminalRef to) {   // at a stud the current is home
-    if (circuit.part(from.part).kind != "stud") add(points.at(from), points.at(to), {});
+  const auto lay = [&](TerminalRef from, TerminalRef to) {
+    if (!is_home(circuit.part(from.part))) add(points.at(from), points.at(to), {});
   };
   for (const Wire& w : circuit.wires) {
     lay(w.from, w.to);
@@ -73,27 +77,41 @@ std::vector<Start> find_sources(const Circuit& circuit, const Spec& spec, const 
   return out;
 }
 
-// Widest way first: how large a fuse a fault at each point can still pass.
-std::vector<Reach> spread(const Circuit& circuit, const std::vector<std::vector<Way>>& ways, const Start& start) {
-  std::vector<Reach> best(ways.size());
-  best[static_cast<std::size_t>(start.point)] = start.reach;
-  std::priority_queue<std::pair<double, int>> open;
-  open.emplace(start.reach.amps, start.point);
+// Widest way first: how large a fuse a fault at each point can still pass. A part is passed once from terminal to
+// terminal: a change-over contact is never on both its sides at a time. Hence a state is a point with the last part
+// passed, whatever wires lie between.
+std::vector<Reach> spread(const Circuit& circuit, const Points& points, const std::vector<std::vector<Way>>& ways, const Start& start) {
+  using State = std::pair<int, int>;   // point; last part passed, -1 = none yet
+  std::map<State, Reach> best{{{start.point, -1}, start.reach}};
+  std::priority_queue<std::pair<double, State>> open;
+  open.emplace(start.reach.amps, State{start.point, -1});
   while (!open.empty()) {
-    const auto [amps, at] = open.top();
+    const auto [amps, state] = open.top();
     open.pop();
-    if (amps < best[static_cast<std::size_t>(at)].amps) continue;
-    for (const Way& way : ways[static_cast<std::size_t>(at)]) {
-      Reach next = best[static_cast<std::size_t>(at)];
+    const Reach here = best.at(state);
+    if (amps < here.amps) continue;
+    const int from = state.second;
+    const auto is_terminal = [&] {
+      const int nth = state.first - points.first[static_cast<std::size_t>(from)];
+      return nth >= 0 && nth < static_cast<int>(circuit.parts[static_cast<std::size_t>(from)].terminals.size());
+    };
+    for (const Way& way : ways[static_cast<std::size_t>(state.first)]) {
+      if (from >= 0 && way.part.v == from && is_terminal()) continue;
+      Reach next = here;
       const auto rating = way.part ? fuse_rating(circuit.part(way.part)) : std::nullopt;
       if (rating && *rating < next.amps)
         next = {*rating, circuit.part(way.part).id + ", " + circuit.part(way.part).value + ",", circuit.part(way.part).origin.job};
-      if (next.amps <= best[static_cast<std::size_t>(way.to)].amps) continue;
-      best[static_cast<std::size_t>(way.to)] = next;
-      open.emplace(next.amps, way.to);
+      const State to{way.to, way.part ? way.part.v : from};
+      Reach& known = best[to];
+      if (next.amps <= known.amps) continue;
+      known = next;
+      open.emplace(next.amps, to);
     }
   }
-  return best;
+  std::vector<Reach> out(ways.size());
+  for (const auto& [state, reach] : best)
+    if (Reach& at = out[static_cast<std::size_t>(state.first)]; reach.amps > at.amps) at = reach;
+  return out;
 }
 
 }  // namespace
@@ -117,9 +135,10 @@ std::vector<Protection> find_protection(const Circuit& circuit, const Spec& spec
   const auto ways = find_ways(circuit, points);
   std::vector<Protection> out(circuit.wires.size());
   for (const Start& start : find_sources(circuit, spec, points)) {
-    const auto best = spread(circuit, ways, start);
+    const auto best = spread(circuit, points, ways, start);
     for (std::size_t w = 0; w < circuit.wires.size(); ++w) {
-      const Reach& reach = best[static_cast<std::size_t>(points.at(circuit.wires[w].from))];
+      const Wire& wire = circuit.wires[w];
+      const Reach& reach = best[static_cast<std::size_t>(points.at(is_home(circuit.part(wire.from.part)) ? wire.to : wire.from))];
       if (reach.amps == no_fuse) out[w].open = true;
       if (reach.amps == no_fuse || reach.amps <= out[w].amps) continue;
       out[w].amps = reach.amps;

@@ -192,6 +192,40 @@ TEST_CASE("a unit's return and the lead to its fuse bear what the fuse lets pass
   CHECK(leads == 1);
 }
 
+namespace {
+
+const Protection& protection_of(const oracle::Solved& s, const std::vector<Protection>& all, const std::string& from, const std::string& to) {
+  const Circuit& c = s.facts->circuit();
+  for (std::size_t w = 0; w < c.wires.size(); ++w) {
+    const std::string a = c.name(c.wires[w].from), b = c.name(c.wires[w].to);
+    if ((a == from && b == to) || (a == to && b == from)) return all[w];
+  }
+  FAIL("no wire from " << from << " to " << to);
+  return all[0];
+}
+
+}  // namespace
+
+// The unit's current ends in the body at G-F; the white wire on the same stud carries the coach's return alone. The
+// lamps' supply has its own 10 A fuse: the car's 15 A reach it only through both sides of one change-over contact.
+TEST_CASE("a fuse is not laid to wires that its current does not reach") {
+  const auto s = oracle::solved_text(oracle::job_text("old-roadster"));
+  const auto fuses = find_protection(s.facts->circuit(), *s.job.spec);
+  CHECK(protection_of(s, fuses, "G-F.1", "J2.1.car").amps == 0);
+  CHECK(protection_of(s, fuses, "FU2.2", "S3.1").amps == 10);
+  CHECK(protection_of(s, fuses, "S3.1", "K1.87").amps == 10);
+}
+
+// A screw in paint (2 ohm): the brake unit's return takes the white wire too, which must then bear its 20 A fuse.
+TEST_CASE("a stud that hardly bites passes a unit's current on") {
+  std::string text = oracle::job_text("old-roadster");
+  const std::string stud = "takes: coach white";
+  const auto at = text.find(stud);
+  REQUIRE(at != std::string::npos);
+  const auto s = oracle::solved_text(text.insert(at + stud.size(), ", on: painted"));
+  CHECK(protection_of(s, find_protection(s.facts->circuit(), *s.job.spec), "G-F.1", "J2.1.car").amps == 20);
+}
+
 // ISO 11446: 7 left tail, 5 right tail. Lamps: stop L, R, turn L, R, tail L, R, plate. The plate hangs on the right tail.
 TEST_CASE("T08: a module with two tail inputs, separate signals and LED lamps") {
   const auto s = oracle::solved_text(oracle::job_text("led-estate"));
