@@ -103,6 +103,9 @@ void share_lamps(const Circuit& c, std::vector<Share>& share, int pages, bool ap
       known[p] = changed = true;
     }
   }
+  if (!apart) return;
+  for (std::size_t p = 0; p < c.parts.size(); ++p)   // the coach's return, and what hangs on it
+    if (!known[p] && share[p].group == lamps && !is_shared(c.parts[p])) share[p] = {signals, 0};
 }
 
 // The car's feeds behind its fuses, each whole, in runs of about equal number of parts.

@@ -97,14 +97,13 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   }
   Placement out;
   out.high = heights.above + heights.below;
-  for (int spread = 1; spread <= most_spread; ++spread) {
-    const Heights wider = set_heights(sketch, circuit, spread);
-    if (wider.above + wider.below > room.bottom - room.top) {
-      heights = set_heights(sketch, circuit, spread - 1);
-      break;
-    }
-    heights = wider;
+  int fits = 0, too_wide = most_spread + 1;   // spreads: halved until they meet
+  while (too_wide - fits > 1) {
+    const int middle = (fits + too_wide) / 2;
+    heights = set_heights(sketch, circuit, middle);
+    (heights.above + heights.below > room.bottom - room.top ? too_wide : fits) = middle;
   }
+  heights = set_heights(sketch, circuit, fits);
   out.axis = room.top + heights.above + (room.bottom - room.top - heights.above - heights.below) / 2;
 
   std::vector<GapNeed> needs = gap_needs(sketch, circuit, look, wishes);
