@@ -88,7 +88,8 @@ struct TextMeasure::Faces {
     const Face& own = faces[static_cast<int>(weight)];
     const Face& other = lender[static_cast<int>(weight)];
     std::int64_t units = 0, lent_units = 0;
-    for (char32_t c : code_points(text)) {
+    for (std::size_t i = 0; i < text.size();) {
+      const char32_t c = next_code_point(text, i);
       const bool lent = !own.has(c) && other.has(c);
       (lent ? lent_units : units) += (lent ? other : own).advance(c);
     }

@@ -15,26 +15,27 @@ int length_of(unsigned char lead) {
 
 }  // namespace
 
+char32_t next_code_point(std::string_view utf8, size_t& i) {
+  const auto lead = static_cast<unsigned char>(utf8[i]);
+  const int length = length_of(lead);
+  if (length == 1) {
+    ++i;
+    return lead;
+  }
+  char32_t value = length == 0 ? 0 : lead & (0x7F >> length);
+  bool whole = length > 1 && i + static_cast<size_t>(length) <= utf8.size();
+  for (int k = 1; whole && k < length; ++k) {
+    const auto next = static_cast<unsigned char>(utf8[i + static_cast<size_t>(k)]);
+    whole = (next & 0xC0) == 0x80;
+    value = (value << 6) | (next & 0x3F);
+  }
+  i += whole ? static_cast<size_t>(length) : 1;
+  return whole ? value : replacement;
+}
+
 std::vector<char32_t> code_points(std::string_view utf8) {
   std::vector<char32_t> out;
-  for (size_t i = 0; i < utf8.size();) {
-    const auto lead = static_cast<unsigned char>(utf8[i]);
-    const int length = length_of(lead);
-    if (length == 1) {
-      out.push_back(lead);
-      ++i;
-      continue;
-    }
-    char32_t value = length == 0 ? 0 : lead & (0x7F >> length);
-    bool whole = length > 1 && i + static_cast<size_t>(length) <= utf8.size();
-    for (int k = 1; whole && k < length; ++k) {
-      const auto next = static_cast<unsigned char>(utf8[i + static_cast<size_t>(k)]);
-      whole = (next & 0xC0) == 0x80;
-      value = (value << 6) | (next & 0x3F);
-    }
-    out.push_back(whole ? value : replacement);
-    i += whole ? static_cast<size_t>(length) : 1;
-  }
+  for (size_t i = 0; i < utf8.size();) out.push_back(next_code_point(utf8, i));
   return out;
 }
 

@@ -7,6 +7,7 @@
 
 namespace towloom {
 
+char32_t next_code_point(std::string_view utf8, size_t& at);   // at `at`, which moves on behind it
 std::vector<char32_t> code_points(std::string_view utf8);
 
 struct Word {

@@ -2,7 +2,6 @@
 #pragma once
 
 #include <cstdint>
-#include <functional>
 #include <vector>
 
 #include "layout/sketch.hpp"
@@ -34,14 +33,20 @@ class Order {
   void vary(std::vector<int>& nodes, int start);
   void settle();
   int total() const;
-  bool try_swap(std::size_t column, const std::function<void()>& swap);
-  int custom(int n) const;
+  template <class Swap>
+  bool try_swap(std::size_t column, Swap swap);
+  int find_custom(int n) const;
+  int custom(int n) const { return custom_[static_cast<std::size_t>(n)]; }
+  int offset(int n, int terminal) const;
 
   Sketch& s_;
   const Circuit& c_;
   std::vector<Column> columns_;
-  std::vector<int> net_;                                  // of each wire
-  std::vector<std::vector<int>> links_;                   // by column of their left node
+  struct Link { int left, right, left_offset, right_offset, net; };   // nodes; heights of the terminals in them
+  std::vector<std::vector<Link>> links_;                  // by column of their left node
+  std::vector<int> custom_;                               // of each node
+  struct Ends { int a, b, net; };
+  mutable std::vector<Ends> ends_;                        // room to count crossings in
   std::vector<int> place_;                                // of each node in its column
   std::uint32_t random_;
 };

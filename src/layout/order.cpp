@@ -1,7 +1,6 @@
 // The order of the nodes in each column: neighbours change places while that helps.
 #include <algorithm>
 #include <cstdint>
-#include <functional>
 
 #include "layout/column_order.hpp"
 
@@ -31,26 +30,24 @@ void Order::unfold(std::size_t column) {
 }
 
 int Order::crossings(std::size_t left_column) const {
-  struct Ends { int a, b, net; };
-  std::vector<Ends> ends;
-  const auto height_of = [&](int n, int terminal) {
-    const PinSpot* pin = terminal < 0 || s_.nodes[at(n)].bar ? nullptr : pin_of(s_.nodes[at(n)], terminal);
-    return place_[at(n)] * 1000 + (pin == nullptr ? 0 : pin->at.y * 4 + (pin->way == Way::up ? -1 : pin->way == Way::down ? 1 : 0));
-  };
-  for (int i : links_[left_column]) {
-    const SketchLink& l = s_.links[at(i)];
-    ends.push_back({height_of(l.left, l.left_terminal), height_of(l.right, l.right_terminal), net_[at(l.wire)]});
-  }
+  ends_.clear();
+  for (const Link& l : links_[left_column]) ends_.push_back({place_[at(l.left)] * 1000 + l.left_offset, place_[at(l.right)] * 1000 + l.right_offset, l.net});
   int count = 0;
-  for (std::size_t i = 0; i < ends.size(); ++i)
-    for (std::size_t k = i + 1; k < ends.size(); ++k)
-      count += ends[i].net != ends[k].net && (ends[i].a - ends[k].a) * (ends[i].b - ends[k].b) < 0;
+  for (std::size_t i = 0; i < ends_.size(); ++i)
+    for (std::size_t k = i + 1; k < ends_.size(); ++k)
+      count += ends_[i].net != ends_[k].net && ((ends_[i].a < ends_[k].a && ends_[i].b > ends_[k].b) || (ends_[i].a > ends_[k].a && ends_[i].b < ends_[k].b));
   return count;
+}
+
+// Where a terminal stands in its node: what looks up or down counts as a little higher or lower.
+int Order::offset(int n, int terminal) const {
+  const PinSpot* pin = terminal < 0 || s_.nodes[at(n)].bar ? nullptr : pin_of(s_.nodes[at(n)], terminal);
+  return pin == nullptr ? 0 : pin->at.y * 4 + (pin->way == Way::up ? -1 : pin->way == Way::down ? 1 : 0);
 }
 
 // By custom what has the greater number stands farther out: coach lanes outside, those of one side's signal
 // outermost; lamps that stay dark in tow inside. -1: no custom.
-int Order::custom(int n) const {
+int Order::find_custom(int n) const {
   const SketchNode& node = s_.nodes[at(n)];
   const auto of_signal = [](const std::string& signal) { return signal.empty() ? 0 : signal.find("left") != std::string::npos || signal.find("right") != std::string::npos ? 2 : 1; };
   const int zone = s_.zone[at(node.column)];
@@ -69,13 +66,13 @@ int Order::custom(int n) const {
 }
 
 int Order::customs(std::size_t column) const {
-  int count = 0;
-  std::vector<int> outwards;
+  int count = 0, farther[3] = {0, 0, 0};   // of what stands nearer to the axis: how many have each number
   for (const Block& block : columns_[column].side)
-    for (int n : block)
-      if (custom(n) >= 0) outwards.push_back(custom(n));
-  for (std::size_t i = 0; i < outwards.size(); ++i)
-    for (std::size_t k = i + 1; k < outwards.size(); ++k) count += outwards[i] > outwards[k];
+    for (int n : block) {
+      if (custom(n) < 0) continue;
+      for (int more = custom(n) + 1; more < 3; ++more) count += farther[more];
+      ++farther[custom(n)];
+    }
   return count;
 }
 
@@ -85,7 +82,8 @@ int Order::cost(std::size_t column) const {
   return out;
 }
 
-bool Order::try_swap(std::size_t column, const std::function<void()>& swap) {
+template <class Swap>
+bool Order::try_swap(std::size_t column, Swap swap) {
   const int before = cost(column);
   swap();
   unfold(column);
@@ -109,8 +107,9 @@ void Order::find() {
   s_.columns.assign(columns_.size(), {});
   place_.assign(s_.nodes.size(), 0);
   links_.resize(columns_.size());
-  for (const Wire& w : c_.wires) net_.push_back(c_.net(w.from).v);
-  for (std::size_t i = 0; i < s_.links.size(); ++i) links_[at(s_.nodes[at(s_.links[i].left)].column)].push_back(static_cast<int>(i));
+  for (const SketchLink& l : s_.links)
+    links_[at(s_.nodes[at(l.left)].column)].push_back({l.left, l.right, offset(l.left, l.left_terminal), offset(l.right, l.right_terminal), c_.net(c_.wires[at(l.wire)].from).v});
+  for (std::size_t n = 0; n < s_.nodes.size(); ++n) custom_.push_back(find_custom(static_cast<int>(n)));
   first_sides();
   first_centre();
   housings_together();

@@ -59,7 +59,7 @@ std::vector<Share> by_function(const Circuit& c, Apart::Level wanted) {
 }
 
 // Lamps in their order, right, centre, left, in runs of about equal number; whole housings stay together.
-void share_lamps(const Circuit& c, std::vector<Share>& share, int pages, bool apart) {
+void share_lamps(const Circuit& c, std::vector<Share>& share, int pages, int signal_pages) {
   std::vector<std::pair<std::pair<int, std::string>, int>> order;   // side and housing; part
   for (std::size_t p = 0; p < c.parts.size(); ++p) {
     const Part& part = c.parts[p];
@@ -98,11 +98,21 @@ void share_lamps(const Circuit& c, std::vector<Share>& share, int pages, bool ap
         else ready = false;
       }
       if ((least == pages && !before_signals) || !ready) continue;
-      if (apart && feeds[p] && (before_signals || least < most)) share[p] = {signals, 0};
+      if (signal_pages > 0 && feeds[p] && (before_signals || least < most)) share[p] = {signals, 0};
       else share[p].part = least;
       known[p] = changed = true;
     }
   }
+  if (signal_pages == 0) return;
+  for (std::size_t p = 0; p < c.parts.size(); ++p)   // the coach's return, and what hangs on it
+    if (!known[p] && share[p].group == lamps && !is_shared(c.parts[p])) share[p] = {signals, 0};
+  if (signal_pages == 1) return;
+  // Contacts on the first page, what divides their signals on those behind it, in runs of about equal number.
+  const auto divides = [&](std::size_t p) { return share[p].group == signals && c.parts[p].kind != "contact"; };
+  int total = 0, before = 0;
+  for (std::size_t p = 0; p < c.parts.size(); ++p) total += divides(p);
+  for (std::size_t p = 0; p < c.parts.size(); ++p)
+    if (divides(p)) share[p].part = 1 + before++ * (signal_pages - 1) / total;
 }
 
 // The car's feeds behind its fuses, each whole, in runs of about equal number of parts.
@@ -142,7 +152,7 @@ Pages assign_pages(const Circuit& c, Apart apart) {
   const auto any = [&](Group g) { return std::any_of(share.begin(), share.end(), [&](const Share& s) { return s.group == g; }); };
   // Supply, auxiliaries and the car's own side on one page.
   const bool together = apart.level == Apart::lamps && any(auxiliaries) && any(car);
-  if (apart.lamp_pages > 1) share_lamps(c, share, apart.lamp_pages, apart.signals);
+  if (apart.lamp_pages > 1) share_lamps(c, share, apart.lamp_pages, apart.signal_pages);
   if (apart.car_pages > 1) share_car(c, share, apart.car_pages);
   if (together)
     for (Share& s : share)

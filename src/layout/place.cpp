@@ -19,6 +19,22 @@ std::vector<int> column_widths(const Sketch& sketch) {
   return out;
 }
 
+struct Reach { double top, bottom; };
+
+// From where to where a node stands with its labels; a bar reaches to what it is wired to.
+Reach reach_of(const Sketch& sketch, int n) {
+  const SketchNode& node = sketch.nodes[at(n)];
+  Reach out{node.y + node.outline.room.top, node.y + node.outline.room.bottom};
+  if (!node.bar && node.posts.empty()) return out;
+  constexpr double beyond = 4;   // wires that leave at an end of the bar
+  for (const SketchLink& l : sketch.links) {
+    if (l.left != n && l.right != n) continue;
+    const double y = sketch.nodes[at(l.left == n ? l.right : l.left)].y;
+    out = {std::min(out.top, y - beyond), std::max(out.bottom, y + beyond)};
+  }
+  return out;
+}
+
 // Labels wider than their parts reach into the gap: from both sides at one height they must not meet.
 int label_need(const Sketch& sketch, const std::vector<int>& widths, std::size_t column) {
   double need = 0;
@@ -26,7 +42,8 @@ int label_need(const Sketch& sketch, const std::vector<int>& widths, std::size_t
     for (int b : sketch.columns[column + 1]) {
       const SketchNode &l = sketch.nodes[at(a)], &r = sketch.nodes[at(b)];
       if (l.passing() || r.passing()) continue;
-      if (!l.bar && !r.bar && (l.y + l.outline.room.bottom < r.y + r.outline.room.top || r.y + r.outline.room.bottom < l.y + l.outline.room.top)) continue;
+      const Reach left = reach_of(sketch, a), right = reach_of(sketch, b);
+      if (left.bottom < right.top || right.bottom < left.top) continue;
       const double behind = l.outline.room.right - l.outline.body.left - widths[column], before = r.outline.body.left - r.outline.room.left;
       need = std::max(need, std::max(behind, 0.0) + std::max(before, 0.0) + 0.6);
     }
@@ -35,14 +52,18 @@ int label_need(const Sketch& sketch, const std::vector<int>& widths, std::size_t
 
 // A bar may reach past several columns of passing wires: labels that reach out to its side keep off it.
 void keep_off_bars(std::vector<GapNeed>& needs, const Sketch& sketch, const std::vector<int>& widths) {
-  for (const SketchNode& bar : sketch.nodes)
+  for (std::size_t n = 0; n < sketch.nodes.size(); ++n) {
+    const SketchNode& bar = sketch.nodes[n];
+    if (!bar.bar && bar.posts.empty()) continue;
+    const Reach reach = reach_of(sketch, static_cast<int>(n));
     for (const SketchNode& part : sketch.nodes) {
-      if ((!bar.bar && bar.posts.empty()) || part.passing() || part.column <= bar.column + 1) continue;
+      if (part.passing() || part.column <= bar.column + 1 || part.y + part.outline.room.bottom < reach.top || part.y + part.outline.room.top > reach.bottom) continue;
       int found = 0;
       for (int c = bar.column; c < part.column; ++c) found += needs[at(c)].hard + (c > bar.column ? widths[at(c)] : 0);
       const int missing = static_cast<int>(std::ceil(part.outline.body.left - part.outline.room.left + 0.6)) - found;
       if (missing > 0) needs[at(part.column - 1)].hard += missing;
     }
+  }
 }
 
 // What is left of the width goes to the gaps, the runs first: their wires carry the longest labels.
@@ -97,14 +118,13 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   }
   Placement out;
   out.high = heights.above + heights.below;
-  for (int spread = 1; spread <= most_spread; ++spread) {
-    const Heights wider = set_heights(sketch, circuit, spread);
-    if (wider.above + wider.below > room.bottom - room.top) {
-      heights = set_heights(sketch, circuit, spread - 1);
-      break;
-    }
-    heights = wider;
+  int fits = 0, too_wide = most_spread + 1;   // spreads: halved until they meet
+  while (too_wide - fits > 1) {
+    const int middle = (fits + too_wide) / 2;
+    heights = set_heights(sketch, circuit, middle);
+    (heights.above + heights.below > room.bottom - room.top ? too_wide : fits) = middle;
   }
+  heights = set_heights(sketch, circuit, fits);
   out.axis = room.top + heights.above + (room.bottom - room.top - heights.above - heights.below) / 2;
 
   std::vector<GapNeed> needs = gap_needs(sketch, circuit, look, wishes);

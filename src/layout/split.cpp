@@ -30,12 +30,12 @@ std::optional<Apart> further(const Apart& apart, const std::string& group) {
     out.level = static_cast<Apart::Level>(apart.level + 1);
     return out;
   }
-  if (group == "group-lamps" && !apart.signals && apart.lamp_pages == most_without) {
+  if (group == "group-lamps" && apart.signal_pages == 0 && apart.lamp_pages == most_without) {
     out.lamp_pages = 2;
-    out.signals = true;
+    out.signal_pages = 1;
     return out;
   }
-  int* pages = group == "group-lamps" ? &out.lamp_pages : group == "group-car" ? &out.car_pages : nullptr;
+  int* pages = group == "group-lamps" ? &out.lamp_pages : group == "group-car" ? &out.car_pages : group == "group-signals" ? &out.signal_pages : nullptr;
   if (pages == nullptr || *pages == most_pages) return std::nullopt;
   ++*pages;
   return out;

@@ -23,7 +23,7 @@ struct PageCircuit {
 struct Apart {
   enum Level { nothing, auxiliaries, lamps, all } level = nothing;
   int lamp_pages = 1, car_pages = 1;
-  bool signals = false;          // what feeds lamps of several pages has a page of its own, before theirs
+  int signal_pages = 0;          // of what feeds lamps of several pages, before theirs; 0: it stands on the first of theirs
 };
 // One step further, for the sake of a page of this group; nothing where it cannot be divided any more.
 std::optional<Apart> further(const Apart&, const std::string& group);

@@ -24,6 +24,7 @@ struct SheetStats {  // anchors table A4: printed by --stats
   int wires = 0, crossings = 0, bends = 0, straight = 0, overlaps = 0, symbol_hits = 0,
       pin_misses = 0;
   int label_overlaps = 0, label_ambiguity = 0, false_junctions = 0, most_bends = 0;
+  int layered_crossings = 0;   // that the order in which wires pass and leave the columns of terminals asks for
   double crossing_score = 1;   // 1 - crossings / the most there could be
   double straight_share = 0, bends_per_wire = 0, length_ratio = 0, worst_detour = 0;
   double excess_bends = 0;     // a wire, over what the sides of its pins ask for

@@ -240,7 +240,7 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
       if (!better) break;
     }
   };
-  ask_for_labels();
+  if (set.effort >= 0) ask_for_labels();
   Choices choices;
   for (int i = 0; i < set.effort; ++i)
     if (keep_better(varied(wishes, page.circuit, choices))) ask_for_labels();

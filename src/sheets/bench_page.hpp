@@ -16,7 +16,7 @@ struct BenchSet {                // what all pages share
   const Style& style;
   const TextMeasure& measure;
   int pages, faces;              // of the whole set; the first of the pin faces
-  int effort = 0;                // other placements tried for each page
+  int effort = 0;                // other placements tried for each page; -1: nor is one drawn again for its labels
   std::string caption = {};      // what is highlighted; "" = nothing
 };
 struct PageHead {

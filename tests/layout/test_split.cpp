@@ -1,25 +1,25 @@
 // A circuit taken apart into pages holds each part once and each wire whole, or in two pieces with references.
 #include <map>
 
-#include "layout/random_jobs.hpp"
+#include "circuit/fixture.hpp"
 #include "layout/split.hpp"
-#include "layout/style_fixture.hpp"
+#include "random/jobs.hpp"
 
 using namespace towloom;
 
 TEST_CASE("pages together hold every part once and every wire whole or in two pieces") {
   int divided = 0;
   for (int seed = 1; seed <= 16; ++seed) {
-    const fixture::Job job = fixture::built(fixture::random_job(seed));
+    const fixture::Job job = fixture::built(by_chance::job(static_cast<unsigned>(seed)));
     REQUIRE(job.circuit.has_value());
     const Circuit& whole = *job.circuit;
-    for (const Apart& apart : {Apart{Apart::nothing}, Apart{Apart::auxiliaries}, Apart{Apart::lamps}, Apart{Apart::all}, Apart{Apart::all, 2, 1}, Apart{Apart::all, 3, 2}}) {
+    for (const Apart& apart : {Apart{Apart::nothing}, Apart{Apart::auxiliaries}, Apart{Apart::lamps}, Apart{Apart::all}, Apart{Apart::all, 2, 1}, Apart{Apart::all, 3, 2}, Apart{Apart::all, 2, 1, 1}, Apart{Apart::all, 2, 1, 3}}) {
       CAPTURE(seed);
       CAPTURE(static_cast<int>(apart.level));
       CAPTURE(apart.lamp_pages);
       std::map<int, int> parts, ends;
       const std::vector<PageCircuit> pages = split(whole, apart);
-      CHECK(static_cast<int>(pages.size()) <= (apart.level == Apart::nothing ? 1 : apart.level == Apart::all ? 1 + apart.lamp_pages + apart.car_pages : 2));
+      CHECK(static_cast<int>(pages.size()) <= (apart.level == Apart::nothing ? 1 : apart.level == Apart::all ? 1 + apart.lamp_pages + apart.car_pages + apart.signal_pages : 2));
       for (const PageCircuit& page : pages) {
         REQUIRE(page.wire_of.size() == page.circuit.wires.size());
         REQUIRE(page.part_of.size() == page.circuit.parts.size());

@@ -329,3 +329,37 @@ TEST_CASE("figures of a drawing") {
     CHECK(measure(e.drawing).twin_symmetry == doctest::Approx(0.8));   // sums 120 and 124, mean 122
   }
 }
+
+TEST_CASE("the layered count: two wires that change places ask for one crossing, two that do not for none") {
+  // Two parts with two pins at the left, two at the right; right angles drawn by hand.
+  const auto part = [](const std::string& id, double x, const std::string& upper, const std::string& lower) {
+    PartFigure f;
+    f.part = id;
+    f.kind = "box";
+    f.body = {mm(x), mm(0), mm(10), mm(40)};
+    f.pins = {{id + ".1", upper, {mm(x), mm(10)}}, {id + ".2", lower, {mm(x), mm(30)}}};
+    return f;
+  };
+  const auto wire = [](const std::string& id, const std::string& net, Polyline path) {
+    WireRun run;
+    run.wire = id;
+    run.net = net;
+    run.path = std::move(path);
+    run.core = {mm(0.5), {}, {}, false};
+    return run;
+  };
+  for (const bool change : {true, false}) {
+    Drawing d;
+    d.items.emplace_back(part("A", 10, "N1", "N2"));
+    d.items.emplace_back(part("B", 60, change ? "N2" : "N1", change ? "N1" : "N2"));
+    const double to_1 = change ? 30 : 10, to_2 = change ? 10 : 30;
+    if (change) {
+      d.items.emplace_back(wire("W1", "N1", {{mm(10), mm(10)}, {mm(40), mm(10)}, {mm(40), mm(to_1)}, {mm(60), mm(to_1)}}));
+      d.items.emplace_back(wire("W2", "N2", {{mm(10), mm(30)}, {mm(30), mm(30)}, {mm(30), mm(to_2)}, {mm(60), mm(to_2)}}));
+    } else {
+      d.items.emplace_back(wire("W1", "N1", {{mm(10), mm(10)}, {mm(60), mm(10)}}));
+      d.items.emplace_back(wire("W2", "N2", {{mm(10), mm(30)}, {mm(60), mm(30)}}));
+    }
+    CHECK(measure(d).layered_crossings == (change ? 1 : 0));
+  }
+}

@@ -56,7 +56,7 @@ inline const std::vector<Plug>& plugs() {
 
 class Job {
  public:
-  explicit Job(unsigned seed) : d_{std::mt19937(seed)}, seed_(seed), plug_(plugs()[static_cast<std::size_t>(d_.pick(static_cast<int>(plugs().size())))]) {
+  explicit Job(unsigned seed, int more) : d_{std::mt19937(seed)}, seed_(seed), more_(more), plug_(plugs()[static_cast<std::size_t>(d_.pick(static_cast<int>(plugs().size())))]) {
     separate_car_ = d_.chance(50);
     const int kind = d_.pick(10);
     added_ = kind == 0;   // lamps of their own: the car's may be driven in any way
@@ -138,6 +138,9 @@ class Job {
     if (d_.chance(60)) out += lamp("high stop", "", "chmsl", d_.of({"LED 0.25 A", "P21W", "0.9 A"}), controller ? "HIGH" : "STOP");
     if (d_.chance(40)) out += lamp("left reverse", d_.chance(50) ? "left rear" : "", "reverse", d_.of({"P21W", "1.75 A"}), "REV");
     if (d_.chance(30)) out += lamp("right fog", d_.chance(50) ? "right rear" : "", "fog", "1.75 A", "FOG");
+    for (int i = 0; i < more_; ++i)
+      out += lamp(std::string(i % 2 == 0 ? "left" : "right") + " marker " + std::to_string(i / 2 + 1), "", "tail", "LED 0.02 A",
+                  one_tail && !controller ? "TAIL" : i % 2 == 0 ? "TAIL_L" : "TAIL_R", i % 2 == 0 ? ", return: BK 0.5 mm2 to G-RL" : ", return: BK 0.5 mm2 to G-RR");
     return out;
   }
 
@@ -190,12 +193,14 @@ class Job {
 
   Dice d_;
   unsigned seed_;
+  int more_;
   const Plug& plug_;
   bool separate_car_ = false, added_ = false, converts_ = false, cuts_ = false, plate_ = false;
   std::string drive_;
   Words housings_;
 };
 
-inline std::string job(unsigned seed) { return Job(seed).text(); }
+// `more`: marker lamps in housings of their own, on alternate sides.
+inline std::string job(unsigned seed, int more = 0) { return Job(seed, more).text(); }
 
 }  // namespace towloom::by_chance
