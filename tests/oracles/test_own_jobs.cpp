@@ -51,7 +51,7 @@ TEST_CASE("T08: a module with two tail inputs, lamp for lamp") {
                              {"tail + stop + left", "11F.111"}, {"car: pedal", "11....."}, {"car: lamps", "....111"}, {"coach: tail", "......."}});
 }
 
-// Stop L, R, tail L, R, turn L, R (amber, dark), plate, high stop. Pedal pressed by the brake, cut-off open at rest.
+// Stop L, R, tail L, R, turn L, R (amber, dark), plate, high stop. Pedal pressed by the brake, cut-off closed at rest.
 TEST_CASE("T10: field-effect for stop, battery-fed relays for tail") {
   check_sound("mixed-roadster", {{"left", "F......."}, {"right", ".F......"}, {"stop", "11......"}, {"tail", "..11..1."}, {"tail + stop + left", "F111..1."},
                                  {"stop + left, pedal pressed", "F1.....?"}, {"car: pedal", "11.....1"}, {"car: lamps", "..11..1."}, {"car: left", "....F..."}, {"coach: tail", "........"}});
