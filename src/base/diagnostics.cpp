@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/utf8.hpp"
+
 namespace towloom {
 namespace {
 
@@ -26,8 +28,24 @@ std::string line_of(const std::string& text, int number) {
   return line;
 }
 
+// The part of a long line that surrounds the column, and the column in it.
+std::string window(const std::string& line, int& column) {
+  constexpr int wide = 160, before = 100;   // columns of a terminal, by eye
+  std::vector<std::size_t> starts;
+  for (std::size_t i = 0; i < line.size(); ++i)
+    if ((static_cast<unsigned char>(line[i]) & 0xC0) != 0x80) starts.push_back(i);
+  const int points = static_cast<int>(starts.size());
+  if (points <= wide) return line;
+  const int from = std::clamp(column - 1 - before, 0, points - wide);
+  const std::size_t begin = starts[static_cast<std::size_t>(from)];
+  const std::size_t end = from + wide < points ? starts[static_cast<std::size_t>(from + wide)] : line.size();
+  column -= from - (from > 0 ? 1 : 0);
+  return (from > 0 ? "…" : "") + line.substr(begin, end - begin) + (end < line.size() ? "…" : "");
+}
+
 // The line with a caret below column..column+length. Counts code points; tabs stay tabs.
-std::string quote(const std::string& line, int column, int length) {
+std::string quote(const std::string& whole, int column, int length) {
+  const std::string line = window(printable(whole), column);
   std::string carets;
   int at = 1;
   for (unsigned char c : line) {
@@ -82,9 +100,9 @@ std::string format_diagnostics(const Diagnostics& diagnostics, const Sources& so
     else
       out += "towloom: ";
     out += colour ? std::string(paint(d.severity)) + word(d.severity) + "\033[0m" : word(d.severity);
-    out += ": " + d.message + "\n";
+    out += ": " + printable(d.message) + "\n";
     if (placed) out += quote(line_of(file->text, d.place.line), d.place.column, d.place.length);
-    if (!d.hint.empty()) out += "  hint: " + d.hint + "\n";
+    if (!d.hint.empty()) out += "  hint: " + printable(d.hint) + "\n";
   }
   if (rest > 0) out += "towloom: and " + std::to_string(rest) + " more\n";
   return out;

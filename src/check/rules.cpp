@@ -168,6 +168,7 @@ const std::vector<RuleRow>& rule_table() {
       {"contact-differs", Severity::warning, "the next fitter will trust the catalogue's contact", contact_differs},
       {"crossed-core", Severity::error, "what arrives at the wrong contact lights the wrong lamp", crossed_cores},
       {"pins-differ", Severity::warning, "the next fitter will trust the catalogue's face", pins_differ},
+      {"half-unusual", Severity::warning, "the half with bare contacts belongs where nothing is live", half_unusual},
       {"flash-rate", Severity::warning, "a rate outside the range tells of a lamp that is out, or breaks the rule for turn signals", flash_rate_off},
       {"stop-apart", Severity::warning, "stop and turn in one lamp cannot be told apart by a wire", signals_apart},
       {"plate-dark", Severity::warning, "the plate lamp is the function most often forgotten", plate_dark},

@@ -47,6 +47,7 @@ void signals_apart(const Asked&, const RuleRow&, Findings&);
 void crossed_cores(const Asked&, const RuleRow&, Findings&);
 void flash_rate_off(const Asked&, const RuleRow&, Findings&);
 void pins_differ(const Asked&, const RuleRow&, Findings&);
+void half_unusual(const Asked&, const RuleRow&, Findings&);
 void lamp_differs(const Asked&, const RuleRow&, Findings&);
 void brake_conflict(const Asked&, const RuleRow&, Findings&);
 void signal_lost(const Asked&, const RuleRow&, Findings&);

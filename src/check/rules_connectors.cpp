@@ -72,6 +72,30 @@ void pins_differ(const Asked& q, const RuleRow& row, Findings& out) {
   }
 }
 
+// Outlet or inlet is the half that the other side usually has: the cord's ends are then as bought the other way round.
+void half_unusual(const Asked& q, const RuleRow& row, Findings& out) {
+  for (const auto& [name, end] : {std::pair{"outlet", &q.spec.coach.outlet}, std::pair{"inlet", &q.spec.car.inlet}}) {
+    const Connector* form = find(q.catalogue, end->form.value);
+    if (form == nullptr || !end->half || form->outlet_half.empty() || form->inlet_half.empty()) continue;
+    const bool at_coach = name == std::string("outlet");
+    const std::string& usual = at_coach ? form->outlet_half : form->inlet_half;
+    if (end->half->value == usual) continue;
+    // The live part of the parted pair: the outlet itself, or the cord's end, which is the mate of the inlet.
+    const auto mate = std::find_if(form->halves.begin(), form->halves.end(), [&](const ConnectorHalf& h) { return h.name != end->half->value; });
+    const std::string live = at_coach || mate == form->halves.end() ? end->half->value : mate->name;
+    std::string bare;
+    for (const ConnectorContact& c : form->contacts) {
+      const auto gender = c.gender.find(live);
+      if (c.function != "ground" && gender != c.gender.end() && (gender->second == "pin" || gender->second == "blade"))
+        bare += (bare.empty() ? "" : ", ") + c.number;
+    }
+    add(out, row, end->half->place,
+        std::string("the ") + name + " is the " + end->half->value + " half of a " + form->title + "; usual there is the " + usual + " half" +
+            (bare.empty() ? "" : ": contacts " + bare + (at_coach ? " of the outlet" : " of the cord's end") + " stand bare, and live when the coach is"),
+        "check which half it is; if it is so, cap the parted end");
+  }
+}
+
 // The cord joins an end with a stop contact to one whose lamps share stop and turn.
 void signals_apart(const Asked& q, const RuleRow& row, Findings& out) {
   const Connector *outlet = find(q.catalogue, q.spec.coach.outlet.form.value), *inlet = find(q.catalogue, q.spec.car.inlet.form.value);

@@ -75,6 +75,21 @@ std::set<const ConnectorContact*> needed(const Builder& b, const JobCord& cord) 
   return out;
 }
 
+// A signal that the job wants comes out of one contact; grounds may share several.
+void check_carriers(Builder& b, const JobCord& cord) {
+  std::map<std::string, const ConnectorContact*> carrier;
+  for (const ConnectorContact& contact : b.outlet->contacts) {
+    const std::string& signal = cord.carries.at(contact.number);
+    const auto known = b.catalogue.tow_signals.find(signal);
+    if (known == b.catalogue.tow_signals.end() || known->second.kind == "ground" || b.wanted.count(signal) == 0) continue;
+    const auto [twice, first] = carrier.emplace(signal, &contact);
+    const FoundContact* row = found_row(b.spec.coach, contact);
+    if (!first)
+      b.diagnostics.error("signal-twice", row != nullptr ? row->contact.place : b.spec.coach.place,
+                          "contacts " + twice->second->number + " and " + contact.number + " both carry " + signal, "test the outlet again");
+  }
+}
+
 // A source with the coach's own lamp; the terminal on which it stands.
 int add_source(Builder& b, Part& coach, const ConnectorContact& contact, const std::string& signal) {
   const OwnLamp own = coach_lamp(b, signal);
@@ -134,20 +149,13 @@ void build_coach(Builder& b) {
   coach.origin.job = b.spec.coach.place;
   std::vector<std::pair<const ConnectorContact*, int>> used;   // contact, terminal of the coach
   const std::set<const ConnectorContact*> contacts = needed(b, cord);
-  std::map<std::string, const ConnectorContact*> carrier;
+  check_carriers(b, cord);
   for (const ConnectorContact& contact : b.outlet->contacts) {
     const std::string& signal = cord.carries.at(contact.number);
     const auto known = b.catalogue.tow_signals.find(signal);
     if (known == b.catalogue.tow_signals.end() || contacts.count(&contact) == 0) continue;
     if (known->second.kind == "ground") {
       used.emplace_back(&contact, 0);
-      continue;
-    }
-    const auto [twice, first] = carrier.emplace(signal, &contact);
-    if (!first) {
-      const FoundContact* row = found_row(b.spec.coach, contact);
-      b.diagnostics.error("signal-twice", row != nullptr ? row->contact.place : b.spec.coach.place,
-                          "contacts " + twice->second->number + " and " + contact.number + " both carry " + signal);
       continue;
     }
     if (known->second.kind == "report" || known->second.kind == "presence") {
@@ -174,9 +182,6 @@ void build_coach(Builder& b) {
   if (b.circuit.part(coach_id).elements.empty())
     b.diagnostics.error("no-source", b.spec.coach.place, "no contact of the outlet was found to carry a signal that this job needs",
                         "without a source no lamp can light: test again");
-  if (b.wanted.count("ground") != 0 && b.signal_net.count("ground") == 0)
-    b.diagnostics.error("no-ground", b.spec.coach.place, "no contact of the outlet was found to be ground",
-                        "without a return wire no lamp can light: test again");
 }
 
 }  // namespace towloom

@@ -62,9 +62,10 @@ TextRows diodes(const Catalogue& c) {
   return out;
 }
 
-TextRows parts(const Catalogue& c) {
+TextRows parts_where(const Catalogue& c, bool relays) {
   TextRows out{{"name", "title", "kind", "figures", "source"}};
   for (const auto& [name, p] : c.parts) {
+    if ((p.kind == "relay") != relays) continue;
     std::vector<std::string> figures;
     for (const auto& [key, value] : p.figures) figures.push_back(key + " " + format_plain(value));
     out.push_back({name, p.title, p.kind, joined(figures), p.provenance.source});
@@ -72,14 +73,21 @@ TextRows parts(const Catalogue& c) {
   return out;
 }
 
+TextRows relays(const Catalogue& c) { return parts_where(c, true); }
+TextRows parts(const Catalogue& c) { return parts_where(c, false); }
+
 std::string range(const std::vector<WireSizeName>& ends) { return ends.size() == 2 ? ends[0].text() + " to " + ends[1].text() : ""; }
 
-TextRows terminals(const Catalogue& c) {
+TextRows fittings_where(const Catalogue& c, bool joins) {   // what joins wires, or what covers them
   TextRows out{{"name", "title", "kind", "colour", "gauge", "metric", "use", "source"}};
   for (const auto& [name, f] : c.fittings)
-    out.push_back({name, f.title, f.kind, f.colour, range(f.awg), range(f.metric), f.use, f.provenance.source});
+    if ((f.kind == "terminal" || f.kind == "splice") == joins)
+      out.push_back({name, f.title, f.kind, f.colour, range(f.awg), range(f.metric), f.use, f.provenance.source});
   return out;
 }
+
+TextRows terminals(const Catalogue& c) { return fittings_where(c, true); }
+TextRows sleeves(const Catalogue& c) { return fittings_where(c, false); }
 
 TextRows designations(const Catalogue& c) {
   TextRows out{{"name", "is", "in older lists", "source"}};
@@ -130,8 +138,10 @@ const std::vector<ListKind>& list_kinds() {
       {"wire", "wire series and sizes", wire},
       {"fuses", "blade fuses", fuses},
       {"diodes", "diodes and diode blocks", diodes},
-      {"parts", "relays, isolators, chargers, outputs", parts},
-      {"terminals", "terminals, splices, sleeves and covers", terminals},
+      {"relays", "relays and their contacts", relays},
+      {"parts", "isolators, chargers, outputs", parts},
+      {"terminals", "terminals and splices", terminals},
+      {"sleeves", "sleeves, covers, grommets", sleeves},
       {"designations", "marks of terminals by DIN 72552", designations},
       {"colours", "colour letters of each convention, and what they mean in IEC 60757", colours},
       {"modules", "converters", modules},

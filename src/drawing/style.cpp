@@ -1,5 +1,6 @@
 #include "drawing/style.hpp"
 
+#include <cmath>
 #include <stdexcept>
 
 namespace towloom {
@@ -45,6 +46,14 @@ Mm100 line_width(const Style& style, const std::string& name) {
 }
 Mm100 text_size(const Style& style, const std::string& name) {
   return mm(must_find(style.text_mm, name, "text size"));
+}
+std::string folded_paper(const Style& style, const std::string& paper) {
+  const auto whole = style.papers.find(paper);
+  if (whole == style.papers.end()) return paper;
+  const auto [wide, high] = whole->second;
+  for (const auto& [name, size] : style.papers)
+    if (std::fabs(size.first - high) < 1 && std::fabs(size.second - wide / 2) < 1) return name;
+  return paper;
 }
 Rgb ink(const Style& style, const std::string& name) { return must_find(style.ink, name, "ink"); }
 std::string word(const Style& style, const std::string& key) {

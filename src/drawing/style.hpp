@@ -60,6 +60,9 @@ std::vector<std::string> colour_letters(const std::string& colour, const Style&)
 std::string colour_text(const std::string& colour, const Style&);
 // Casing, core and tracer of a wire from its colour letters and status.
 void set_pens(WireRun&, const Style&);
+// The paper that this one makes when folded once (a3: a4, tabloid: letter), itself where the style has none: for
+// sheets of text and faces, which gain nothing from a larger one. ISO 216: the long side halves.
+std::string folded_paper(const Style&, const std::string& paper);
 Mm100 line_width(const Style&, const std::string& name);   // by name in line_mm; must exist
 Mm100 text_size(const Style&, const std::string& name);    // by name in text_mm; must exist
 Rgb ink(const Style&, const std::string& name);            // by name in ink; must exist

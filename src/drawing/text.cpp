@@ -5,7 +5,9 @@
 #include FT_ADVANCES_H
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
+#include <map>
 
 #include "drawing/utf8.hpp"
 
@@ -18,16 +20,22 @@ constexpr double ascent_em = 0.76, descent_em = 0.24;
 
 struct Face {
   FT_Face handle = nullptr;
-
-  bool has(char32_t c) const { return FT_Get_Char_Index(handle, c) != 0; }
+  struct Glyph { bool known = false, present = false; std::int64_t advance = 0; };
+  // Each letter is looked up once: Latin letters and signs by their number.
+  mutable std::array<Glyph, 0x250> near;
+  mutable std::map<char32_t, Glyph> far;
 
   // Advance in font units; a glyph the face lacks counts as its "missing" box.
-  std::int64_t advance(char32_t c) const {
+  const Glyph& glyph(char32_t c) const {
+    Glyph& g = c < near.size() ? near[c] : far[c];
+    if (g.known) return g;
+    const FT_UInt index = FT_Get_Char_Index(handle, c);
     FT_Fixed units = 0;
-    if (FT_Get_Advance(handle, FT_Get_Char_Index(handle, c), FT_LOAD_NO_SCALE, &units) != 0)
-      return 0;
-    return units;
+    if (FT_Get_Advance(handle, index, FT_LOAD_NO_SCALE, &units) != 0) units = 0;
+    return g = {true, index != 0, units};
   }
+  bool has(char32_t c) const { return glyph(c).present; }
+  std::int64_t advance(char32_t c) const { return glyph(c).advance; }
   std::int64_t em() const { return handle->units_per_EM; }
 };
 

@@ -126,6 +126,8 @@ void Finisher::run() {
     if (s_.nodes[n].bar) stand_bar(static_cast<int>(n));
   for (std::size_t i = 0, known = out_.parts.size(); i < known; ++i)
     if (c_.part(out_.parts[i].part).kind == "coach-feed") grow_outlet(i);
+  for (std::size_t n = 0; n < s_.nodes.size(); ++n)
+    for (int terminal : s_.nodes[n].posts) stand_post(static_cast<int>(n), terminal);
   ends_of_symbols();
   add_housings();
   add_studs();

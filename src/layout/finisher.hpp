@@ -20,8 +20,9 @@ class Finisher {
  private:
   void stand(const SketchNode&);
   void stand_bar(int node);
+  void stand_post(int node, int terminal);
   std::pair<int, int> bar_limits(int node) const;
-  std::vector<BarEnd> bar_ends(int node) const;
+  std::vector<BarEnd> bar_ends(int node, int terminal, int level) const;
   int meeting_height(int node, int other) const;
   void grow_outlet(std::size_t index);
   void ends_of_symbols();

@@ -86,7 +86,7 @@ void Finisher::add_studs() {
       if (c_.wires[w].status == Status::fitted && p.way == Way::right)
         tries.push_back({p.at.x + static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w], look_.style), true) + 2.4)), p.at.y + 1});
       const int sign = p.way == Way::left ? -1 : 1;
-      for (int dy : {1, 2, 3, 4, 6, 8})
+      for (int dy : {1, 2, 3, 4, 6, 8, 10, 12})
         for (int dx : {2, 3, 4, 5, 6, 8}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
       GridPoint at_point = tries.front();   // else the first that is free, best outside the frames of housings
       int spots = 0;
@@ -100,6 +100,7 @@ void Finisher::add_studs() {
             break;
           }
         }
+      if (spots == 0) out_.no_ground.push_back(static_cast<int>(w));
       s.at = at_point;
       s.body = {s.at.x - 1, s.at.y, s.at.x + 1, s.at.y + 1};
       s.pins = {{0, s.at, Way::up}, {1, {s.at.x, s.at.y + 1}, Way::any}};

@@ -11,6 +11,7 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 constexpr int wire_pitch = 2, part_gap = 1, housing_gap = 4;   // modules between what stands above each other
+constexpr double ground_depth = 4.6;   // from a lamp's terminal down to the end of its ground symbol's name
 
 }  // namespace
 
@@ -131,6 +132,19 @@ void Rows::set_sides() {
   }
 }
 
+// Lamps and their joints have their ground symbols in a column behind them: how deep the lowest of this node's reaches.
+double Rows::ground_reach(const SketchNode& node) const {
+  double out = node.outline.room.bottom;
+  if (node.passing() || c_.part(node.part).zone != Zone::lamp) return out;
+  for (const Wire& w : c_.wires)
+    for (const auto& [stud, end] : {std::pair{w.from, w.to}, {w.to, w.from}}) {
+      if (end.part != node.part || c_.part(stud.part).kind != "stud") continue;
+      const PinSpot* pin = node.bar ? nullptr : pin_of(node, end.index);
+      out = std::max(out, (pin == nullptr ? 0 : pin->at.y) + ground_depth);
+    }
+  return out;
+}
+
 Heights Rows::set() {
   collect_steps();
   straighten(true);
@@ -141,7 +155,7 @@ Heights Rows::set() {
   for (const SketchNode& node : s_.nodes) {
     const bool housed = !node.passing() && node.side != Side::centre && c_.part(node.part).kind == "lamp";   // frame and name
     out.above = std::max(out.above, -static_cast<int>(std::floor(node.y + node.outline.room.top - (housed ? 2.1 : 0))));
-    out.below = std::max(out.below, static_cast<int>(std::ceil(node.y + node.outline.room.bottom + (housed ? 0.7 : 0))));
+    out.below = std::max(out.below, static_cast<int>(std::ceil(node.y + std::max(ground_reach(node), node.outline.room.bottom + (housed ? 0.7 : 0)))));
   }
   return out;
 }

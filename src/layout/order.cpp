@@ -157,6 +157,13 @@ int Order::total() const {
   return out;
 }
 
-void order_columns(Sketch& sketch, const Circuit& circuit, unsigned start) { Order(sketch, circuit, start).find(); }
+void order_columns(Sketch& sketch, const Circuit& circuit, unsigned start, KnownOrders& known) {
+  if (const auto found = known.find(start); found != known.end()) {
+    sketch.columns = found->second;
+    return;
+  }
+  Order(sketch, circuit, start).find();
+  known[start] = sketch.columns;
+}
 
 }  // namespace towloom

@@ -11,7 +11,7 @@ namespace towloom {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-enum Group : int { lamps, auxiliaries, car };
+enum Group : int { signals, lamps, auxiliaries, car };
 struct Share { int group = lamps, part = 0; };   // part: which of the group's pages
 
 bool has_factory_wire(const Circuit& c, int part) {
@@ -59,7 +59,7 @@ std::vector<Share> by_function(const Circuit& c, Apart::Level wanted) {
 }
 
 // Lamps in their order, right, centre, left, in runs of about equal number; whole housings stay together.
-void share_lamps(const Circuit& c, std::vector<Share>& share, int pages) {
+void share_lamps(const Circuit& c, std::vector<Share>& share, int pages, bool apart) {
   std::vector<std::pair<std::pair<int, std::string>, int>> order;   // side and housing; part
   for (std::size_t p = 0; p < c.parts.size(); ++p) {
     const Part& part = c.parts[p];
@@ -76,26 +76,30 @@ void share_lamps(const Circuit& c, std::vector<Share>& share, int pages) {
     share[p].part = static_cast<int>(first * at(pages) / order.size());
     known[p] = true;
   }
-  // What feeds one page's lamps stands there; what feeds several, on the first of them. Returns go with their lamps.
+  // What feeds one page's lamps stands there; what feeds several, on the first of them. What feeds none, a return
+  // or a resistor to ground, goes with what it hangs on.
   const Flow flow = flow_of(c);
+  std::vector<bool> feeds = known;
+  for (bool changed = true; changed;) {
+    changed = false;
+    for (std::size_t p = 0; p < c.parts.size(); ++p)
+      if (!feeds[p] && std::any_of(flow.next[p].begin(), flow.next[p].end(), [&](int q) { return feeds[at(q)]; })) feeds[p] = changed = true;
+  }
   for (bool changed = true; changed;) {
     changed = false;
     for (std::size_t p = 0; p < c.parts.size(); ++p) {
       if (known[p] || share[p].group != lamps || is_shared(c.parts[p])) continue;
-      int least = pages;
-      bool ready = true;
-      for (const auto* list : {&flow.next[p], &flow.before[p]}) {
-        if (least < pages) break;   // the lamps behind it decide, else those before it
-        ready = true;
-        for (int q : *list) {
-          if (share[at(q)].group != lamps) continue;
-          if (known[at(q)]) least = std::min(least, share[at(q)].part);
-          else ready = false;
-        }
-        if (!ready) break;
+      int least = pages, most = -1;
+      bool ready = true, before_signals = false;
+      for (int q : feeds[p] ? flow.next[p] : flow.before[p]) {
+        before_signals = before_signals || (feeds[p] && share[at(q)].group == signals);
+        if (share[at(q)].group != lamps || (feeds[p] && !feeds[at(q)])) continue;
+        if (known[at(q)]) least = std::min(least, share[at(q)].part), most = std::max(most, share[at(q)].part);
+        else ready = false;
       }
-      if (least == pages || !ready) continue;
-      share[p].part = least;
+      if ((least == pages && !before_signals) || !ready) continue;
+      if (apart && feeds[p] && (before_signals || least < most)) share[p] = {signals, 0};
+      else share[p].part = least;
       known[p] = changed = true;
     }
   }
@@ -138,14 +142,14 @@ Pages assign_pages(const Circuit& c, Apart apart) {
   const auto any = [&](Group g) { return std::any_of(share.begin(), share.end(), [&](const Share& s) { return s.group == g; }); };
   // Supply, auxiliaries and the car's own side on one page.
   const bool together = apart.level == Apart::lamps && any(auxiliaries) && any(car);
-  if (apart.lamp_pages > 1) share_lamps(c, share, apart.lamp_pages);
+  if (apart.lamp_pages > 1) share_lamps(c, share, apart.lamp_pages, apart.signals);
   if (apart.car_pages > 1) share_car(c, share, apart.car_pages);
   if (together)
     for (Share& s : share)
       if (s.group == car) s.group = auxiliaries;
   Pages out;
   out.of.assign(c.parts.size(), 0);
-  const char* words[] = {"group-lamps", together ? "group-sources" : "group-auxiliaries", "group-car"};
+  const char* words[] = {"group-signals", "group-lamps", together ? "group-sources" : "group-auxiliaries", "group-car"};
   std::map<std::pair<int, int>, int> page;   // group and part that have a part of their own
   for (std::size_t p = 0; p < c.parts.size(); ++p)
     if (!is_shared(c.parts[p])) page[{share[p].group, share[p].part}] = 0;

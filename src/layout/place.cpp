@@ -26,11 +26,23 @@ int label_need(const Sketch& sketch, const std::vector<int>& widths, std::size_t
     for (int b : sketch.columns[column + 1]) {
       const SketchNode &l = sketch.nodes[at(a)], &r = sketch.nodes[at(b)];
       if (l.passing() || r.passing()) continue;
-      if (r.bar ? l.side != r.side : (l.y + l.outline.room.bottom < r.y + r.outline.room.top || r.y + r.outline.room.bottom < l.y + l.outline.room.top)) continue;
+      if (!l.bar && !r.bar && (l.y + l.outline.room.bottom < r.y + r.outline.room.top || r.y + r.outline.room.bottom < l.y + l.outline.room.top)) continue;
       const double behind = l.outline.room.right - l.outline.body.left - widths[column], before = r.outline.body.left - r.outline.room.left;
       need = std::max(need, std::max(behind, 0.0) + std::max(before, 0.0) + 0.6);
     }
   return static_cast<int>(std::ceil(need));
+}
+
+// A bar may reach past several columns of passing wires: labels that reach out to its side keep off it.
+void keep_off_bars(std::vector<GapNeed>& needs, const Sketch& sketch, const std::vector<int>& widths) {
+  for (const SketchNode& bar : sketch.nodes)
+    for (const SketchNode& part : sketch.nodes) {
+      if ((!bar.bar && bar.posts.empty()) || part.passing() || part.column <= bar.column + 1) continue;
+      int found = 0;
+      for (int c = bar.column; c < part.column; ++c) found += needs[at(c)].hard + (c > bar.column ? widths[at(c)] : 0);
+      const int missing = static_cast<int>(std::ceil(part.outline.body.left - part.outline.room.left + 0.6)) - found;
+      if (missing > 0) needs[at(part.column - 1)].hard += missing;
+    }
 }
 
 // What is left of the width goes to the gaps, the runs first: their wires carry the longest labels.
@@ -49,6 +61,17 @@ void spread_gaps(std::vector<int>& gaps, const Sketch& sketch, int spare) {
   }
 }
 
+// What the fullest column takes at the very least, modules.
+int least_height(const Sketch& sketch) {
+  std::vector<double> sum(sketch.zone.size(), 0);
+  for (const SketchNode& n : sketch.nodes) sum[at(n.column)] += n.passing() ? 2 : n.outline.room.bottom - n.outline.room.top + 1;
+  return static_cast<int>(*std::max_element(sum.begin(), sum.end())) - 2;
+}
+
+std::string too_small(int needed, int found, const char* along) {
+  return "it needs " + std::to_string(needed * 5 / 2) + " mm in " + along + " and finds " + std::to_string(found * 5 / 2);
+}
+
 }  // namespace
 
 const Standing* Placement::of(PartId part) const {
@@ -57,13 +80,18 @@ const Standing* Placement::of(PartId part) const {
   return nullptr;
 }
 
-std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, const Wishes& wishes, std::string& problem) {
+std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, const Wishes& wishes, KnownOrders& known, std::string& problem) {
   const int widen = wishes.widen;
   Sketch sketch;
   Heights heights;
   for (const LampLines lit : {LampLines::two, LampLines::one}) {   // where the paper is low, lamps say all in one line
     sketch = make_sketch(circuit, look, lit, wishes);
-    order_columns(sketch, circuit, wishes.start);
+    if (const int needed = least_height(sketch); needed > room.bottom - room.top) {   // no order will do
+      problem = too_small(needed, room.bottom - room.top, "height");
+      if (lit == LampLines::one) return std::nullopt;
+      continue;
+    }
+    order_columns(sketch, circuit, wishes.start, known);
     heights = set_heights(sketch, circuit, 0);
     if (heights.above + heights.below <= room.bottom - room.top) break;
   }
@@ -96,6 +124,7 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
           if (const PinSpot* pin = pin_of(n, end.index); pin != nullptr && pin->way == Way::left) lead = std::max(lead, stud_lead);
   }
   out.wide = lead;
+  keep_off_bars(needs, sketch, widths);
   for (std::size_t c = 0; c < gaps.size(); ++c) {
     if (c + 1 < gaps.size()) {
       needs[c].hard = std::max(needs[c].hard, label_need(sketch, widths, c));
@@ -116,11 +145,11 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
     }
   const int spare = room.right - room.left - out.wide;
   if (out.high > room.bottom - room.top) {
-    problem = "it needs " + std::to_string(out.high * 5 / 2) + " mm in height and finds " + std::to_string((room.bottom - room.top) * 5 / 2);
+    problem = too_small(out.high, room.bottom - room.top, "height");
     return std::nullopt;
   }
   if (spare < 0) {
-    problem = "it needs " + std::to_string(out.wide * 5 / 2) + " mm in width and finds " + std::to_string((room.right - room.left) * 5 / 2);
+    problem = too_small(out.wide, room.right - room.left, "width");
     return std::nullopt;
   }
   spread_gaps(gaps, sketch, spare);

@@ -19,6 +19,7 @@ struct Standing {                // one part, a portion of one, or one more grou
   GridBox body;                  // the same on the sheet: what no wire may touch
   std::vector<PinSpot> pins;
   std::vector<GridPoint> bar;    // splice or joint drawn as a bar, two ends
+  std::vector<std::pair<GridPoint, GridPoint>> posts;   // bars on terminals of a symbol
   bool repeat = false;
   int unit = 0;                  // of a part drawn apart: 1, 2, ...
 };
@@ -37,6 +38,7 @@ struct Placement {
   int wide = 0, high = 0;        // modules needed at least; what the paper has is spread over the gaps
   std::vector<Standing> parts;
   std::vector<Housing> housings;
+  std::vector<int> no_ground;    // wires whose ground symbol found no free place
   // The wire end's spot: bars have several for one terminal, studs a symbol for each wire.
   std::map<std::pair<int, bool>, PinSpot> ends;   // wire index, from-end?
   const Standing* of(PartId) const;
@@ -44,7 +46,7 @@ struct Placement {
 struct SheetRoom {               // free room of the paper, modules
   int left = 8, top = 8, right = 114, bottom = 66;
 };
-// Nothing when the room is too small; `problem` then says how much is missing.
-std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, const Wishes&, std::string& problem);
+// Nothing when the room is too small; `problem` then says how much is missing. `known`: orders found in other tries.
+std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, const Wishes&, KnownOrders& known, std::string& problem);
 
 }  // namespace towloom

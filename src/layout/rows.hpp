@@ -34,6 +34,7 @@ class Rows {
   void set_centre();
   void settle_centre();
   void set_sides();
+  double ground_reach(const SketchNode&) const;
   int own(int n, int terminal) const;      // height of a terminal over its node's origin, outwards
   int rank(const SketchLink&) const;
   std::vector<int> off_median() const;

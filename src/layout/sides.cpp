@@ -76,9 +76,15 @@ std::vector<Side> find_sides(const Circuit& c, const Flow& flow) {
   return side;
 }
 
+bool is_mirrored(const Circuit& c) {
+  const auto any = [&](Side side) { return std::any_of(c.parts.begin(), c.parts.end(), [&](const Part& p) { return p.kind == "lamp" && p.side == side; }); };
+  return any(Side::left) == any(Side::right);
+}
+
 std::vector<int> find_twins(const Circuit& c, const std::vector<Side>& side) {
   std::vector<int> twin;
   twin.assign(c.parts.size(), -1);
+  if (!is_mirrored(c)) return twin;   // a side that leads to no lamp need not reach as far out as the other
   std::map<std::string, std::vector<int>> of[2];
   for (std::size_t p = 0; p < c.parts.size(); ++p) {
     const Part& x = c.parts[p];

@@ -15,6 +15,8 @@ Flow flow_of(const Circuit&);
 std::vector<Side> find_sides(const Circuit&, const Flow&);
 // By part: the part on the other side that is the same but for left and right, or -1.
 std::vector<int> find_twins(const Circuit&, const std::vector<Side>&);
+// Whether right and left face each other as mirror images: where lamps of both sides stand, or none.
+bool is_mirrored(const Circuit&);
 // Left and right taken out of a text: mirror images then read the same.
 std::string without_side(std::string);
 

@@ -24,6 +24,7 @@ class Maker {
   std::string variant_of(int p) const;
   void reserve_ground(SketchNode&) const;
   void reserve_labels(SketchNode&) const;
+  void add_posts(SketchNode&) const;
   void add_links();
   bool mirrored(const Wire& a, const Wire& b) const;
   void pair_passing();
@@ -69,6 +70,24 @@ void Maker::reserve_labels(SketchNode& node) const {
     }
 }
 
+// A bar runs upright through its terminal: what is written above and below the symbol gives way.
+void Maker::add_posts(SketchNode& node) const {
+  constexpr double aside = 0.5;
+  for (const PinSpot& pin : node.outline.pins) {
+    const TerminalRef me{node.part, pin.terminal};
+    const auto wires = std::count_if(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == me || w.to == me; });
+    if (wires < 4 || (pin.way != Way::right && pin.way != Way::left)) continue;
+    node.posts.push_back(pin.terminal);
+    for (OutlineLabel& label : node.outline.labels) label.x += pin.way == Way::right ? -aside : aside;
+  }
+  if (!node.posts.empty()) {
+    const Room asked = node.outline.room;   // for ground symbols, and for labels of wires
+    measure_room(node.outline, look_);
+    node.outline.room.top = std::min(asked.top, node.outline.room.top);
+    node.outline.room.bottom = std::max(asked.bottom, node.outline.room.bottom);
+  }
+}
+
 void Maker::add_parts() {
   const int n = static_cast<int>(c_.parts.size());
   const std::vector<ColumnKey> keys = find_columns(c_, flow_of(c_), side_, twin_);
@@ -95,6 +114,7 @@ void Maker::add_parts() {
     reserve_ground(node);
     reserve_labels(node);
     node.bar = (part(p).kind == "splice" || part(p).kind == "joint") && wires > 3;
+    if (!node.bar && !node.outline.symbol.empty()) add_posts(node);
     node_[at(p)] = static_cast<int>(out_.nodes.size());
     out_.nodes.push_back(std::move(node));
   }

@@ -20,6 +20,7 @@ struct SketchNode {
   int column = 0;
   Outline outline;
   bool bar = false;              // splice or joint of four and more: its terminals find their own heights
+  std::vector<int> posts;        // terminals of a symbol that four wires and more end on: each gets a bar
   int x = 0, y = 0;              // of its origin, modules; y from the axis
   bool passing() const { return !part; }
 };
@@ -46,7 +47,9 @@ struct Wishes {
 // gets a ground symbol of its own. `lit`: lines of text at the lamps that light in tow; the others have one.
 Sketch make_sketch(const Circuit&, const Look&, LampLines, const Wishes&);
 // Orders each column, looking from `start` on for better ones: right side, centre, left side from the top; mirror images at mirrored places.
-void order_columns(Sketch&, const Circuit&, unsigned start);
+// It does not ask how much room the labels want: each start is searched from once, and kept in `known`.
+using KnownOrders = std::map<unsigned, std::vector<std::vector<int>>>;
+void order_columns(Sketch&, const Circuit&, unsigned start, KnownOrders& known);
 // Heights by the axis: straight links first, then as near the axis as the order allows. `spread`: modules
 // added between parts. Returns the greatest distance from the axis above and below.
 struct Heights { int above = 0, below = 0; };

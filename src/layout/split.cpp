@@ -22,6 +22,25 @@ const char* zone_word(Zone zone) {
 
 }  // namespace
 
+std::optional<Apart> further(const Apart& apart, const std::string& group) {
+  constexpr int most_pages = 60;   // of one group: a thousand wires want about as many
+  constexpr int most_without = 3;  // pages of lamps, the first of which holds all that feeds them
+  Apart out = apart;
+  if (apart.level != Apart::all) {
+    out.level = static_cast<Apart::Level>(apart.level + 1);
+    return out;
+  }
+  if (group == "group-lamps" && !apart.signals && apart.lamp_pages == most_without) {
+    out.lamp_pages = 2;
+    out.signals = true;
+    return out;
+  }
+  int* pages = group == "group-lamps" ? &out.lamp_pages : group == "group-car" ? &out.car_pages : nullptr;
+  if (pages == nullptr || *pages == most_pages) return std::nullopt;
+  ++*pages;
+  return out;
+}
+
 std::vector<PageCircuit> split(const Circuit& c, Apart apart) {
   const Pages pages = assign_pages(c, apart);
   // The coach's loom and the studs have a share of every page that has a wire to them.

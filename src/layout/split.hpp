@@ -2,6 +2,7 @@
 // Where that is not enough, the lamps by side and in their order, and the car's own side by its feeds.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,7 +11,7 @@
 namespace towloom {
 
 struct PageCircuit {
-  std::string group;             // word key: group-all, group-lamps, group-auxiliaries, group-car, group-sources …
+  std::string group;             // word key: group-all, group-signals, group-lamps, group-auxiliaries, group-car, group-sources …
   int part = 0, parts = 1;       // of a group that takes several pages, from 1
   Circuit circuit;               // the page's parts, and a reference where a wire goes on elsewhere
   std::vector<int> wire_of;      // by wire of the page: index in the whole circuit
@@ -22,7 +23,10 @@ struct PageCircuit {
 struct Apart {
   enum Level { nothing, auxiliaries, lamps, all } level = nothing;
   int lamp_pages = 1, car_pages = 1;
+  bool signals = false;          // what feeds lamps of several pages has a page of its own, before theirs
 };
+// One step further, for the sake of a page of this group; nothing where it cannot be divided any more.
+std::optional<Apart> further(const Apart&, const std::string& group);
 // A page without parts is left out. No part is divided, but the coach's loom and studs stand on each page with
 // the wires of that page.
 std::vector<PageCircuit> split(const Circuit&, Apart);

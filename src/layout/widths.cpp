@@ -113,7 +113,9 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
       break;   // links of a wire are listed from the left
     }
   // Ground symbols stand behind the inlet and before the battery.
-  for (const Wire& w : circuit.wires)
+  for (std::size_t i = 0; i < circuit.wires.size(); ++i) {
+    const Wire& w = circuit.wires[i];
+    const auto asked = wishes.wider.find(static_cast<int>(i));
     for (const auto& [stud, other] : {std::pair{w.from.part, w.to}, {w.to.part, w.from}}) {
       if (circuit.part(stud).kind != "stud") continue;
       for (const SketchNode& n : sketch.nodes) {
@@ -125,12 +127,13 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
         // The way down to the symbol passes what is written below the part.
         const double beside = pin->way == Way::right ? n.outline.room.right - n.outline.body.right : n.outline.body.left - n.outline.room.left;
         const int text = std::max(0, static_cast<int>(std::ceil(beside - 0.5)));
-        const int room = (w.status == Status::fitted ? ground_room + 1 : ground_room) + text;
+        const int room = (w.status == Status::fitted ? ground_room + 1 : ground_room) + text + (asked == wishes.wider.end() ? 0 : asked->second);
         out[at(column)].hard += room - 2;
         out[at(column)].least += room - 1;
         out[at(column)].wanted += room;
       }
     }
+  }
   return out;
 }
 

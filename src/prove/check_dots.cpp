@@ -71,13 +71,13 @@ void check_dot(const Page& page, const Junction& dot, Defects& out) {
     out.push_back({"stray-dot", "a dot of " + dot.net + " where nothing joins" + at(dot.at)});
 }
 
-// Nothing but its own wires may meet a link bar, and each pin of its part must lie on it.
+// Nothing but its own wires may meet a link bar, and each pin of its part that is on its net must lie on it.
 void check_bars(const Page& page, Defects& out) {
-  std::map<std::string, std::vector<const Segment*>> bars;
+  std::map<std::pair<std::string, std::string>, std::vector<const Segment*>> bars;   // part, net
   for (const Segment& s : page.segments) {
     const TracedLine& bar = page.lines[static_cast<size_t>(s.line)];
     if (bar.run != nullptr) continue;
-    bars[bar.id].push_back(&s);
+    bars[{bar.id, bar.net}].push_back(&s);
     for (const Segment& t : page.segments) {
       const TracedLine& line = page.lines[static_cast<size_t>(t.line)];
       if (line.net != bar.net && gap(extent(s, 0), t) == 0)
@@ -86,13 +86,14 @@ void check_bars(const Page& page, Defects& out) {
     }
   }
   for (const PartFigure* part : page.parts) {
-    const auto bar = bars.find(part->part);
-    if (bar == bars.end()) continue;
-    for (const Pin& pin : part->pins)
+    for (const Pin& pin : part->pins) {
+      const auto bar = bars.find({part->part, pin.net});
+      if (bar == bars.end()) continue;
       if (std::none_of(bar->second.begin(), bar->second.end(),
                        [&](const Segment* s) { return touches(*s, pin.at); }))
         out.push_back(
             {"pin-miss", pin.terminal + " is not on the bar of " + part->part + at(pin.at)});
+    }
   }
 }
 

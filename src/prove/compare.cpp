@@ -80,14 +80,22 @@ void compare_data(const std::vector<Page>& pages, const Circuit& c, Defects& out
   }
 }
 
-void check_figure(const Part& part, const PartFigure& figure, std::map<std::string, int>& met,
+// Whether a bar of this part lies under the pin: its terminal may then be drawn once more elsewhere on the bar.
+bool on_own_bar(const Page& page, const PartFigure& figure, const Pin& pin) {
+  return std::any_of(page.segments.begin(), page.segments.end(), [&](const Segment& s) {
+    const TracedLine& line = page.lines[static_cast<size_t>(s.line)];
+    return line.run == nullptr && line.id == figure.part && line.net == pin.net && touches(s, pin.at);
+  });
+}
+
+void check_figure(const Page& page, const Part& part, const PartFigure& figure, std::map<std::string, int>& met,
                   Defects& out) {
   if (figure.kind != part.kind)
     out.push_back({"wrong-data", part.id + " says kind " + figure.kind + ", is " + part.kind});
   if (figure.joins != part.joins)
     out.push_back({"wrong-data", part.id + " says it joins " + figure.joins});
   std::set<std::string>
-      here;  // a splice on a bar shows its one terminal several times in one figure
+      here;  // a terminal on a bar is shown several times in one figure
   for (const Pin& pin : figure.pins) {
     const std::string key = terminal_key(part.id, part.kind, pin.terminal);
     const bool known = std::any_of(part.terminals.begin(), part.terminals.end(),
@@ -95,7 +103,7 @@ void check_figure(const Part& part, const PartFigure& figure, std::map<std::stri
     if (!known)
       out.push_back(
           {"unknown-terminal", pin.terminal + " is no terminal of " + part.id + at(pin.at)});
-    const bool again = !here.insert(key).second && !same_net_part(figure);
+    const bool again = !here.insert(key).second && !on_own_bar(page, figure, pin);
     if (again) out.push_back({"repeated-terminal", pin.terminal + " is drawn twice" + at(pin.at)});
   }
   if (figure.repeat) return;
@@ -116,7 +124,7 @@ void compare_parts(const std::vector<Page>& pages, const Circuit& c, Defects& ou
         continue;
       }
       drawn.insert(figure->part);
-      check_figure(*found->second, *figure, met, out);
+      check_figure(page, *found->second, *figure, met, out);
     }
   }
   for (const Part& part : c.parts) {

@@ -1,4 +1,6 @@
 // The bench sheet: the schematic that a fitter wires the car from. Taken apart into as few pages as the paper allows.
+#include <algorithm>
+
 #include "sheets/bench_page.hpp"
 
 namespace towloom {
@@ -11,14 +13,6 @@ void name_references(std::vector<PageCircuit>& pages, const Style& style) {
       Part& part = page.circuit.parts[p];
       if (part.kind == "reference") part.value = std::to_string(page.leads_to[p] + 1) + " " + word(style, part.place);
     }
-}
-
-// From one page to as many as ten: what is apart already is divided further where it still does not fit.
-std::vector<Apart> ways_apart() {
-  std::vector<Apart> out = {{Apart::nothing}, {Apart::auxiliaries}, {Apart::lamps}, {Apart::all}};
-  for (int lamps = 2; lamps <= 8; ++lamps)
-    for (int car = 1; car <= (lamps + 1) / 2; ++car) out.push_back({Apart::all, lamps, car});
-  return out;
 }
 
 // What stands on the other pages.
@@ -74,8 +68,17 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   const bool chosen = spec.paper_named || style.series.empty() || spec.paper != style.series.front();
   const std::vector<std::string> papers = chosen ? std::vector<std::string>{spec.paper} : style.series;
   std::string problem;
-  for (const Apart& apart : ways_apart()) {
-    std::vector<PageCircuit> pages = split(facts.circuit(), apart);
+  // Taken apart step by step: what fits no paper is divided further.
+  std::vector<PageCircuit> taken;
+  std::string last;              // group of the page that did not fit
+  for (std::optional<Apart> apart = Apart{}; apart;) {
+    std::vector<PageCircuit> pages = split(facts.circuit(), *apart);
+    const bool divided = !std::equal(taken.begin(), taken.end(), pages.begin(), pages.end(), [](const PageCircuit& a, const PageCircuit& b) { return a.part_of == b.part_of; });
+    taken = pages;
+    if (!divided) {
+      apart = further(*apart, last);
+      continue;
+    }
     name_references(pages, style);
     const BenchSet set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size()), static_cast<int>(pages.size()) + 1, effort, caption};
     std::vector<Drawing> out;
@@ -89,6 +92,8 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
       for (const Part& part : pages[p].circuit.parts) head.shown.insert(part.id);
     }
     if (out.size() == pages.size()) return out;
+    last = pages[out.size()].group;
+    apart = further(*apart, last);
   }
   diagnostics.error("bench-sheet", spec.job.title.place, "the bench sheet does not fit " + papers.back() + " paper: " + problem,
                     papers.back() == "a3" ? "" : "draw it on a3");

@@ -29,7 +29,10 @@ Labels::Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Fra
   for (const Item& item : d.drawing.items) {
     if (const auto* part = std::get_if<PartFigure>(&item)) taken_.push_back(part->body), bodies_.push_back(part->body);
     if (const auto* label = std::get_if<Label>(&item)) taken_.push_back(label->room), texts_.push_back(label->room);
-    if (const auto* bar = std::get_if<LinkBar>(&item)) taken_.push_back(around(bar->path.front(), bar->path.back(), mm(0.5)));
+    if (const auto* bar = std::get_if<LinkBar>(&item)) {
+      taken_.push_back(around(bar->path.front(), bar->path.back(), mm(0.5)));
+      bodies_.push_back(taken_.back());
+    }
   }
   for (const Routed& r : routed) {
     lines_.emplace_back();

@@ -19,16 +19,23 @@ constexpr Mm100 dot_radius = mm(0.45), keep_off = mm(1.2), sample = mm(0.4);
 bool Labels::clear_way(Point from, Point to, std::size_t wire) const {
   const double length = std::hypot(to.x - from.x, to.y - from.y);
   const int steps = static_cast<int>(length / sample);
+  const Rect whole = around(from, to, mm(1.2));   // nothing beyond can be met
+  std::vector<Rect> solid, own, foreign;
+  for (const auto* list : {&texts_, &bodies_})
+    for (const Rect& r : *list)
+      if (r.overlaps(whole)) solid.push_back(r);
+  for (std::size_t w = 0; w < lines_.size(); ++w)
+    for (const Rect& line : lines_[w])
+      if (apart(line, whole) <= 0) (w == wire ? own : foreign).push_back(line);
   for (int i = 0; i <= steps; ++i) {
     const Point p{from.x + static_cast<Mm100>(std::lround((to.x - from.x) * double(i) / std::max(steps, 1))),
                   from.y + static_cast<Mm100>(std::lround((to.y - from.y) * double(i) / std::max(steps, 1)))};
     const Rect here = around(p, p, mm(0.5));
     const auto meets = [&](const Rect& r) { return r.overlaps(here); };
-    if (std::any_of(texts_.begin(), texts_.end(), meets) || std::any_of(bodies_.begin(), bodies_.end(), meets)) return false;
+    const auto touches = [&](const Rect& line) { return apart(here, line) < mm(0.6); };
     const bool left_wire = length * i / std::max(steps, 1) > mm(1.5);
-    for (std::size_t w = 0; w < lines_.size(); ++w)
-      for (const Rect& line : lines_[w])
-        if ((w != wire || left_wire) && apart(here, line) < mm(0.6)) return false;
+    if (std::any_of(solid.begin(), solid.end(), meets) || std::any_of(foreign.begin(), foreign.end(), touches) || (left_wire && std::any_of(own.begin(), own.end(), touches)))
+      return false;
   }
   return true;
 }

@@ -5,6 +5,7 @@
 #include <cstdlib>
 #include <limits>
 
+#include "drawing/utf8.hpp"
 #include "prove/prove.hpp"
 #include "sheets/bench_page.hpp"
 
@@ -37,6 +38,7 @@ Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place,
     grid.blocked.push_back(s.body);
     for (const GridBox& b : label_cells(s)) grid.blocked.push_back(b);
     for (const PinSpot& p : s.pins) grid.terminals.push_back(p.at);
+    for (const auto& [a, b] : s.posts) grid.blocked.push_back({a.x, a.y, b.x, b.y});
   }
   // No wire runs through a cut mark: one module before the end of the car's side.
   for (const CutPoint& cut : circuit.cuts) {
@@ -69,6 +71,17 @@ Drawing blank(const BenchSet& set, const std::string& name) {
   return drawing;
 }
 
+// One that is wider than the sheet, broken between words.
+std::vector<std::string> wrapped(const std::string& sentence, const BenchSet& set, Mm100 width) {
+  std::vector<std::string> out;
+  for (const Word& word : words_of(sentence)) {
+    const std::string longer = out.empty() ? word.text : out.back() + " " + word.text;
+    if (!out.empty() && set.measure.reserve(longer, text_size(set.style, "small"), Weight::regular) <= width) out.back() = longer;
+    else out.push_back(word.text);
+  }
+  return out;
+}
+
 // What the sheet says of itself, in as many lines as the width asks for.
 std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, const std::string& index, Mm100 width) {
   std::vector<std::string> sentences;
@@ -86,7 +99,7 @@ std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, c
   for (const std::string& sentence : sentences) {
     const std::string longer = out.empty() ? "" : out.back() + " " + sentence;
     if (!out.empty() && set.measure.reserve(longer, text_size(set.style, "small"), Weight::regular) <= width) out.back() = longer;
-    else out.push_back(sentence);
+    else for (std::string& line : wrapped(sentence, set, width)) out.push_back(std::move(line));
   }
   return out;
 }
@@ -100,11 +113,11 @@ struct Try {
   std::vector<LabelFault> faults;
   std::set<std::string> shown;
   int cost = 0;
-  std::size_t defects = 0;       // as the proof counts them: such a drawing is only kept where no other is found
+  std::size_t defects = 0;       // as the proof counts them
 };
 
 // One try, or nothing and what is in the way. What cannot come below `limit` is given up before its labels are placed.
-std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, int limit, Obstacle& obstacle) {
+std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, int limit, KnownOrders& known, Obstacle& obstacle) {
   Try out{blank(set, head.paper), {}, head.shown, 0, 0};
   Drawing& drawing = out.drawing;
   const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + group_text(page, set.style));
@@ -116,8 +129,12 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
   const SheetRoom room{static_cast<int>(std::ceil(modules(frame.space.x) - 0.2)), static_cast<int>(std::ceil(modules(frame.space.y) + 3.4)),
                        static_cast<int>(modules(frame.space.right())), static_cast<int>(modules(frame.space.bottom()) - 0.2 - note_pitch * static_cast<double>(notes.size()))};
   const Look look{set.style, set.measure};
-  const auto place = place_bench(page.circuit, look, room, wishes, obstacle.text);
+  const auto place = place_bench(page.circuit, look, room, wishes, known, obstacle.text);
   if (!place) return std::nullopt;
+  if (!place->no_ground.empty()) {
+    obstacle = {"no place was found for the ground of wire " + page.circuit.wires[static_cast<std::size_t>(place->no_ground.front())].id, place->no_ground};
+    return std::nullopt;
+  }
   const auto routed = route_wires(page.circuit, look, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
   obstacle = {};
   for (std::size_t w = 0; w < routed.size(); ++w) {
@@ -178,10 +195,11 @@ Wishes varied(Wishes wishes, const Circuit& circuit, Choices& choices) {
 std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, std::string& problem) {
   constexpr int any_cost = std::numeric_limits<int>::max();
   std::optional<Try> best;
+  KnownOrders known;
   Wishes wishes, drawn;          // drawn: what the best one was placed with
   for (int attempt = 0; attempt < most_attempts; ++attempt) {
     Obstacle obstacle;
-    auto found = draw_try(set, page, head, wishes, best ? best->cost : any_cost, obstacle);
+    auto found = draw_try(set, page, head, wishes, best ? best->cost : any_cost, known, obstacle);
     if (found && (!best || found->cost < best->cost)) {
       best = std::move(found);
       drawn = wishes;
@@ -202,10 +220,14 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
     }
   }
   if (!best) return std::nullopt;
+  if (best->defects > 0) {       // never handed out: the page is divided, or the paper named as too small
+    problem = prove_geometry(best->drawing).front().message;
+    return std::nullopt;
+  }
   wishes = drawn;
   const auto keep_better = [&](const Wishes& next) {
     Obstacle obstacle;
-    auto found = draw_try(set, page, head, next, best->cost, obstacle);
+    auto found = draw_try(set, page, head, next, best->cost, known, obstacle);
     if (!found || found->cost >= best->cost) return false;
     best = std::move(found);
     wishes = next;

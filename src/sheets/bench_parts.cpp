@@ -22,7 +22,7 @@ PartFigure figure_of(const BenchDraft& d, const Standing& s) {
   f.joins = part.joins;
   const bool alone = part.kind == "splice" || part.kind == "joint" || part.kind == "stud" || part.kind == "reference";   // no mirror image is meant
   const bool handed = part.kind != "contact" || without_side(part.function) != part.function;
-  if (!alone && handed && part.side != Side::centre) {
+  if (!alone && handed && is_mirrored(d.circuit()) && part.side != Side::centre) {
     f.side = part.side == Side::left ? "left" : "right";
     f.role = without_side(part.function) + " " + without_side(part.group);
   }
@@ -56,12 +56,18 @@ void draw_part(const BenchDraft& d, const Standing& s) {
     if (dot && wires_at(d.circuit(), s.part) >= 3)
       d.drawing.items.emplace_back(Junction{f.pins[0].net, BenchDraft::at(s.at), mm(0.75)});
   }
+  for (const auto& [a, b] : s.posts) {
+    const auto post = std::find_if(f.pins.begin(), f.pins.end(), [&](const Pin& p) { return p.at == BenchDraft::at(a); });
+    const std::string post_net = post == f.pins.end() ? "" : post->net;
+    d.drawing.items.emplace_back(LinkBar{f.part, post_net, {BenchDraft::at(a), BenchDraft::at(b)}, Pen{mm(0.9), ink(d.style, "factory"), {}, true}});
+  }
   // Three wires on one terminal, like three on a splice, get a dot.
   if (part.kind != "splice" && part.kind != "joint" && part.kind != "stud")
     for (const PinSpot& p : s.pins) {
       const TerminalRef t{s.part, p.terminal};
       const auto& wires = d.circuit().wires;
-      if (std::count_if(wires.begin(), wires.end(), [&](const Wire& w) { return w.from == t || w.to == t; }) >= 3)
+      const bool on_post = std::any_of(s.posts.begin(), s.posts.end(), [&](const auto& bar) { return bar.first.x == p.at.x; });
+      if (!on_post && std::count_if(wires.begin(), wires.end(), [&](const Wire& w) { return w.from == t || w.to == t; }) >= 3)
         d.drawing.items.emplace_back(Junction{d.net(t), BenchDraft::at(p.at), mm(0.75)});
     }
   d.drawing.items.emplace_back(std::move(f));

@@ -6,6 +6,7 @@ namespace towloom {
 namespace {
 
 constexpr double small_round = 6, small_flat = 5.5;  // mm a unit
+constexpr double largest = 20;                       // mm a unit: beyond it leads run into labels
 constexpr Mm100 margin = mm(5), section_head = mm(9.5), legend_height = mm(8);
 
 // Columns of a section: each picture its own width, what is left over shared out.
@@ -162,8 +163,9 @@ Rect faces_room(Rect space) {
   return {space.x + mm(2), space.y + mm(5), space.w - mm(4), space.h - mm(7) - legend_height};
 }
 
-std::vector<std::vector<FaceSection>> paginate(std::vector<FaceSection> sections, Rect space,
-                                           const FacesPen& pen) {
+namespace {
+
+std::vector<std::vector<FaceSection>> in_turn(std::vector<FaceSection> sections, Rect space, const FacesPen& pen) {
   std::vector<std::vector<FaceSection>> pages(1);
   Mm100 used = 0;
   for (FaceSection& s : sections) {
@@ -177,6 +179,34 @@ std::vector<std::vector<FaceSection>> paginate(std::vector<FaceSection> sections
     pages.back().push_back(std::move(s));
   }
   return pages;
+}
+
+// Whether every row of faces finds room as large as it was made.
+bool keeps_size(std::vector<FaceSection> sections, Rect space, const FacesPen& pen) {
+  for (FaceSection& s : sections) {
+    if (s.pictures.empty()) continue;
+    const Picture before = s.pictures.front();
+    if (before.unit > largest) return false;
+    fit(s, space, pen);
+    const Picture& after = s.pictures.front();
+    if (after.unit < before.unit || after.narrow != before.narrow) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+// All faces as large as they can be together on as few pages as they need, in the same proportion to one another.
+std::vector<std::vector<FaceSection>> paginate(const std::vector<FaceSection>& sections, Rect space, const FacesPen& pen) {
+  const auto plain = in_turn(sections, space, pen);
+  const Rect loose{space.x, space.y, space.w - mm(16), space.h - mm(10)};   // larger faces leave air between them
+  for (int twentieth = 40; twentieth > 20; --twentieth) {
+    std::vector<FaceSection> larger = sections;
+    for (FaceSection& s : larger)
+      for (Picture& picture : s.pictures) picture.unit *= twentieth / 20.0;
+    if (keeps_size(larger, loose, pen) && in_turn(larger, loose, pen).size() <= plain.size()) return in_turn(std::move(larger), space, pen);
+  }
+  return plain;
 }
 
 void draw_faces_page(const std::vector<FaceSection>& page, Rect space, FacesPen& pen) {

@@ -29,7 +29,7 @@ std::vector<std::string> connector_notes(const Connector&, const Style&);
 Rect faces_room(Rect frame_space);
 bool fits(FaceSection, Rect space, const FacesPen&);  // on a page of its own
 // Sections in order, as many a page as fit.
-std::vector<std::vector<FaceSection>> paginate(std::vector<FaceSection>, Rect space, const FacesPen&);
+std::vector<std::vector<FaceSection>> paginate(const std::vector<FaceSection>&, Rect space, const FacesPen&);
 void draw_faces_page(const std::vector<FaceSection>&, Rect space, FacesPen&);
 // Finished pages. `frame` draws frame and title strip of one page with these sections and returns the room inside;
 // `cut` makes the sections for that room.

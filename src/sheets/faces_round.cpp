@@ -18,8 +18,8 @@ struct Bounds {
 Bounds bounds_of(const Picture& p, const std::vector<Tag>& tags, const FacesPen& pen) {
   const Mm100 outer = mm(shell_rim * p.unit);
   Bounds b{-outer, outer, -outer, outer};
-  b.top -= named_above(*p.view);
-  b.bottom += named_below(*p.view);
+  b.top -= named_above(p);
+  b.bottom += named_below(p);
   for (const Tag& t : tags) {
     Mm100 widest = 0;
     for (const ContactLine& line : t.lines)
@@ -62,7 +62,8 @@ void name_key(const Picture& p, Point centre, FacesPen& pen) {
   const FaceView& v = *p.view;
   const double r = std::hypot(v.key_x, v.key_y);
   if (v.connector->key.empty() || r == 0) return;
-  const Mm100 out = mm((has_lid(v) ? shell_rim + 0.12 : shell_rim) * p.unit) + mm(1.3);
+  const bool behind_hinge = has_lid(v) && lid_at(v).first * v.key_x + lid_at(v).second * v.key_y > 0;
+  const Mm100 out = mm((behind_hinge ? shell_rim + hinge_depth : shell_rim) * p.unit) + mm(1.3);
   const Mm100 x = centre.x + static_cast<Mm100>(v.key_x / r * out),
               y = centre.y - static_cast<Mm100>(v.key_y / r * out);
   const bool side = std::fabs(v.key_x / r) > 0.3;
@@ -72,6 +73,12 @@ void name_key(const Picture& p, Point centre, FacesPen& pen) {
   const bool lead = !side && std::any_of(v.contacts.begin(), v.contacts.end(), [&](const FaceContact& c) {
     return std::hypot(c.x, c.y) > 0.9 && std::fabs(c.x) < 0.1 && c.y * v.key_y > 0;
   });
+  if (!lead) {   // a short line ties the name to the key, past a lid's hinge
+    const auto at = [&](double radius) {
+      return Point{centre.x + static_cast<Mm100>(v.key_x / r * radius), centre.y - static_cast<Mm100>(v.key_y / r * radius)};
+    };
+    pen.add({polyline({at(mm((shell_cavity + 0.13) * p.unit)), at(out - mm(1.2))}, pen.pen("outline", "quiet"))});
+  }
   pen.write(pen.text(v.connector->key, {lead ? x - mm(1.5) : x, y + down}, lead ? Anchor::end : anchor, Weight::regular, "quiet"));
 }
 
@@ -79,7 +86,7 @@ void draw_shell(const Picture& p, Point centre, FacesPen& pen) {
   const FaceView& v = *p.view;
   std::vector<Mark> marks;
   if (has_lid(v)) {
-    Shape hinge = patch(centre, lid_at(v), p.unit, shell_rim - 0.05, shell_rim + 0.12, 0.4);
+    Shape hinge = patch(centre, lid_at(v), p.unit, shell_rim - 0.05, shell_rim + hinge_depth, 0.4);
     hinge.fill = ink(pen.style, "zone");
     hinge.pen = pen.pen("outline", "quiet");
     marks.push_back(hinge);

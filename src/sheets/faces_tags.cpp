@@ -148,13 +148,14 @@ FacePoint lid_at(const FaceView& v) {
   return {seen_x(*v.connector, v.half->name, v.view, x), y};
 }
 namespace {
-Mm100 named_at(const FaceView& v, int way) {
+Mm100 named_at(const Picture& p, int way) {
+  const FaceView& v = *p.view;
   const bool key = !v.connector->key.empty() && v.key_y * way > 0 && std::fabs(v.key_x) < 0.3;
-  return (key ? face_line + mm(1) : 0) + (has_lid(v) && lid_at(v).second * way > 0 ? mm(1) : 0);
+  return (key ? face_line + mm(1) : 0) + (has_lid(v) && lid_at(v).second * way > 0 ? mm(hinge_depth * p.unit) : 0);
 }
 }  // namespace
-Mm100 named_above(const FaceView& v) { return named_at(v, 1); }
-Mm100 named_below(const FaceView& v) { return named_at(v, -1); }
+Mm100 named_above(const Picture& p) { return named_at(p, 1); }
+Mm100 named_below(const Picture& p) { return named_at(p, -1); }
 
 std::vector<Tag> place_tags(const Picture& p, const Style& style) {
   std::vector<Tag> tags;
@@ -163,9 +164,9 @@ std::vector<Tag> place_tags(const Picture& p, const Style& style) {
   for (size_t i = 0; i < ways.size(); ++i) {
     Tag tag = tag_of(p, p.view->contacts[i], ways[i], style);
     if (tag.spot == Spot::above)
-      tag.y = -outer - named_above(*p.view) - mm(2) - tag.height();
+      tag.y = -outer - named_above(p) - mm(2) - tag.height();
     else if (tag.spot == Spot::below)
-      tag.y = outer + named_below(*p.view) + mm(2.5);
+      tag.y = outer + named_below(p) + mm(2.5);
     else
       tag.y = -mm(tag.cosine * 1.35 * p.unit) - tag.height() / 2;
     tags.push_back(std::move(tag));

@@ -5,7 +5,7 @@
 
 namespace towloom {
 
-constexpr double shell_rim = 1.52, shell_cavity = 1.30;  // of the contact circle's radius
+constexpr double shell_rim = 1.52, shell_cavity = 1.30, hinge_depth = 0.12;  // of the contact circle's radius
 
 enum class Spot { left, right, above, below };
 struct Tag {
@@ -22,7 +22,7 @@ std::vector<Tag> place_tags(const Picture&, const Style&);
 bool has_lid(const FaceView&);
 FacePoint lid_at(const FaceView&);
 // Room over and under the shell for the key's name and the lid.
-Mm100 named_above(const FaceView&);
-Mm100 named_below(const FaceView&);
+Mm100 named_above(const Picture&);
+Mm100 named_below(const Picture&);
 
 }  // namespace towloom

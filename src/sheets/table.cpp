@@ -269,7 +269,7 @@ Drawing table_blank(const Facts& facts, const Style& style, const std::string& s
   out.job = facts.spec.job.number.value;
   out.title = title + ", job " + out.job;
   out.description = description;
-  const auto paper = style.papers.find(facts.spec.paper == "a3" ? "a4" : facts.spec.paper);
+  const auto paper = style.papers.find(folded_paper(style, facts.spec.paper));
   if (paper != style.papers.end()) {
     out.width = mm(paper->second.first);
     out.height = mm(paper->second.second);

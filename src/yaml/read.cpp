@@ -4,6 +4,7 @@
 #include <sstream>
 #include <string_view>
 
+#include "base/utf8.hpp"
 #include "yaml/node.hpp"
 
 namespace towloom {
@@ -116,26 +117,6 @@ Node Reader::walk(const YAML::Node& from, int depth) {
   return out;
 }
 
-// Length of the valid UTF-8 sequence at s[i], or 0.
-std::size_t utf8_length(const std::string& s, std::size_t i) {
-  const auto byte = [&](std::size_t k) { return static_cast<unsigned char>(s[k]); };
-  const unsigned char c = byte(i);
-  const std::size_t n = c < 0x80 ? 1 : c >= 0xC2 && c < 0xE0 ? 2 : c >= 0xE0 && c < 0xF0 ? 3 : c >= 0xF0 && c < 0xF5 ? 4 : 0;
-  if (n == 0 || i + n > s.size()) return 0;
-  for (std::size_t k = 1; k < n; ++k)
-    if ((byte(i + k) & 0xC0) != 0x80) return 0;
-  if (n == 3 && ((c == 0xE0 && byte(i + 1) < 0xA0) || (c == 0xED && byte(i + 1) > 0x9F))) return 0;
-  if (n == 4 && ((c == 0xF0 && byte(i + 1) < 0x90) || (c == 0xF4 && byte(i + 1) > 0x8F))) return 0;
-  return n;
-}
-
-// Left-to-right overrides and isolates could make a file read differently from what it does.
-bool is_bidi_control(const std::string& s, std::size_t i, std::size_t n) {
-  if (n != 3 || static_cast<unsigned char>(s[i]) != 0xE2) return false;
-  const unsigned a = static_cast<unsigned char>(s[i + 1]), b = static_cast<unsigned char>(s[i + 2]);
-  return (a == 0x80 && b >= 0xAA && b <= 0xAE) || (a == 0x81 && b >= 0xA6 && b <= 0xA9);
-}
-
 // Everything that yaml-cpp would pass on or report oddly. Aliases are refused: no job needs them.
 bool clean(const std::string& text, Reader& r) {
   int line = 1, column = 1;
@@ -145,7 +126,7 @@ bool clean(const std::string& text, Reader& r) {
     const Place here{r.file, line, column, 1};
     const unsigned char c = static_cast<unsigned char>(text[i]);
     if (n == 0) return r.error("not-utf8", here, "this byte is not UTF-8", "save the file as UTF-8"), false;
-    if ((c < 0x20 && c != '\n' && c != '\r' && c != '\t') || c == 0x7F || is_bidi_control(text, i, n))
+    if (c != '\n' && c != '\r' && steers_terminal(text, i, n))
       return r.error("control-character", here, "a control character stands here", "delete it"), false;
     if (c == '\t' && indent)
       return r.error("tab", here, "a tab stands in the indentation", "use spaces"), false;

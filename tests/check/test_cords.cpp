@@ -100,3 +100,14 @@ TEST_CASE("a contact that the job uses otherwise is solved as stated and named w
         "contact 5 of the inlet carries auxiliary in this job; a six-way round has electric brake there: former owner's radio");
   CHECK(c.finding("pins-differ")->severity == Severity::warning);
 }
+
+// connectors.md check 6: of a flat four the trailer half has three bare pins, the live half only its ground. With the
+// live half at the car the cord's end there is a trailer half, and its pins 2, 3 and 4 are live while it hangs.
+TEST_CASE("an inlet of the half that belongs on the coach is named, with what then stands bare") {
+  const auto c = checked(changed(plain_job(), "half: trailer", "half: live"));
+  REQUIRE(c.has("half-unusual"));
+  CHECK(c.finding("half-unusual")->message.find("contacts 2, 3, 4 of the cord's end stand bare") != std::string::npos);
+  CHECK(checked(changed(plain_job(), "outlet: flat-4, left of receiver", "outlet: {form: flat-4, half: trailer, at: left of receiver}"))
+            .has("half-unusual"));
+  CHECK_FALSE(checked(plain_job()).has("half-unusual"));
+}

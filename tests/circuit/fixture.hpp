@@ -8,6 +8,7 @@
 #include <sstream>
 #include <string>
 
+#include "catalogue/names.hpp"
 #include "catalogue/settle.hpp"
 #include "circuit/circuit.hpp"
 
@@ -47,7 +48,7 @@ inline Job built(const std::string& text) {
   Job job;
   const int file = job.sources.add("job.yaml", text);
   const auto root = read_yaml(file, job.sources, job.diagnostics);
-  if (root) job.spec = read_job(*root, file, job.diagnostics);
+  if (root) job.spec = read_rows(*root, file, job.diagnostics);
   const std::filesystem::path specs = std::filesystem::path(TOWLOOM_ROOT) / "specs";
   std::vector<PlacedText> own;   // as seen from the shown jobs
   if (job.spec)
@@ -56,7 +57,11 @@ inline Job built(const std::string& text) {
   INFO(format_diagnostics(job.diagnostics, job.sources, false));
   REQUIRE(job.catalogue.has_value());
   REQUIRE(job.spec.has_value());
-  if (settle_job(*job.spec, *job.catalogue, job.diagnostics)) job.circuit = build(*job.spec, *job.catalogue, job.diagnostics);
+  settle_job(*job.spec, *job.catalogue, job.diagnostics);   // in the order of the commands: all that is wrong in one run
+  if (job.diagnostics.has_errors())
+    check_names(*job.spec, *job.catalogue, job.diagnostics);
+  else
+    job.circuit = build(*job.spec, *job.catalogue, job.diagnostics);
   return job;
 }
 

@@ -1,4 +1,5 @@
 // Jobs that contradict themselves: each error at its place, no circuit.
+#include <algorithm>
 #include <sstream>
 
 #include "circuit/fixture.hpp"
@@ -71,14 +72,15 @@ TEST_CASE("every lamp function and every found function of the plain job, misspe
 
 namespace {
 
-// Refused with one error only, at the row that begins with `row`.
-void check_one(const std::string& text, const std::string& code, const std::string& row) {
+// Refused, and once for this reason, at the row that begins with `row`; what follows from it may be said too.
+void check_refused(const std::string& text, const std::string& code, const std::string& row) {
   const fixture::Job job = built(text);
   INFO(format_diagnostics(job.diagnostics, job.sources, false));
   CHECK_FALSE(job.circuit.has_value());
-  REQUIRE(job.diagnostics.all().size() == 1);
-  const Diagnostic& d = job.diagnostics.all()[0];
-  CHECK(d.code == code);
+  const auto& all = job.diagnostics.all();
+  const auto has_code = [&](const Diagnostic& e) { return e.code == code; };
+  REQUIRE(std::count_if(all.begin(), all.end(), has_code) == 1);
+  const Diagnostic& d = *std::find_if(all.begin(), all.end(), has_code);
   std::istringstream in(text);
   std::string line;
   for (int n = 0; n < d.place.line; ++n) std::getline(in, line);
@@ -95,15 +97,15 @@ std::string with_found(const std::string& rows) {
 
 }  // namespace
 
-TEST_CASE("a coach without ground, or without any signal: one error each") {
-  check_one(with_found("    \"1\": {does: nothing}\n"), "no-ground", "outlet:");
-  check_one(with_found("    \"2\": {does: nothing}\n    \"3\": {does: nothing}\n    \"4\": {does: nothing}\n"), "no-source", "outlet:");
+TEST_CASE("a coach without ground, or without any signal: one such error each") {
+  check_refused(with_found("    \"1\": {does: nothing}\n"), "no-ground", "outlet:");
+  check_refused(with_found("    \"2\": {does: nothing}\n    \"3\": {does: nothing}\n    \"4\": {does: nothing}\n"), "no-source", "outlet:");
 }
 
 TEST_CASE("a signal that two contacts carry") {
-  check_one(with_found("    \"2\": {does: left}\n    \"3\": {does: left}\n    \"4\": {does: right}\n"), "signal-twice", "\"3\":");
+  check_refused(with_found("    \"2\": {does: left}\n    \"3\": {does: left}\n    \"4\": {does: right}\n"), "signal-twice", "\"3\":");
 }
 
 TEST_CASE("one node fed in two ways") {
-  check_one(changed(plain_job(), "node: REV", "node: TAIL"), "node-drivers", "reverse:");
+  check_refused(changed(plain_job(), "node: REV", "node: TAIL"), "node-drivers", "reverse:");
 }

@@ -11,7 +11,7 @@ const Element& lamp_of(const Circuit& c, const char* id) { return c.part(c.find(
 
 // A switching driver holds its watts: 4 W are 0.3125 A at 12.8 V. Vehicle lamps must work from 9 V (ISO 16750-2 code C).
 TEST_CASE("an LED lamp stated by its watts takes them at any volts") {
-  const auto job = fixture::built(fixture::changed(fixture::plain_job(), "chmsl: LED 0.25 A", "chmsl: LED 4 W"));
+  const auto job = fixture::built(fixture::changed(fixture::plain_job(), "chmsl: LED 0.25 A", "chmsl: LED 4 W from 9 V"));
   REQUIRE(job.circuit);
   const Element& e = lamp_of(*job.circuit, "E6");
   CHECK(e.law == Law::power);
@@ -29,7 +29,7 @@ TEST_CASE("watts are for LEDs: a bulb is named by its category or its current") 
   REQUIRE(root);
   CHECK_FALSE(read_job(*root, file, diagnostics));
   REQUIRE(diagnostics.has_errors());
-  CHECK(diagnostics.all()[0].hint.find("LED 4 W") != std::string::npos);
+  CHECK(diagnostics.all()[0].hint.find("LED 3.2 W from 9 V") != std::string::npos);
 }
 
 // Pull-up of the 2 to 10 kohm class while the output is off (electrical reference 5.3), only in cars that check so.

@@ -13,7 +13,7 @@ namespace fs = std::filesystem;
 TEST_CASE("list without a kind names the kinds, each of which lists something") {
   const Outcome kinds = towloom_run("list");
   CHECK(kinds.status == 0);
-  for (const char* kind : {"connectors", "lamps", "wire", "fuses", "diodes", "parts", "modules", "methods", "feeds"}) {
+  for (const char* kind : {"connectors", "lamps", "wire", "fuses", "diodes", "relays", "parts", "terminals", "sleeves", "modules", "methods", "feeds"}) {
     CAPTURE(kind);
     CHECK(has(kinds, kind));
     const Outcome rows = towloom_run(std::string("list ") + kind);

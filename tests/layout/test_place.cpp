@@ -13,10 +13,11 @@ struct Plain {
   fixture::Job job = fixture::built(fixture::plain_job());
   fixture::Looks looks;
   std::string problem;
+  KnownOrders known;
   std::optional<Placement> place;
   Plain() {
     REQUIRE(job.circuit.has_value());
-    place = place_bench(*job.circuit, looks.look(), SheetRoom{}, Wishes{}, problem);
+    place = place_bench(*job.circuit, looks.look(), SheetRoom{}, Wishes{}, known, problem);
     INFO(problem);
     REQUIRE(place.has_value());
   }
@@ -165,8 +166,9 @@ TEST_CASE("a room too small is refused with what is missing") {
   const fixture::Looks looks;
   const Circuit circuit = *fixture::built(fixture::plain_job()).circuit;
   std::string problem;
-  CHECK_FALSE(place_bench(circuit, looks.look(), {8, 8, 114, 40}, {}, problem).has_value());
+  KnownOrders known;
+  CHECK_FALSE(place_bench(circuit, looks.look(), {8, 8, 114, 40}, {}, known, problem).has_value());
   CHECK(problem.find("height") != std::string::npos);
-  CHECK_FALSE(place_bench(circuit, looks.look(), {8, 8, 70, 66}, {}, problem).has_value());
+  CHECK_FALSE(place_bench(circuit, looks.look(), {8, 8, 70, 66}, {}, known, problem).has_value());
   CHECK(problem.find("width") != std::string::npos);
 }

@@ -15,7 +15,7 @@ const Table tables[] = {
           {{"S left rear", "E7.feed", "BN", plate_lead}})},
     {"small-sedan", "S02, charge line: 1.1 m, coil fuse at the inlet", {"charge"},
      {{"J2.6.car", "S inlet", "BK", inlet + splice}, {"S inlet", "FU3.1", "BK", splice}, {"S inlet", "D5.A", "BK", 1.1 + splice},
-      {"D5.K", "FU2.1", "BK", lamp}}},
+      {"D5.K", "FU2.1", "BK", part_lead}}},
     {"compact-crossover", "S03, strips: 1.5, 4.4, 1.6, 0.7 m", four,
      {{"J2.2.car", "G-F.1", "WH", stud},
       {"J2.3.car", "E6.feed", "YE", 8.2 + cross + inlet + lamp},

@@ -39,6 +39,7 @@ inline std::vector<Row> with(std::vector<Row> rows, const std::vector<Row>& more
   return rows;
 }
 inline const double plate_lead = 0.8 + splice;   // from the pocket to the plate lamp, not surveyed
+inline const double part_lead = 0.15;   // from part to part at one place: within the 7 in of 33 CFR 183.455 (b)
 
 inline std::string end_name(const Circuit& c, TerminalRef t) {
   const Part& part = c.part(t.part);

@@ -75,6 +75,9 @@ class Job {
     out += "runs:\n  front: {from: inlet, to: left grommet, length: " + d_.between(0.8, 2, "m") + "}\n  sill: {from: left grommet, to: left rear, length: " +
            d_.between(2.5, 6, "m") + "}\n  cross: {from: left rear, to: right rear, length: " + d_.between(1, 2, "m") + "}\n  battery: {from: left grommet, to: battery, length: " +
            d_.between(0.5, 2, "m") + "}\n  pedal: {from: left grommet, to: stop switch, length: 0.7 m}\n";
+    for (const std::string& housing : housings_)   // the rear pockets are reached already
+      if (housing != "left rear" && housing != "right rear")
+        out += "  to " + housing + ": {from: " + (housing.rfind("right", 0) == 0 ? "right" : "left") + " rear, to: " + housing + ", length: 0.5 m}\n";
     out += "grounds:\n  G-F: {at: front stud, takes: coach white}\n  G-RL: {at: left stud, beside: left rear}\n  G-RR: {at: right stud, beside: right rear}\n";
     return out + "wire: {standard: " + d_.of({"AWG", "SAE", "ISO"}) + "}\n";
   }
@@ -100,11 +103,12 @@ class Job {
     switch (d_.pick(3)) {
       case 0: return d_.of({"P21/5W", "1157", "3157", "W21/5W"}) + (bright ? " bright" : " dim");
       case 1: return bright ? d_.between(1.5, 2.2, "A") : d_.of({"0.4 A", "0.59 A"});
-      default: return bright ? d_.of({"LED 0.25 A", "LED 0.6 A", "LED 4 W"}) : d_.of({"LED 0.05 A", "LED 0.1 A", "LED 1 W"});
+      default: return bright ? d_.of({"LED 0.25 A", "LED 0.6 A", "LED 4 W from 9 V"}) : d_.of({"LED 0.05 A", "LED 0.1 A", "LED 1 W from 9 V"});
     }
   }
   std::string lamp(const std::string& name, const std::string& in, const std::string& function, const std::string& source, const std::string& node,
                    const std::string& more = "") {
+    if (in.empty()) housings_.push_back(name);
     const bool one_feed = drive_ == "data-bus" || drive_ == "ground-switched";
     return "    " + name + ": {" + (in.empty() ? "" : "in: " + in + ", ") + function + ": " + source + (drive_.empty() || drive_ == "switched" ? "" : ", drive: " + drive_) +
            ", feed: GY/VT " + size() + ", node: " + (one_feed ? "LIVE" : node) + more + "}\n";
@@ -189,6 +193,7 @@ class Job {
   const Plug& plug_;
   bool separate_car_ = false, added_ = false, converts_ = false, cuts_ = false, plate_ = false;
   std::string drive_;
+  Words housings_;
 };
 
 inline std::string job(unsigned seed) { return Job(seed).text(); }
