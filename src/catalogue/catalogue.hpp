@@ -164,6 +164,7 @@ struct Fragment {
   std::string scope;               // lamp | added | trunk | job
   std::string cut;                 // leg | trunk | negative | none: the factory wire that is parted
   std::vector<std::string> of;     // lamp functions that are meant; lamp scope: none = all
+  PlacedText side;                 // lamp scope: left, right or a $choice of them; "" = both
   std::map<std::string, std::vector<std::string>> only;   // counts only where these choices have these values
   std::vector<FragmentPart> parts;
   std::vector<FragmentJoin> joins;
@@ -179,9 +180,12 @@ struct Choice {                    // what a job may set
 };
 // The names behind each $ of a text: "signal.$from" -> from.
 std::vector<std::string> choice_names(const std::string& text);
+// Rows are read from the top: one that asks for an extra or doubts speaks and reading goes on; the first one that
+// says suited or unsuited ends it.
 struct SuitRow {
-  std::map<std::string, std::vector<std::string>> when;
-  std::string verdict, extra, why;
+  std::map<std::string, std::vector<std::string>> when;   // keys and words: suit_words()
+  std::string verdict;             // suited | with-extra | doubtful | unsuited
+  std::string extra, why;
   Place place;
 };
 // A method of isolation or an extra: both are fragments with what a fitter should know of them.
@@ -196,6 +200,7 @@ struct Method {
   std::map<std::string, std::string> brings;   // added lamps that it usually brings: function -> source
   std::vector<std::map<std::string, PlacedText>> remedies;   // extra: choices that advise may try to mend a candidate with
   double hours_from = 0, hours_to = 0;         // to fit, lamps only
+  bool each_journey = false;                   // they are spent before every journey
   std::string reversible;          // printed: "with splices"
   Provenance effort;               // of hours and reversible
   std::vector<SuitRow> suits;
@@ -275,7 +280,11 @@ const std::vector<const char*>& required_rules();
 
 // Reads every *.yaml below `folder` (specs/, without jobs/). Files are added to `sources`.
 // `own`: further folders, read after it and held to the same rules; their place is where they were named.
+// `definitions`: what a job's own file defines, each as a catalogue file of its own would.
 std::optional<Catalogue> read_catalogue(const std::filesystem::path& folder, Sources& sources, Diagnostics&,
-                                        const std::vector<PlacedText>& own = {});
+                                        const std::vector<PlacedText>& own = {}, const std::vector<Node>& definitions = {});
+
+// What a row of suits: may ask of a survey: each key with its words.
+const std::map<std::string, std::vector<std::string>>& suit_words();
 
 }  // namespace towloom

@@ -67,6 +67,10 @@ void Check::sizes() {
   need(catalogue.wires, spec.wire.standard, "wire-standard", "wire series");
   if (spec.wire.basis) need(catalogue.ampacity, *spec.wire.basis, "ampacity-basis", "ampacity basis");
   if (spec.cord.wire) size(*spec.cord.wire);
+  for (const auto& [carries, named] : spec.cord.cores) {
+    need(catalogue.tow_signals, carries, "unknown-signal", "signal of the tow line");
+    size(named);
+  }
   for (const auto& [group, named] : spec.wire.size)
     if (named) size(*named);
   for (const LampRow& row : spec.car.lamps) {

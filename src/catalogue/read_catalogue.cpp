@@ -25,6 +25,19 @@ const Kind kinds[] = {
     {"fittings", read_fittings},   {"designations", read_designations}, {"surfaces", read_surfaces},
 };
 
+void read_definition(const Node& root, Catalogue& out, Diagnostics& diagnostics) {
+  const std::string first = root.entries.empty() ? "" : root.entries.front().key;
+  std::vector<std::string> known;
+  for (const Kind& kind : kinds) {
+    if (first == kind.key) return kind.read(root, out, diagnostics);
+    known.emplace_back(kind.key);
+  }
+  const std::string near = did_you_mean(first, known);
+  diagnostics.error("catalogue-kind", root.entries.empty() ? root.place : root.entries.front().key_place,
+                    "a catalogue file cannot begin with '" + first + "'",
+                    near.empty() ? "begin with connector:, lamps:, series:, method: …" : "did you mean '" + near + "'?");
+}
+
 void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostics& diagnostics) {
   std::string problem;
   const auto text = read_file(path, largest_file, problem);
@@ -33,17 +46,7 @@ void read_one(const fs::path& path, Catalogue& out, Sources& sources, Diagnostic
   Diagnostics own;  // read_yaml asks whether there were errors: those of this file only
   const auto root = read_yaml(file, sources, own);
   for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
-  if (!root) return;
-  const std::string first = root->entries.empty() ? "" : root->entries.front().key;
-  std::vector<std::string> known;
-  for (const Kind& kind : kinds) {
-    if (first == kind.key) return kind.read(*root, out, diagnostics);
-    known.emplace_back(kind.key);
-  }
-  const std::string near = did_you_mean(first, known);
-  diagnostics.error("catalogue-kind", root->entries.empty() ? root->place : root->entries.front().key_place,
-                    "a catalogue file cannot begin with '" + first + "'",
-                    near.empty() ? "begin with connector:, lamps:, series:, method: …" : "did you mean '" + near + "'?");
+  if (root) read_definition(*root, out, diagnostics);
 }
 
 // Every file below a folder, in the order of their names. False if there is none.
@@ -143,11 +146,12 @@ const LampFunction* Catalogue::function(const std::string& wanted) const {
 const Rule& Catalogue::rule(const std::string& name) const { return rules.at(name); }
 
 std::optional<Catalogue> read_catalogue(const fs::path& folder, Sources& sources, Diagnostics& diagnostics,
-                                        const std::vector<PlacedText>& own_folders) {
+                                        const std::vector<PlacedText>& own_folders, const std::vector<Node>& definitions) {
   Catalogue out;
   Diagnostics own;
   (void)read_all({folder.string(), {}}, out, sources, own);
   for (const PlacedText& more : own_folders) (void)read_all(more, out, sources, own);
+  for (const Node& definition : definitions) read_definition(definition, out, own);
   if (!own.has_errors()) {   // where a file was refused, what it holds is not missing
     for (const char* needed : required_rules())
       if (out.rules.count(needed) == 0) own.error("missing-rule", {}, std::string("no rule '") + needed + "' in the catalogue");
@@ -167,7 +171,7 @@ const std::vector<const char*>& required_rules() {
   static const std::vector<const char*> names = {
       "drop_budget_v", "least_new_mm2", "ambient_c", "conductor_c", "stud_ohm", "unit_wire_ohm", "outlet_stub_ohm", "switch_ohm",
       "battery_v", "battery_ohm", "filament_exponent", "filament_epsilon", "flux_exponent", "lit_light", "dark_light",
-      "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "backfeed_limit_v", "hot_diode_c", "accept_ground_v", "accept_body_v",
+      "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "backfeed_limit_v", "hot_diode_c", "accept_ground_v", "accept_body_v", "accept_outlet_v", "plate_hours",
       "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m", "part_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
       "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm",

@@ -28,6 +28,9 @@ Fragment read_fragment(const Node& node, Diagnostics& diagnostics) {
   if (const auto scope = fields.word("scope", {"lamp", "added", "trunk", "job"})) out.scope = scope->value;
   if (const auto cut = fields.word("cut", {"leg", "trunk", "negative", "none"})) out.cut = cut->value;
   for (const PlacedText& t : fields.texts("of")) out.of.push_back(t.value);
+  if (const auto side = fields.text("side")) out.side = *side;
+  if (fields.has("side") && (out.scope != "lamp" || (out.side.value != "left" && out.side.value != "right" && out.side.value[0] != '$')))
+    diagnostics.error("side", out.side.place, "'" + out.side.value + "' is no side of a lamp", "left, right or a choice of them, with scope: lamp");
   if (const Node* only = fields.node("only"))
     for (const Entry& e : only->entries) {
       if (e.value.kind == Node::Kind::scalar) out.only[e.key].push_back(e.value.text);
@@ -49,10 +52,19 @@ SuitRow read_suit(const Node& node, Diagnostics& diagnostics) {
   SuitRow out;
   out.place = node.place;
   Fields fields(node, "suits row", diagnostics);
-  if (const Node* when = fields.node("when"))
-    for (const Entry& e : when->entries)
-      for (const Node& item : e.value.items) out.when[e.key].push_back(item.text);
-  if (const auto v = fields.word("verdict", {"suited", "with-extra", "unsuited"})) out.verdict = v->value;
+  if (const Node* when = fields.node("when")) {
+    Fields rows(*when, "when", diagnostics);
+    for (const auto& [key, words] : suit_words())
+      for (const PlacedText& word : rows.texts(key)) {
+        out.when[key].push_back(word.value);
+        if (std::find(words.begin(), words.end(), word.value) != words.end()) continue;
+        std::string list;
+        for (const std::string& w : words) list += (list.empty() ? "" : ", ") + w;
+        diagnostics.error("suits", word.place, "'" + word.value + "' is no word of " + key, "one of: " + list);
+      }
+    rows.finish();
+  }
+  if (const auto v = fields.word("verdict", {"suited", "with-extra", "doubtful", "unsuited"})) out.verdict = v->value;
   if (const auto extra = fields.text("extra")) out.extra = extra->value;
   if (const auto why = fields.text("why")) out.why = why->value;
   fields.finish();
@@ -102,6 +114,7 @@ void check_names(const Method& m, Diagnostics& diagnostics) {
     if (choice->words.empty() || !all) diagnostics.error("join-end", end.place, "'" + end.value + "' does not stand for ports only", "its words may be battery, battery negative, ground, white, ignition");
   };
   for (const Fragment& f : m.fragments) {
+    check(f.side);
     for (const FragmentPart& part : f.parts) {
       check(part.at);
       for (const auto& [key, value] : part.values) check(value);
@@ -123,6 +136,7 @@ void read_effort(const Node& node, Method& m, Diagnostics& diagnostics) {
   m.hours_from = from ? from->value : 0;
   m.hours_to = to ? to->value : 0;
   m.reversible = row.need_text("reversible").value;
+  if (const auto spent = row.word("spent", {"once", "each journey"})) m.each_journey = spent->value == "each journey";
   m.effort = read_provenance(row);
   row.finish();
 }
@@ -163,6 +177,24 @@ Method read_either(const Node& node, const char* what, Diagnostics& diagnostics)
 }
 
 }  // namespace
+
+const std::map<std::string, std::vector<std::string>>& suit_words() {
+  static const std::map<std::string, std::vector<std::string>> words = {
+      {"lamp.drive", lamp_drives()},
+      {"lamp.source", {"led", "filament"}},
+      {"lamp.shares", {"yes", "no"}},                       // its node with another lamp
+      {"lamp.shows", {"stop and turn", "one signal"}},      // in tow, by what the tow line offers
+      {"car.monitoring", {"none", "flasher", "on-current", "off-pulse"}},
+      {"car.stop lamps", {"live", "asleep", "dead"}},       // in tow; nothing surveyed counts as live
+      {"coach.signals", {"combined", "separate"}},
+      {"coach.feed", {"sound", "weak"}},                    // weak: under accept_outlet_v while loaded
+      {"coach.outputs", {"plain", "pulse-modulated"}},
+      {"coach.detection", {"none", "load"}},
+      {"coach.limit", {"none", "low"}},                     // low: below the current of two 21 W lamps
+      {"brake", {"none", "presses pedal"}},
+      {"battery", {"connected", "disconnected"}}};
+  return words;
+}
 
 std::vector<std::string> choice_names(const std::string& text) {
   static const char* letters = "abcdefghijklmnopqrstuvwxyz-";

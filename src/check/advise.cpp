@@ -1,102 +1,49 @@
 #include "check/advise.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "check/heat.hpp"
 #include "check/suit.hpp"
+#include "check/survey.hpp"
 
 namespace towloom {
 namespace {
 
-constexpr double assumed_run_m = 1.5;   // to a place that the survey does not reach yet; common practice, no source
-
-bool has_function(const Spec& spec, const char* function) {
-  return std::any_of(spec.car.lamps.begin(), spec.car.lamps.end(), [&](const LampRow& l) { return !l.added && l.function.value == function; });
-}
-
-// Lamps that the method brings, one set a side where the car's towed lamps sit, and one for the plate.
-void add_lamps(Spec& spec, const Method& method) {
-  std::string places[2];
-  for (const LampRow& l : spec.car.lamps)
-    if (l.side != Side::centre && places[l.side == Side::right].empty()) places[l.side == Side::right] = l.unit;
-  for (const auto& [function, source] : method.brings)
-    for (const Side side : {Side::left, Side::right}) {
-      if (function == "plate" && side == Side::right) continue;
-      LampRow row;
-      row.added = true;
-      row.side = function == "plate" ? Side::centre : side;
-      const std::string word = function == "plate" ? "" : side == Side::left ? "left " : "right ";
-      row.name = {word + "added " + function, spec.isolation.place};
-      row.unit = word + "added lamps";
-      row.function = {function, spec.isolation.place};
-      row.source = {source, spec.isolation.place};
-      row.at = PlacedText{places[side == Side::right], spec.isolation.place};
-      row.place = spec.isolation.place;
-      Diagnostics checked_when_loaded;
-      read_source(row, checked_when_loaded);
-      spec.car.lamps.push_back(std::move(row));
-    }
-}
-
-// Places that methods and extras name and the survey does not reach yet.
-void reach_places(Spec& spec) {
-  for (const char* place : {"battery", "stop switch"}) {
-    const bool known = std::any_of(spec.runs.begin(), spec.runs.end(), [&](const RunRow& r) { return r.from.value == place || r.to.value == place; });
-    if (known) continue;
-    RunRow run;
-    run.name = {std::string("to ") + place, spec.isolation.place};
-    run.from = {"inlet", spec.isolation.place};
-    run.to = {place, spec.isolation.place};
-    run.length_m = {assumed_run_m, spec.isolation.place};
-    spec.runs.push_back(std::move(run));
-  }
-}
-
-std::string tail_host(const Spec& spec) {
-  for (const LampRow& l : spec.car.lamps)
-    if (!l.added && l.function.value == "tail") return l.name.value;
-  return "";
-}
-
-Spec without_isolation(const Spec& spec) {
-  Spec out = spec;
-  out.isolation = {};
-  out.isolation.place = spec.isolation.place;
-  out.wire.size.clear();   // sizes are the method's business
-  out.wire.ribbon = false;
-  out.limits.drop_v.reset();
-  std::vector<LampRow>& lamps = out.car.lamps;
-  lamps.erase(std::remove_if(lamps.begin(), lamps.end(), [](const LampRow& l) { return l.added; }), lamps.end());
-  reach_places(out);
-  return out;
-}
+constexpr double any_drop_v = 5;   // V: where the job's own budget cannot be met, a long car must not rule a method out
 
 struct Tried {
   bool built = false;
   std::string fault;           // the first thing that is wrong
+  std::string poor;            // the first thing that is poor, and that an extra may mend
   std::optional<Facts> facts;
+  bool good() const { return built && fault.empty(); }
 };
 
-// Faults of the method itself: a lamp that does not do what it must, back-feed, chatter.
-bool counts_against(const Finding& f) {
-  return f.rule == "lamp-differs" || f.rule == "brake-conflict" || f.rule == "back-feed" || f.rule == "chatter" || f.rule == "not-solved" || f.rule == "too-hot" ||
-         f.rule == "not-detected";
+bool named(const Finding& f, std::initializer_list<const char*> rules) {
+  return std::any_of(rules.begin(), rules.end(), [&](const char* rule) { return f.rule == rule; });
 }
 
 Tried try_job(Spec spec, const Catalogue& catalogue) {
   Tried out;
-  // The budget is not the question here: a long car must not rule a method out.
-  spec.limits.drop_v = PlacedNumber{5, spec.isolation.place};
   Diagnostics diagnostics;
   out.facts = find_facts(spec, catalogue, diagnostics);
+  if (!out.facts || std::any_of(out.facts->findings.begin(), out.facts->findings.end(), [](const Finding& f) { return f.rule == "drop-over"; })) {
+    spec.limits.drop_v = PlacedNumber{any_drop_v, spec.isolation.place};
+    diagnostics = {};
+    out.facts = find_facts(spec, catalogue, diagnostics);
+  }
   out.built = out.facts.has_value();
   if (!out.built) {
     for (const Diagnostic& d : diagnostics.all())
       if (d.severity == Severity::error && out.fault.empty()) out.fault = d.message;
     return out;
   }
-  for (const Finding& f : out.facts->findings)
-    if (counts_against(f) && out.fault.empty()) out.fault = f.message;
+  for (const Finding& f : out.facts->findings) {
+    if (out.fault.empty() && named(f, {"lamp-differs", "brake-conflict", "back-feed", "chatter", "not-solved", "too-hot", "not-detected", "outlet-overloaded", "load-dead"}))
+      out.fault = f.message;
+    if (out.poor.empty() && named(f, {"battery-flat"})) out.poor = f.message;
+  }
   return out;
 }
 
@@ -105,12 +52,10 @@ bool is_converter(const Method& m) {
   return !m.gives_signals.empty() && std::none_of(m.fragments.begin(), m.fragments.end(), [](const Fragment& f) { return f.scope == "lamp" || f.scope == "added"; });
 }
 
-// Converters that turn the coach's signals into what the lamps want.
-std::vector<const Method*> converters(const Catalogue& catalogue, const std::string& gives) {
-  std::vector<const Method*> out;
+const Method* converter_to(const Catalogue& catalogue, const std::string& gives) {
   for (const auto& [name, m] : catalogue.methods)
-    if (is_converter(m) && m.gives_signals == gives) out.push_back(&m);
-  return out;
+    if (is_converter(m) && m.gives_signals == gives) return &m;
+  return nullptr;
 }
 
 void measure(Candidate& out, const Facts& facts, const Catalogue& catalogue) {
@@ -125,88 +70,155 @@ void measure(Candidate& out, const Facts& facts, const Catalogue& catalogue) {
   for (const PartHeat& h : find_heat(facts.circuit(), catalogue, states, mounting_of(facts.spec, catalogue), ambient)) out.watts = std::max(out.watts, h.watts);
   for (const Part& p : facts.circuit().parts)
     if (p.status == Status::fitted && p.kind != "splice" && p.kind != "stud" && p.kind != "cap") ++out.parts;
+  for (const Wire& w : facts.circuit().wires) out.wires += w.status == Status::fitted;
   out.cuts = static_cast<int>(facts.circuit().cuts.size());
-}
-
-// Towed lamps by the rows of the method's file: the first reason against it, or what it asks for besides.
-void ask_file(Candidate& out, const Spec& spec, const Catalogue& catalogue) {
-  for (const LampRow& lamp : spec.car.lamps) {
-    const LampFunction* function = catalogue.function(lamp.function.value);
-    const bool towed = !lamp.dark_in_tow && function != nullptr && !function->tow.empty() && !function->optional;
-    const SuitRow* suit = towed ? find_suit(*out.method, spec, lamp, catalogue) : nullptr;
-    if (suit == nullptr || suit->verdict == "suited") continue;
-    if (suit->verdict == "unsuited") {
-      out.advice = Advice::does_not;
-      out.why = suit->why;
-      return;
-    }
-    if (std::find(out.extras.begin(), out.extras.end(), suit->extra) == out.extras.end()) out.extras.push_back(suit->extra);
-    if (out.why.empty()) out.why = suit->why;
+  std::string said;   // one of each: the first lamp stands for the others
+  for (const Finding& f : facts.findings) {
+    out.dim = out.dim || f.rule == "low-volts";
+    if (!named(f, {"low-volts", "monitor-current", "battery-flat"}) || said == f.rule) continue;
+    out.doubts.push_back(f.message);
+    said = f.rule;
   }
 }
 
-// Adds to the job what mends it, as long as something is wrong.
+// Towed lamps by the rows of the method's file. An extra of the catalogue that brings its own remedies is left to the
+// solution, which shows whether it is wanted; others are put into the job, or named where the catalogue has none.
+void ask_file(Candidate& out, Spec& spec, const Method& method, const Catalogue& catalogue) {
+  const auto note = [](std::vector<std::string>& list, const std::string& text) {
+    if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
+  };
+  for (const LampRow& lamp : spec.car.lamps) {
+    const LampFunction* function = catalogue.function(lamp.function.value);
+    const bool towed = !lamp.added && !lamp.dark_in_tow && function != nullptr && !function->tow.empty() && !function->optional;
+    if (!towed) continue;
+    for (const SuitRow* suit : find_suits(method, spec, lamp, catalogue)) {
+      if (suit->verdict == "unsuited") {
+        out.advice = Advice::does_not;
+        out.why = suit->why;
+        return;
+      }
+      if (suit->verdict == "doubtful") note(out.doubts, suit->why);
+      if (suit->verdict == "suited" && out.why.empty()) out.why = suit->why;
+      const auto extra = catalogue.extras.find(suit->extra);
+      if (extra != catalogue.extras.end() && !extra->second.remedies.empty()) continue;
+      if (suit->verdict == "with-extra") out.why = suit->why;
+      note(out.extras, suit->extra);
+      if (extra != catalogue.extras.end() && !has_extra(spec, suit->extra)) spec.extras.push_back({{suit->extra, spec.isolation.place}, {}});
+    }
+  }
+}
+
+// Adds to the job what mends it, as long as something is wrong: choices of the method, then extras.
 void mend(Spec& spec, Tried& tried, Candidate& out, const Catalogue& catalogue) {
+  const auto better = [&](const Tried& again) { return again.good() && (!tried.good() || again.poor.empty()); };
+  const auto take = [&](Spec with, const std::string& name) {
+    Tried again = try_job(with, catalogue);
+    if (!better(again)) return;
+    out.why = tried.good() ? tried.poor : tried.fault;
+    out.extras.push_back(name);
+    spec = std::move(with);
+    tried = std::move(again);
+  };
+  const auto sound = [&] { return tried.good() && tried.poor.empty(); };
+  for (const auto& choices : out.method->remedies) {
+    if (tried.good()) break;
+    Spec with = spec;
+    std::string says;
+    for (const auto& [key, value] : choices) {
+      with.isolation.choices[key] = {value.value, spec.isolation.place};
+      says += (says.empty() ? "" : ", ") + key + ": " + value.value;
+    }
+    take(std::move(with), says);
+  }
   for (const auto& [name, extra] : catalogue.extras)
     for (const auto& choices : extra.remedies) {
-      if (tried.built && tried.fault.empty()) return;
-      const bool there = std::any_of(spec.extras.begin(), spec.extras.end(), [&, &wanted = name](const ExtraRow& e) { return e.name.value == wanted; });
-      if (there) continue;
+      if (sound() || has_extra(spec, name)) break;
       Spec with = spec;
       with.extras.push_back({{name, spec.isolation.place}, choices});
-      Tried again = try_job(with, catalogue);
-      if (!again.built || !again.fault.empty()) continue;
-      if (out.why.empty()) out.why = tried.fault;
-      out.extras.push_back(name);
-      spec = std::move(with);
-      tried = std::move(again);
+      take(std::move(with), name);
     }
 }
 
-Candidate try_method(const Spec& survey, const Method& method, const Catalogue& catalogue) {
+void count_hours(Candidate& out, const Spec& spec, const Catalogue& catalogue) {
+  const auto count = [&](const Method& m) {
+    out.hours_from += m.hours_from;
+    out.hours_to += m.hours_to;
+  };
+  count(*out.method);
+  for (const std::string& name : out.extras) {
+    if (const auto m = catalogue.methods.find(name); m != catalogue.methods.end()) count(m->second);
+    if (const auto e = catalogue.extras.find(name); e != catalogue.extras.end()) count(e->second);
+  }
+  if (!spec.isolation.plate || out.hours_to == 0) return;
+  out.hours_from += catalogue.rule("plate_hours").value;
+  out.hours_to += catalogue.rule("plate_hours").value;
+}
+
+Candidate try_method(const Spec& survey, const Method& method, const Method* converter, const Catalogue& catalogue) {
   Candidate out;
   out.method = &method;
   out.advice = Advice::works;
-  ask_file(out, survey, catalogue);
-  if (out.advice == Advice::does_not) return out;
   Spec spec = survey;
   spec.isolation.method = {method.name, survey.isolation.place};
+  if (converter != nullptr) {
+    spec.isolation.converter = PlacedText{converter->name, survey.isolation.place};
+    out.extras.push_back(converter->name);
+    out.why = survey.coach.signals.value == "separate" ? "the coach's signals are separate and the lamps want them combined" : "the turn lamps show too";
+    ask_file(out, spec, *converter, catalogue);
+  }
+  ask_file(out, spec, method, catalogue);
+  if (out.advice == Advice::does_not) return out;
   if (method.added_lamps) add_lamps(spec, method);
-  const bool combined = method.added_lamps ? method.brings.count("stop-turn") != 0 : has_function(survey, "stop-turn") || has_function(survey, "tail-stop");
-  if (combined && spec.coach.signals.value == "separate" && method.gives_signals.empty())
-    for (const Method* converter : converters(catalogue, "combined")) {
-      spec.isolation.converter = PlacedText{converter->name, survey.isolation.place};
-      out.extras.push_back(converter->name);
-      out.why = "the coach's signals are separate and the lamps want them combined";
-      break;
-    }
   const bool cuts = std::any_of(method.fragments.begin(), method.fragments.end(), [](const Fragment& f) { return f.cut == "leg"; });
   if (cuts && has_function(survey, "plate") && !tail_host(survey).empty()) spec.isolation.plate = PlacedText{"with " + tail_host(survey), survey.isolation.place};
   Tried tried = try_job(spec, catalogue);
   mend(spec, tried, out, catalogue);
-  if (!tried.built || !tried.fault.empty()) {
+  if (!tried.good()) {
     out.advice = Advice::does_not;
     out.why = tried.fault;
     return out;
   }
   if (!out.extras.empty()) out.advice = Advice::with_extras;
   measure(out, *tried.facts, catalogue);
+  count_hours(out, spec, catalogue);
   return out;
+}
+
+bool before(const Candidate& a, const Candidate& b) {
+  const auto last = [](const Candidate& c) { return c.advice == Advice::does_not; };
+  if (last(a) != last(b)) return last(b);
+  if (a.own_lamps() != b.own_lamps()) return b.own_lamps();
+  if (a.doubts.empty() != b.doubts.empty()) return a.doubts.empty();
+  if (a.dim != b.dim) return b.dim;
+  if (a.method->each_journey != b.method->each_journey) return b.method->each_journey;
+  const double hours = a.hours_from + a.hours_to - b.hours_from - b.hours_to;
+  if (std::fabs(hours) > 0.01) return hours < 0;
+  if (a.extras.size() != b.extras.size()) return a.extras.size() < b.extras.size();
+  return a.parts + a.wires < b.parts + b.wires;
 }
 
 }  // namespace
 
 std::vector<Candidate> advise(const Spec& spec, const Catalogue& catalogue) {
   const Spec survey = without_isolation(spec);
-  std::vector<Candidate> out;
-  for (const auto& [name, method] : catalogue.methods)
-    if (!is_converter(method)) out.push_back(try_method(survey, method, catalogue));
-  std::stable_sort(out.begin(), out.end(), [](const Candidate& a, const Candidate& b) {
-    if (a.advice != b.advice) return a.advice < b.advice;
-    if (a.extras.size() != b.extras.size()) return a.extras.size() < b.extras.size();
-    if (std::abs(a.least_v - b.least_v) > 0.1) return a.least_v > b.least_v;
-    return a.parts < b.parts;
+  const bool separate = survey.coach.signals.value == "separate";
+  const bool wants_combined = has_function(survey, "stop-turn") || has_function(survey, "tail-stop");
+  const bool has_turn = std::any_of(survey.car.lamps.begin(), survey.car.lamps.end(), [&](const LampRow& l) {
+    const LampFunction* f = catalogue.function(l.function.value);
+    return f != nullptr && f->only == "separate" && !l.dark_in_tow;
   });
+  std::vector<Candidate> out;
+  for (const auto& [name, method] : catalogue.methods) {
+    if (is_converter(method)) continue;
+    const bool gives = !method.gives_signals.empty();
+    const bool combined = method.added_lamps ? method.brings.count("stop-turn") != 0 : wants_combined;
+    out.push_back(try_method(survey, method, separate && combined && !gives ? converter_to(catalogue, "combined") : nullptr, catalogue));
+    const Method* to_separate = !separate && has_turn && !method.added_lamps && !gives ? converter_to(catalogue, "separate") : nullptr;
+    if (to_separate == nullptr || out.back().advice == Advice::does_not) continue;
+    Candidate all = try_method(survey, method, to_separate, catalogue);
+    if (all.advice != Advice::does_not) out.push_back(std::move(all));
+  }
+  std::stable_sort(out.begin(), out.end(), before);
   return out;
 }
 

@@ -84,7 +84,7 @@ std::vector<Change> crossed(const Circuit& c, const AsFoundRow& row, Diagnostics
     if (c.parts[p].kind == "contact" && c.parts[p].group == "J1") outlet.push_back({static_cast<int>(p)});
   const auto core_of = [&](PartId id) {
     for (std::size_t w = 0; w < c.wires.size(); ++w)
-      if (c.wires[w].group == "cord" && (c.wires[w].from == TerminalRef{id, 1} || c.wires[w].to == TerminalRef{id, 1})) return static_cast<int>(w);
+      if (is_core(c.wires[w]) && (c.wires[w].from == TerminalRef{id, 1} || c.wires[w].to == TerminalRef{id, 1})) return static_cast<int>(w);
     return -1;
   };
   const auto lands = [&](int wire) {   // the inlet's contact at the far end of a core

@@ -5,8 +5,8 @@
 
 namespace towloom {
 
-// The first row that matches; nullptr when none does. Keys of `when`: lamp.drive, lamp.source (led | filament),
-// lamp.shares (yes | no: other lamps hang on its node), car.monitoring, battery (connected | disconnected).
-const SuitRow* find_suit(const Method&, const Spec&, const LampRow&, const Catalogue&);
+// The rows that speak for this lamp, in the order of the file: those that ask for an extra or doubt, and at the end the
+// first that says suited or unsuited. Keys of `when`: suit_words().
+std::vector<const SuitRow*> find_suits(const Method&, const Spec&, const LampRow&, const Catalogue&);
 
 }  // namespace towloom

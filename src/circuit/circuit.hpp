@@ -121,6 +121,8 @@ struct Wire {
   Origin origin;
 };
 
+inline bool is_core(const Wire& w) { return w.group.rfind("cord", 0) == 0; }   // "cord", "cord ground": cores by their size
+
 struct LampIntent {            // what survey and method want of one lamp: never from the circuit
   PartId lamp;
   std::string tow_signal;      // signal of the tow line that must light it: left right tail; "" = dark

@@ -30,9 +30,10 @@ Wire core_wire(const Spec& spec, const Connector& form, const ConnectorContact& 
   core.to = ground ? outlet : inlet;
   core.circuit = signal;
   core.colour = from.colour.at(form.default_colours);
-  core.size = spec.cord.wire ? spec.cord.wire->value : WireSizeName{"16", WireSizeName::System::awg};
+  const auto own = std::find_if(spec.cord.cores.begin(), spec.cord.cores.end(), [&](const auto& row) { return row.first.value == signal; });
+  core.size = own != spec.cord.cores.end() ? own->second.value : spec.cord.wire ? spec.cord.wire->value : WireSizeName{"16", WireSizeName::System::awg};
   core.size_fixed = true;
-  core.group = "cord";
+  core.group = own != spec.cord.cores.end() ? "cord " + signal : "cord";
   core.length_m = spec.cord.length_m.value;
   core.bundle = static_cast<int>(form.contacts.size());
   core.status = Status::coach;

@@ -8,12 +8,14 @@
 namespace towloom {
 namespace {
 
-// Fragments that are laid once in the job: converters before all others, since they give the signals.
+// Fragments that are laid once in the job: those of converters before all others, since they give the signals.
 void lay_once(Builder& b, bool giving) {
-  for (const Recipe& recipe : b.recipes)
-    for (const Fragment& fragment : recipe.method->fragments)
-      if (fragment.scope == "job" && counts(recipe, fragment) && fragment.gives.empty() != giving && !b.diagnostics.has_errors())
-        lay_fragment(b, {recipe, fragment});
+  for (const Recipe& recipe : b.recipes) {
+    const std::vector<Fragment>& all = recipe.method->fragments;
+    if (std::any_of(all.begin(), all.end(), [&](const Fragment& f) { return counts(recipe, f) && !f.gives.empty(); }) != giving) continue;
+    for (const Fragment& fragment : all)
+      if (fragment.scope == "job" && counts(recipe, fragment) && !b.diagnostics.has_errors()) lay_fragment(b, {recipe, fragment});
+  }
 }
 
 void lay_trunks(Builder& b) {
@@ -113,12 +115,19 @@ std::string plate_host(Builder& b) {
   return "";
 }
 
+// A fragment for one side leaves the lamps of the other, and those in the middle, alone.
+bool on_side(const Builder& b, const Recipe& recipe, const Fragment& fragment, int lamp) {
+  const std::string side = filled(fragment.side.value, recipe);
+  if (side.empty()) return true;
+  return b.circuit.part(b.circuit.lamps[static_cast<std::size_t>(lamp)].lamp).side == (side == "left" ? Side::left : Side::right);
+}
+
 // True if a fragment of this scope was laid.
 bool lay_lamp(Builder& b, const char* scope, int leg, int lamp) {
   const Recipe* recipe = recipe_of(b, b.circuit.lamps[static_cast<std::size_t>(lamp)].car_function);
   bool any = false;
   for (const Fragment& fragment : recipe->method->fragments) {
-    if (fragment.scope != scope || !counts(*recipe, fragment) || b.diagnostics.has_errors()) continue;
+    if (fragment.scope != scope || !counts(*recipe, fragment) || !on_side(b, *recipe, fragment, lamp) || b.diagnostics.has_errors()) continue;
     lay_fragment(b, {*recipe, fragment, leg, lamp});
     any = true;
   }
@@ -153,7 +162,7 @@ void lay_beside_lamps(Builder& b) {
       for (std::size_t i = 0; i < b.circuit.lamps.size() && !b.diagnostics.has_errors(); ++i) {
         const LampIntent& lamp = b.circuit.lamps[i];
         const bool meant = fragment.of.empty() || std::find(fragment.of.begin(), fragment.of.end(), lamp.car_function) != fragment.of.end();
-        if (meant && !lamp.tow_signal.empty()) lay_fragment(b, {recipe, fragment, -1, static_cast<int>(i)});
+        if (meant && !lamp.tow_signal.empty() && on_side(b, recipe, fragment, static_cast<int>(i))) lay_fragment(b, {recipe, fragment, -1, static_cast<int>(i)});
       }
     }
 }

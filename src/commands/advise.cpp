@@ -12,12 +12,15 @@ void print_candidate(const Candidate& c, int rank) {
             << "): " << words[static_cast<int>(c.advice)] << "\n";
   for (const std::string& extra : c.extras) std::cout << "     needs: " << extra << "\n";
   if (!c.why.empty()) std::cout << "     " << c.why << "\n";
+  for (const std::string& doubt : c.doubts) std::cout << "     doubt: " << doubt << "\n";
   if (c.advice == Advice::does_not) return;
-  std::cout << "     dimmest lamp " << format_fixed(c.least_v, 1) << " V; hottest part " << format_fixed(c.watts, 1) << " W; " << c.parts
-            << " parts, " << c.cuts << " factory wires cut\n";
-  if (c.method->hours_to > 0)
-    std::cout << "     " << format_plain(c.method->hours_from) << " to " << format_plain(c.method->hours_to) << " hours, reversible "
+  std::cout << "     dimmest lamp " << format_fixed(c.least_v, 1) << " V" << (c.dim ? " (dim)" : "") << "; hottest part " << format_fixed(c.watts, 1) << " W; " << c.parts
+            << " parts, " << c.wires << " wires, " << c.cuts << " factory wires cut\n";
+  if (c.hours_to > 0) {
+    const std::string from = format_plain(c.hours_from), to = format_plain(c.hours_to);
+    std::cout << "     " << (from == to ? from : from + " to " + to) << " hours" << (c.method->each_journey ? " before each journey" : "") << ", reversible "
               << c.method->reversible << " (" << c.method->effort.source << ")\n";
+  }
 }
 
 }  // namespace

@@ -50,7 +50,8 @@ struct Loaded {
 };
 std::optional<Loaded> load(const Arguments&);
 // The shipped catalogue, then that of --catalogue, then `folders` (named in a job). Says what is wrong itself.
-std::optional<Catalogue> load_catalogue(const Arguments&, const std::vector<PlacedText>& folders, Sources&, std::string& data);
+std::optional<Catalogue> load_catalogue(const Arguments&, const std::vector<PlacedText>& folders, Sources&, std::string& data,
+                                        const std::vector<Node>& definitions = {});
 // Folder with specs/ and styles/: --data, TOWLOOM_DATA, beside or above the program, share/towloom, the current folder.
 std::string find_data(const Arguments&);
 void print(const Diagnostics&, const Sources&);

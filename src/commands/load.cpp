@@ -56,7 +56,7 @@ Diagnostics as_diagnostics(const std::vector<Finding>& findings) {
 }
 
 std::optional<Catalogue> load_catalogue(const Arguments& arguments, const std::vector<PlacedText>& folders,
-                                        Sources& sources, std::string& data) {
+                                        Sources& sources, std::string& data, const std::vector<Node>& definitions) {
   data = find_data(arguments);
   if (data.empty()) {
     std::cerr << "towloom: error: the folders specs/ and styles/ were not found\n"
@@ -67,7 +67,7 @@ std::optional<Catalogue> load_catalogue(const Arguments& arguments, const std::v
   if (!arguments.catalogue.empty()) own.push_back({arguments.catalogue, {}});
   own.insert(own.end(), folders.begin(), folders.end());
   Diagnostics diagnostics;
-  auto catalogue = read_catalogue(fs::path(data) / "specs", sources, diagnostics, own);
+  auto catalogue = read_catalogue(fs::path(data) / "specs", sources, diagnostics, own, definitions);
   print(diagnostics, sources);
   return catalogue;
 }
@@ -89,7 +89,7 @@ std::optional<Survey> load_survey(const Arguments& arguments) {
   if (spec)
     for (const PlacedText& folder : spec->catalogues)
       folders.push_back({(fs::path(name).parent_path() / folder.value).string(), folder.place});
-  auto catalogue = load_catalogue(arguments, folders, out.sources, out.data);
+  auto catalogue = load_catalogue(arguments, folders, out.sources, out.data, spec ? spec->definitions : std::vector<Node>{});
   // Names are checked although rows could not be read, so that one run says all that is wrong with a file.
   if (catalogue && spec) {
     settle_job(*spec, *catalogue, diagnostics);

@@ -48,7 +48,7 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     if (const PinSpot* end = l.right_terminal < 0 || b.bar ? nullptr : pin_of(b, l.right_terminal); end != nullptr && end->way == Way::right)
       upright[at(b.column)].emplace_back(std::min(ya, yb), std::max(ya, yb), circuit.net(w.from).v);
     GapNeed& need = out[at(a.column)];
-    if (w.group == "cord") need = {std::max(need.hard, cord_gap - 2), std::max(need.least, cord_gap - 1), std::max(need.wanted, cord_gap)};
+    if (is_core(w)) need = {std::max(need.hard, cord_gap - 2), std::max(need.least, cord_gap - 1), std::max(need.wanted, cord_gap)};
     const bool lit = std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [&](const LampIntent& lamp) { return lamp.lamp == b.part && !lamp.tow_signal.empty(); });
     if (lit) {   // between the last part and the housing's frame
       const int frame = static_cast<int>(std::ceil(1 - b.outline.room.left));

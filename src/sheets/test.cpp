@@ -88,7 +88,7 @@ void before_work(Tests& t) {
 void dead(Tests& t) {
   t.head("test-dead");
   for (const Wire& w : t.circuit().wires) {
-    if (w.group != "cord") continue;
+    if (!is_core(w)) continue;
     const Part &from = t.circuit().part(w.from.part), &to = t.circuit().part(w.to.part);
     t.test(w.id + " " + colour_text(w.colour, t.style) + ": " + from.group + " " + from.contact + " " + t.say("to") + " " + to.group + " " + to.contact, t.say("through"), t.say("open-to-others"), false, w.id);
   }

@@ -56,12 +56,15 @@ struct Coach {
   std::optional<Flasher> flasher;
   std::optional<PlacedText> lamp;  // bulb of the coach's own lamps; assumed by function when absent
   std::optional<PlacedText> detection;   // none | load: it looks for a load before it works a contact
+  std::optional<PlacedText> outputs;     // plain | pulse-modulated: what its lamp contacts give while they are on
+  std::optional<PlacedNumber> limit_a;   // what its electronics lets one lamp contact give
   Place place;
 };
 
 struct Cord {
   PlacedNumber length_m;
   std::optional<PlacedSize> wire;
+  std::vector<std::pair<PlacedText, PlacedSize>> cores;   // those of another size, by what they carry
   std::string kind;  // "coiled", free text
   std::vector<PlacedText> ends;  // none, or two: "blade-7 plug" at the coach, then at the car
   std::vector<std::pair<PlacedText, PlacedText>> continuity;  // as metered: outlet's contact, inlet's contact or none
@@ -107,6 +110,7 @@ struct StopSwitch {
 struct Car {
   Outlet inlet;
   std::string battery;                // place, free text
+  bool battery_sensor = false;        // a sensor on its negative post measures what flows between post and body
   PlacedText drive;                   // left-hand | right-hand
   std::optional<PlacedText> ignition; // off accessory run, in the towing state
   std::optional<PlacedText> stop_lamps;  // live | asleep | dead, in the towing state
@@ -201,6 +205,7 @@ struct Spec {
   std::string paper = "a4";     // sheets: paper
   bool paper_named = false;     // if not, the bench sheet takes the first of the style's series that holds it
   std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
+  std::vector<Node> definitions;        // catalogue: methods, connectors ... written in the job itself
 };
 
 // Fills count, bulb, filament, led and figures of a lamp from the text of its source; an error where it makes no sense.

@@ -17,6 +17,20 @@ void read_towing(Car& car, Fields& fields, Diagnostics& diagnostics) {
   row.finish();
 }
 
+// battery: engine bay left, or {at: engine bay left, sensor: yes}
+void read_battery(Car& car, Fields& fields, Diagnostics& diagnostics) {
+  const Node* node = fields.node("battery");
+  if (node == nullptr) return;
+  if (node->kind == Node::Kind::scalar) {
+    car.battery = node->text;
+    return;
+  }
+  Fields row(*node, "battery", diagnostics);
+  car.battery = row.need_text("at").value;
+  if (const auto sensor = row.word("sensor", {"yes", "no"})) car.battery_sensor = sensor->value == "yes";
+  row.finish();
+}
+
 void read_stop_switch(Car& car, Fields& fields, Diagnostics& diagnostics) {
   const Node* node = fields.need_node("stop switch");
   if (node == nullptr) return;
@@ -114,6 +128,8 @@ Coach read_coach(const Node& node, Diagnostics& diagnostics) {
   coach.lamp = fields.text("lamp");
   if (const Node* flasher = fields.node("flasher")) coach.flasher = read_flasher(*flasher, diagnostics);
   coach.detection = fields.word("detection", {"none", "load"});
+  coach.outputs = fields.word("outputs", {"plain", "pulse-modulated"});
+  coach.limit_a = bounded(fields, "limit", Unit::ampere, most_a);
   if (const Node* found = fields.node("found")) {
     if (found->kind != Node::Kind::map)
       diagnostics.error("found", found->place, "'found' takes a row for each contact", "\"2\": {does: tail, open: 13.6 V}");
@@ -129,7 +145,7 @@ Car read_car(const Node& node, Diagnostics& diagnostics) {
   Fields fields(node, "car", diagnostics);
   if (const auto inlet = read_outlet(fields, "inlet", diagnostics)) car.inlet = *inlet;
   car.colours = fields.text("colours");
-  if (const auto battery = fields.text("battery")) car.battery = battery->value;
+  read_battery(car, fields, diagnostics);
   if (const auto drive = fields.word("drive", {"left-hand", "right-hand"})) car.drive = *drive;
   read_towing(car, fields, diagnostics);
   if (const auto monitoring = fields.word("monitoring", {"none", "flasher", "on-current", "off-pulse"}))

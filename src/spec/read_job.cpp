@@ -33,6 +33,15 @@ Cord read_cord(const Node& node, Diagnostics& diagnostics) {
     else
       diagnostics.error("wire-size", wire->place, "'" + wire->value + "' is not a wire size", "write it like 16 AWG");
   }
+  if (const Node* cores = fields.node("cores")) {
+    Fields rows(*cores, "cores", diagnostics);
+    for (const Entry& e : cores->entries) {
+      const auto text = rows.text(e.key);
+      const auto size = text ? parse_wire_size(text->value) : std::nullopt;
+      if (size) cord.cores.push_back({{e.key, e.key_place}, {*size, text->place}});
+      if (text && !size) diagnostics.error("wire-size", text->place, "'" + text->value + "' is not a wire size", "cores: {ground: 10 AWG}");
+    }
+  }
   if (const auto kind = fields.text("kind")) cord.kind = kind->value;
   cord.ends = fields.texts("ends");
   if (!cord.ends.empty() && cord.ends.size() != 2)
@@ -130,6 +139,19 @@ std::vector<GroundRow> read_grounds(const Node& node, Diagnostics& diagnostics) 
   return out;
 }
 
+// Folders by name, and definitions as a catalogue file would hold them.
+void read_own_catalogue(const Node& node, Spec& spec, Diagnostics& diagnostics) {
+  std::vector<Node> items = node.items;
+  if (node.kind != Node::Kind::list) items = {node};
+  for (const Node& item : items) {
+    if (item.kind == Node::Kind::scalar)
+      spec.catalogues.push_back({item.text, item.place});
+    else if (item.kind == Node::Kind::map)
+      spec.definitions.push_back(item);
+    else
+      diagnostics.error("catalogue", item.place, "'catalogue' takes folders and definitions", "a folder's name, or - method: ... with all that its file would hold");
+  }
+}
 
 }  // namespace
 
@@ -160,7 +182,7 @@ Spec read_rows(const Node& root, int file, Diagnostics& diagnostics) {
     }
     sheets.finish();
   }
-  spec.catalogues = fields.texts("catalogue");
+  if (const Node* n = fields.node("catalogue")) read_own_catalogue(*n, spec, diagnostics);
   fields.finish();
   check_references(spec, diagnostics);
   return spec;

@@ -64,6 +64,15 @@ const Check checks[] = {
     {29, "monitor-current", Severity::warning, "plain-hatchback", {}, {{"monitoring: none", "monitoring: on-current"}}},
     {30, "output-loaded", Severity::warning, "low-coupe", {}, {{"bleed: 1 kohm", "bleed: 47 ohm"}}},
     {31, "not-detected", Severity::warning, "led-wagon", {}, {{"  signals: combined\n", "  signals: combined\n  detection: load\n"}}},
+    {33, "method-doubtful", Severity::warning, "plain-hatchback", {}, {{"monitoring: none", "monitoring: off-pulse"}}},
+    {33, "method-doubtful", Severity::warning, "plain-hatchback", {}, {{"  signals: combined ", "  outputs: pulse-modulated\n  signals: combined "}}},
+    {34, "outlet-overloaded", Severity::warning, "led-wagon", {{"  signals: combined\n", "  signals: combined\n  limit: 2 A\n"}},
+     {{"  signals: combined\n", "  signals: combined\n  limit: 2 A\n"}, {"method: powered-module, at: left grommet, fuse: 10 A, diode: low-drop", "method: two-way-diodes, diode: low-drop"},
+      {"stop-turn: LED 0.55 A, drive: controller, feed: OG/TQ", "stop-turn: LED 2.2 A, drive: controller, feed: OG/TQ"}}},
+    {35, "sensor-bypassed", Severity::warning, "mended-hatchback", {{"battery: engine bay left", "battery: {at: engine bay left, sensor: yes}"}},
+     {{"battery: engine bay left", "battery: {at: engine bay left, sensor: yes}"}, brake_is("pedal brake: {fuse: 15 A, returns-to: battery negative}")}},
+    {36, "extra-missing", Severity::warning, "mended-hatchback", {}, {no_cut_off}},
+    {3, "method-unsuited", Severity::error, "compact-sedan", {}, {{"  signals: combined\n", "  signals: separate\n"}}},
     {32, "resistor-hot", Severity::warning, "plain-hatchback", {{"\nruns:\n", "\nextras:\n  detection load: {load: 100 ohm}\nruns:\n"}},
      {{"\nruns:\n", "\nextras:\n  detection load: {load: 6 ohm}\nruns:\n"}}},
 };
@@ -119,18 +128,20 @@ TEST_CASE("check 11: a ground thinner than a signal is said, and its loss is in 
 }
 
 // 13: a connector's file without half, key or contact is refused; both faces mirror each other (tests/published).
-TEST_CASE("check 13: a connector without its key is refused") {
-  const auto folder = std::filesystem::temp_directory_path() / "towloom-keyless";
-  std::filesystem::create_directories(folder);
-  std::ifstream in(std::filesystem::path(TOWLOOM_ROOT) / "specs" / "jobs" / "workshop-special" / "farm-4.yaml");
-  std::ostringstream text;
-  text << in.rdbuf();
-  std::ofstream(folder / "farm-4.yaml") << changed(text.str(), "key: key\n", "");
+TEST_CASE("check 13: a connector without its key is refused, at its line of the job that defines it") {
+  const std::string text = changed(shown_job("workshop-special"), "    key: key\n", "");
   Sources sources;
   Diagnostics diagnostics;
-  CHECK_FALSE(read_catalogue(std::filesystem::path(TOWLOOM_ROOT) / "specs", sources, diagnostics, {{folder.string(), {}}}).has_value());
-  CHECK(diagnostics.has_errors());
-  std::filesystem::remove_all(folder);
+  const int file = sources.add("job.yaml", text);
+  const auto root = read_yaml(file, sources, diagnostics);
+  REQUIRE(root.has_value());
+  const Spec spec = read_rows(*root, file, diagnostics);
+  CHECK(spec.definitions.size() == 2);   // the plug and the method
+  CHECK_FALSE(read_catalogue(std::filesystem::path(TOWLOOM_ROOT) / "specs", sources, diagnostics, {}, spec.definitions).has_value());
+  REQUIRE(diagnostics.has_errors());
+  CHECK(diagnostics.all()[0].message.find("key") != std::string::npos);
+  CHECK(diagnostics.all()[0].place.file == file);
+  CHECK(diagnostics.all()[0].place.line > 40);
 }
 
 // 14: a core that joins two functions is solved as it was metered, and found.

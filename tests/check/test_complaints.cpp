@@ -215,7 +215,7 @@ const Complaint complaints[] = {
     {22, "a lamp-out message after diodes were fitted", "checked", "monitor-current with both currents; off-pulse asks for bleed resistors",
      [] {
        check_speaks(plain({{"monitoring: none", "monitoring: on-current"}}), plain(), "monitor-current");
-       check_speaks(plain({{"monitoring: none", "monitoring: off-pulse"}}), plain(), "extra-missing", "pulse");
+       check_speaks(plain({{"monitoring: none", "monitoring: off-pulse"}}), plain(), "method-doubtful", "pulse");
      }},
     {23, "a lamp output of the car is dead until the key is cycled: it was loaded beyond its own lamps", "checked", "output-loaded",
      [] { check_speaks(job("low-coupe", {{"bleed: 1 kohm", "bleed: 47 ohm"}}), job("low-coupe"), "output-loaded", "LCM_L1"); }},

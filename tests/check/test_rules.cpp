@@ -56,13 +56,13 @@ TEST_CASE("a plate lamp left dark in tow is said") {
   CHECK_FALSE(checked(plain_job()).has("plate-dark"));
 }
 
-TEST_CASE("monitoring by pulses asks for the method's extra") {
+TEST_CASE("monitoring by pulses: doubtful without the bleed resistors that the method names") {
   const auto c = checked(changed(plain_job(), "monitoring: none", "monitoring: off-pulse"));
-  REQUIRE(c.has("extra-missing"));
-  CHECK(c.finding("extra-missing")->action.find("bleed") != std::string::npos);
+  REQUIRE(c.has("method-doubtful"));
+  CHECK(c.finding("method-doubtful")->action.find("bleed") != std::string::npos);
   CHECK_FALSE(c.has("method-unsuited"));
   const auto bled = checked(changed(changed(plain_job(), "monitoring: none", "monitoring: off-pulse"), "runs:\n", "extras: {bleed resistors: yes}\nruns:\n"));
-  CHECK_FALSE(bled.has("extra-missing"));
+  CHECK_FALSE(bled.has("method-doubtful"));
 }
 
 TEST_CASE("a hot place makes the diodes too hot, by the law of heat") {

@@ -53,7 +53,7 @@ inline Job built(const std::string& text) {
   std::vector<PlacedText> own;   // as seen from the shown jobs
   if (job.spec)
     for (const PlacedText& folder : job.spec->catalogues) own.push_back({(specs / "jobs" / folder.value).string(), folder.place});
-  job.catalogue = read_catalogue(specs, job.sources, job.diagnostics, own);
+  job.catalogue = read_catalogue(specs, job.sources, job.diagnostics, own, job.spec ? job.spec->definitions : std::vector<Node>{});
   INFO(format_diagnostics(job.diagnostics, job.sources, false));
   REQUIRE(job.catalogue.has_value());
   REQUIRE(job.spec.has_value());

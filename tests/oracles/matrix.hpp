@@ -68,11 +68,11 @@ inline void stop_engine(Matrix& m) {
   for (const auto& [scene, columns] : before)
     if (in_tow(scene)) m[in_state(scene, "engine off")] = std::string(columns.size(), '?');
 }
-// A disconnect that was left closed changes no lamp.
+// A car that was not switched to tow lights the same lamps.
 inline void leave_closed(Matrix& m) {
   const Matrix before = m;
   for (const auto& [scene, columns] : before)
-    if (in_tow(scene)) m[in_state(scene, "disconnect left closed")] = columns;
+    if (in_tow(scene)) m[in_state(scene, "not switched to tow")] = columns;
 }
 // Nothing is on, or the cord is out: dark.
 inline void add_dark(Matrix& m) {

@@ -101,7 +101,7 @@ TEST_CASE("charge line: every limiter, and which of them leave the plug live") {
 // S11: the brake presses the pedal; S06: the pressure switch closes. The lamp in the coach hangs on the centre pin.
 TEST_CASE("brake monitor: on in the coach while the brake works, and only then") {
   const auto with_monitor = [](const char* fed) {
-    return oracle::solved_text(fixture::changed(oracle::job_text("low-coupe"), "  pedal brake:", "  brake monitor: {fed-by: " + std::string(fed) + ", at: under seat}\n  pedal brake:"));
+    return oracle::solved_text(fixture::changed(oracle::job_text("low-coupe"), "brake monitor: {fed-by: coach,", "brake monitor: {fed-by: " + std::string(fed) + ","));
   };
   const auto coupe = with_monitor("car");
   const auto there = [](const oracle::Solved& s, const char* scene) { return volts(*s.facts, scene, "COACH.monitor", "COACH.ground"); };

@@ -136,7 +136,8 @@ TEST_CASE("S06: one tow-mode line moves every lamp") {
   check_joins(s.facts->circuit(), {
       {"J2.5.car", "K1.87", true}, {"J2.6.car", "K2.87", true}, {"J2.3.car", "K3.87", true}, {"J2.3.car", "K4.87", true},
       {"BCM_L1.out", "K1.87a", true}, {"BCM_R1.out", "K2.87a", true}, {"K1.30", "E1.feed", true}, {"K2.30", "E2.feed", true},
-      {"K3.30", "E5.feed", true}, {"FU2.2", "K1.86", true}, {"FU2.2", "K4.86", true}, {"J2.4.car", "FU2.1", true},
+      {"J2.3.car", "K5.87", true}, {"BCM_P.out", "K5.87a", true}, {"K5.30", "E5.feed", true}, {"K3.30", "E5.feed", false},
+      {"FU2.2", "K1.86", true}, {"FU2.2", "K4.86", true}, {"FU2.2", "K5.86", true}, {"J2.4.car", "FU2.1", true},
       {"J2.4.car", "D1.A", true}, {"D1.K", "FU3.1", true}, {"FU3.2", "BAT.+", true}, {"K1.85", "G-RL.1", true},
       {"K2.85", "G-RL.1", true}, {"BAT.-", "S1.1", true}, {"S1.2", "G-BAT.1", true}, {"J2.2.car", "B1.supply", true}});
 }
@@ -158,12 +159,13 @@ TEST_CASE("S09: converter to separate signals") {
   m["tail + stop + hazard"] = "????111.";
   press_pedal(m, "??.....?");
   stop_engine(m);
+  leave_closed(m);
   add_dark(m);
   check_matrix(*s.facts, m);
   check_joins(s.facts->circuit(), {
       {"J2.5.car", "U1.in_left", true}, {"J2.6.car", "U1.in_right", true}, {"U1.out_stop", "D1.A1", true}, {"U1.out_stop", "D2.A1", true},
       {"U1.out_left", "D3.A1", true}, {"U1.out_right", "D4.A1", true}, {"J2.3.car", "D5.A1", true}, {"J2.3.car", "D6.A1", true},
-      {"J2.5.car", "D3.A1", false}, {"FU2.2", "U1.supply", true}, {"FU2.1", "BAT.+", true}, {"U1.ground", "G-RL.1", true},
+      {"J2.5.car", "D3.A1", false}, {"FU2.2", "U1.supply", true}, {"J2.4.car", "FU2.1", true}, {"FU2.1", "BAT.+", false}, {"U1.ground", "G-RL.1", true},
       {"J2.4.car", "D7.A", true}, {"J2.2.car", "B1.supply", true}});
 }
 
@@ -183,6 +185,7 @@ TEST_CASE("S11: field-effect isolation, both lamp outputs parted") {
   m["tail + stop + hazard"] = "FF111.";
   press_pedal(m, ".....?");
   stop_engine(m);
+  leave_closed(m);
   add_dark(m);
   check_matrix(*s.facts, m);
   check_joins(s.facts->circuit(), {

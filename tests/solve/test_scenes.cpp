@@ -96,10 +96,10 @@ TEST_CASE("the engine is a state where the charge contact may follow it") {
 TEST_CASE("a battery disconnect is solved open and left closed") {
   const Listed l(job_text("large-pickup"));
   REQUIRE(l.find("tail") != nullptr);
-  REQUIRE(l.find("tail, disconnect left closed") != nullptr);
+  REQUIRE(l.find("tail, not switched to tow") != nullptr);
   CHECK(l.find("tail")->signal("towed") == Wave::on);
-  CHECK(l.find("tail, disconnect left closed")->signal("towed") == Wave::off);
-  CHECK(l.find("tail, disconnect left closed")->reason.find("was not opened") != std::string::npos);
+  CHECK(l.find("tail, not switched to tow")->signal("towed") == Wave::off);
+  CHECK(l.find("tail, not switched to tow")->reason.find("disconnect closed") != std::string::npos);
 }
 
 TEST_CASE("a side held on is a scene of its own where a converter looks at whole flashes") {
