@@ -7,6 +7,7 @@
 
 #include "drawing/utf8.hpp"
 #include "prove/prove.hpp"
+#include "sheets/bench_flags.hpp"
 #include "sheets/bench_page.hpp"
 
 namespace towloom {
@@ -94,7 +95,12 @@ std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, c
   if (has("lamp")) sentences.push_back(word(set.style, "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.");
   if (std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [](const LampIntent& l) { return l.tow_signal == "reverse" || l.tow_signal == "fog"; }))
     sentences.push_back(word(set.style, "volts-alone"));
+  std::vector<std::string> found;
+  for (const Flag& flag : set.facts.flags)   // on the page of what they are about
+    if (is_on(circuit, flag)) found.push_back(flag_text(flag));
+  if (!found.empty()) found.front() = word(set.style, "flags-found") + " " + found.front();
   if (has("turn-switch")) sentences.push_back(word(set.style, "switches-at-rest"));
+  sentences.insert(sentences.end(), found.begin(), found.end());
   std::vector<std::string> out;
   for (const std::string& sentence : sentences) {
     const std::string longer = out.empty() ? "" : out.back() + " " + sentence;
