@@ -67,6 +67,7 @@ struct Drawn {
 Drawn draw(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure_text) {
   Diagnostics diagnostics;
   const auto pages = bench_sheet(facts, catalogue, style, measure_text, 0, diagnostics);
+  for (const Diagnostic& d : diagnostics.all()) std::fprintf(stderr, "%s\n", d.message.c_str());
   Drawn out{pages.size(), 0, 0};
   std::string error;
   out.bytes += to_pdf(pages, {"bench", "", "", "2026-11-25"}, error).size();
@@ -85,13 +86,14 @@ void against_dot(const fs::path& root, Catalogue& catalogue, const Style& style,
   }
 }
 
-// The plain job with more tail lamps, each in its own housing with its own diodes.
+// The plain job with more tail lamps, each in its own housing with its own diodes, along both sides of the car; eight
+// of them share a factory node.
 std::string enlarged(const std::string& plain, int lamps) {
   std::string rows, runs, out = plain;
   for (int i = 1; i <= lamps; ++i) {
-    const std::string side = i % 2 == 0 ? "left" : "right", name = side + " more " + std::to_string(i);
-    rows += "    " + name + ": {tail: LED 0.02 A, feed: PK/BK 0.5 mm2, node: TAIL}\n";
-    runs += "  to more " + std::to_string(i) + ": {from: " + side + " rear, to: " + name + ", length: 0.5 m}\n";
+    const auto name = [](int k) { return std::string(k % 2 == 0 ? "left" : "right") + (k <= 0 ? " rear" : " more " + std::to_string(k)); };
+    rows += "    " + name(i) + ": {tail: LED 0.02 A, feed: PK/BK 0.5 mm2, node: TAIL_" + std::to_string(1 + (i - 1) / 8) + "}\n";
+    runs += "  to more " + std::to_string(i) + ": {from: " + name(i - 2) + ", to: " + name(i) + ", length: 0.5 m}\n";
   }
   out.insert(out.find("    high stop: "), rows);
   out.insert(out.find("runs:\n") + 6, runs);
