@@ -26,6 +26,7 @@ class Labels {
   int label(std::size_t wire);     // weight of what found no place
   int volts(std::size_t lamp);
   bool splice(const Standing&);
+  bool flag(const Flag&);          // false: no place; it stands in the notes only
   void ends(std::size_t wire);
   bool nearest(const Rect& text, const Standing& bar) const;
   void sides(double x, double from, double to);
@@ -44,6 +45,7 @@ class Labels {
   bool along(const LabelBlock& above, const LabelBlock& below, const Stretch&, std::size_t wire, double reach);
   bool upright(const LabelBlock&, const Stretch&, std::size_t wire);
   bool astride(const LabelBlock& above, const LabelBlock& below, std::size_t wire);
+  bool put_flag(const LabelLine&, double x, double y, const std::string& about, const Rect& meant);
   bool level(const LabelBlock&, std::size_t wire);
   bool upright(const LabelBlock&, std::size_t wire);
   bool leader(const LabelBlock&, std::size_t wire);

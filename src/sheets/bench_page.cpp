@@ -5,7 +5,6 @@
 #include <cstdlib>
 #include <limits>
 
-#include "drawing/utf8.hpp"
 #include "prove/prove.hpp"
 #include "sheets/bench_page.hpp"
 
@@ -69,39 +68,6 @@ Drawing blank(const BenchSet& set, const std::string& name) {
   drawing.width = mm(paper.first);
   drawing.height = mm(paper.second);
   return drawing;
-}
-
-// One that is wider than the sheet, broken between words.
-std::vector<std::string> wrapped(const std::string& sentence, const BenchSet& set, Mm100 width) {
-  std::vector<std::string> out;
-  for (const Word& word : words_of(sentence)) {
-    const std::string longer = out.empty() ? word.text : out.back() + " " + word.text;
-    if (!out.empty() && set.measure.reserve(longer, text_size(set.style, "small"), Weight::regular) <= width) out.back() = longer;
-    else out.push_back(word.text);
-  }
-  return out;
-}
-
-// What the sheet says of itself, in as many lines as the width asks for.
-std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, const std::string& index, Mm100 width) {
-  std::vector<std::string> sentences;
-  const auto has = [&](const char* kind) { return std::any_of(circuit.parts.begin(), circuit.parts.end(), [&](const Part& p) { return p.kind == kind; }); };
-  if (!index.empty()) sentences.push_back(index);
-  if (has("contact")) sentences.push_back(word(set.style, "order-not-face") + " " + std::to_string(set.faces) + ".");
-  if (!circuit.cuts.empty()) sentences.push_back(word(set.style, "cut-here"));
-  const bool unsurveyed = std::any_of(circuit.wires.begin(), circuit.wires.end(), [](const Wire& w) { return w.status == Status::factory && w.group != "coach" && w.colour.empty(); });
-  if (unsurveyed) sentences.push_back(word(set.style, "no-letters"));
-  if (has("lamp")) sentences.push_back(word(set.style, "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.");
-  if (std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [](const LampIntent& l) { return l.tow_signal == "reverse" || l.tow_signal == "fog"; }))
-    sentences.push_back(word(set.style, "volts-alone"));
-  if (has("turn-switch")) sentences.push_back(word(set.style, "switches-at-rest"));
-  std::vector<std::string> out;
-  for (const std::string& sentence : sentences) {
-    const std::string longer = out.empty() ? "" : out.back() + " " + sentence;
-    if (!out.empty() && set.measure.reserve(longer, text_size(set.style, "small"), Weight::regular) <= width) out.back() = longer;
-    else for (std::string& line : wrapped(sentence, set, width)) out.push_back(std::move(line));
-  }
-  return out;
 }
 
 struct Obstacle {

@@ -112,7 +112,7 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
   const double frame_left = to_mm(frame.space.x) / BenchDraft::module;
   Decor decor;
   for (const Band& b : bands)
-    if (b.tinted && b.right - b.left >= 1) decor.marks.push_back(filled_box(box_of(std::max(b.left, to_mm(frame.space.x) / 2.5), top, b.right, bottom - 2), ink(d.style, "zone")));
+    if (b.tinted && b.right - b.left >= 1) decor.marks.push_back(filled_box(box_of(std::max(b.left, to_mm(frame.space.x) / 2.5), top, b.right, bottom - 0.5 - note_pitch * static_cast<double>(d.notes.size())), ink(d.style, "zone")));
   for (const Housing& h : d.place.housings) {
     Pen pen{line_width(d.style, "outline"), ink(d.style, "quiet"), {mm(1.5), mm(1)}, false};
     decor.marks.push_back(box(box_of(h.left, h.top, h.right, h.bottom), pen, mm(1)));

@@ -2,46 +2,18 @@
 //   ninja bench && ./bench PROJECT_FOLDER
 #include <unistd.h>
 
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
-#include "check/check.hpp"
+#include "bench/measured.hpp"
 #include "ngspice/batch.hpp"
-#include "yaml/node.hpp"
 
 using namespace towloom;
+using measured::facts_of, measured::seconds, measured::text_of;
 namespace fs = std::filesystem;
 
 namespace {
-
-template <class Work>
-double seconds(const Work& work) {
-  const auto start = std::chrono::steady_clock::now();
-  work();
-  return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-}
-
-std::string text_of(const fs::path& path) {
-  std::ifstream in(path);
-  std::ostringstream out;
-  out << in.rdbuf();
-  return out.str();
-}
-
-std::optional<Facts> facts_of(const std::string& text, const Catalogue& catalogue) {
-  Sources sources;
-  Diagnostics diagnostics;
-  const int file = sources.add("job.yaml", text);
-  const auto tree = read_yaml(file, sources, diagnostics);
-  const auto spec = tree ? read_job(*tree, file, diagnostics) : std::nullopt;
-  auto facts = spec ? find_facts(*spec, catalogue, diagnostics) : std::nullopt;
-  if (!facts) std::fputs(format_diagnostics(diagnostics, sources, false).c_str(), stderr);
-  return facts;
-}
 
 double ngspice_seconds(const std::vector<std::string>& decks) {
   const fs::path folder = fs::temp_directory_path() / ("towloom-bench-" + std::to_string(getpid()));
@@ -96,7 +68,7 @@ std::string enlarged(const std::string& plain, int lamps) {
   return out.insert(out.find(before), more);
 }
 
-void growth(const std::string& plain, const Catalogue& catalogue) {
+void growth(const std::string& plain, Catalogue& catalogue) {
   double before_s = 0, before_n = 0;
   for (const int lamps : {0, 25, 75, 175, 475}) {
     std::optional<Facts> facts;
@@ -117,7 +89,7 @@ int main(int count, char** words) {
   const fs::path root = count > 1 ? words[1] : ".";
   Sources sources;
   Diagnostics diagnostics;
-  const auto catalogue = read_catalogue(root / "specs", sources, diagnostics);
+  auto catalogue = read_catalogue(root / "specs", sources, diagnostics);
   const std::string plain = text_of(root / "specs" / "jobs" / "plain-hatchback.yaml");
   const auto facts = catalogue ? facts_of(plain, *catalogue) : std::nullopt;
   if (!facts) return 2;

@@ -4,19 +4,16 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
-#include "prove/prove.hpp"
+#include "bench/measured.hpp"
 #include "render/render.hpp"
 #include "sheets/sheets.hpp"
-#include "yaml/node.hpp"
 
 using namespace towloom;
+using measured::facts_of, measured::seconds, measured::text_of;
 namespace fs = std::filesystem;
 
 namespace {
@@ -26,30 +23,10 @@ constexpr int rounds = 5;        // the median of so many
 double median_ms(const auto& work) {
   std::vector<double> out;
   for (int i = 0; i < rounds; ++i) {
-    const auto start = std::chrono::steady_clock::now();
-    work();
-    out.push_back(std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count());
+    out.push_back(1e3 * seconds(work));
   }
   std::sort(out.begin(), out.end());
   return out[out.size() / 2];
-}
-
-std::string text_of(const fs::path& path) {
-  std::ifstream in(path);
-  std::ostringstream out;
-  out << in.rdbuf();
-  return out.str();
-}
-
-std::optional<Facts> facts_of(const std::string& text, const Catalogue& catalogue) {
-  Sources sources;
-  Diagnostics diagnostics;
-  const int file = sources.add("job.yaml", text);
-  const auto tree = read_yaml(file, sources, diagnostics);
-  const auto spec = tree ? read_job(*tree, file, diagnostics) : std::nullopt;
-  auto facts = spec ? find_facts(*spec, catalogue, diagnostics) : std::nullopt;
-  if (!facts) std::fputs(format_diagnostics(diagnostics, sources, false).c_str(), stderr);
-  return facts;
 }
 
 std::string escaped(const std::string& text) {
@@ -90,6 +67,7 @@ struct Drawn {
 Drawn draw(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure_text) {
   Diagnostics diagnostics;
   const auto pages = bench_sheet(facts, catalogue, style, measure_text, 0, diagnostics);
+  for (const Diagnostic& d : diagnostics.all()) std::fprintf(stderr, "%s\n", d.message.c_str());
   Drawn out{pages.size(), 0, 0};
   std::string error;
   out.bytes += to_pdf(pages, {"bench", "", "", "2026-11-25"}, error).size();
@@ -97,7 +75,7 @@ Drawn draw(const Facts& facts, const Catalogue& catalogue, const Style& style, c
   return out;
 }
 
-void against_dot(const fs::path& root, const Catalogue& catalogue, const Style& style, const TextMeasure& measure_text) {
+void against_dot(const fs::path& root, Catalogue& catalogue, const Style& style, const TextMeasure& measure_text) {
   std::printf("bench sheet to PDF and SVG, in process; the dot command with its start, PDF only; medians of %d\n", rounds);
   for (const char* name : {"plain-hatchback", "compact-sedan", "large-pickup", "medium-wagon"}) {
     const auto facts = facts_of(text_of(root / "specs" / "jobs" / (std::string(name) + ".yaml")), catalogue);
@@ -108,31 +86,31 @@ void against_dot(const fs::path& root, const Catalogue& catalogue, const Style& 
   }
 }
 
-// The plain job with more tail lamps, each in its own housing with its own diodes.
+// The plain job with more tail lamps, each in its own housing with its own diodes, along both sides of the car; eight
+// of them share a factory node.
 std::string enlarged(const std::string& plain, int lamps) {
   std::string rows, runs, out = plain;
   for (int i = 1; i <= lamps; ++i) {
-    const std::string side = i % 2 == 0 ? "left" : "right", name = side + " more " + std::to_string(i);
-    rows += "    " + name + ": {tail: LED 0.02 A, feed: PK/BK 0.5 mm2, node: TAIL}\n";
-    runs += "  to more " + std::to_string(i) + ": {from: " + side + " rear, to: " + name + ", length: 0.5 m}\n";
+    const auto name = [](int k) { return std::string(k % 2 == 0 ? "left" : "right") + (k <= 0 ? " rear" : " more " + std::to_string(k)); };
+    rows += "    " + name(i) + ": {tail: LED 0.02 A, feed: PK/BK 0.5 mm2, node: TAIL_" + std::to_string(1 + (i - 1) / 8) + "}\n";
+    runs += "  to more " + std::to_string(i) + ": {from: " + name(i - 2) + ", to: " + name(i) + ", length: 0.5 m}\n";
   }
   out.insert(out.find("    high stop: "), rows);
   out.insert(out.find("runs:\n") + 6, runs);
   return out;
 }
 
-void growth(const std::string& plain, const Catalogue& catalogue, const Style& style, const TextMeasure& measure_text) {
+void growth(const std::string& plain, Catalogue& catalogue, const Style& style, const TextMeasure& measure_text) {
   double before_ms = 0, before_n = 0;
   for (const int lamps : {0, 12, 36, 100, 230}) {
-    auto facts = facts_of(enlarged(plain, lamps), catalogue);
+    auto facts = facts_of(enlarged(plain, lamps), catalogue, false);
     if (!facts) return;
     facts->spec.paper = "a3";
     Drawn drawn;
-    const auto start = std::chrono::steady_clock::now();
-    drawn = draw(*facts, catalogue, style, measure_text);
-    const double ms = std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+    const double ms = 1e3 * seconds([&] { drawn = draw(*facts, catalogue, style, measure_text); });
     const double n = static_cast<double>(facts->circuit().wires.size());
     std::printf("%5.0f wires, %zu pages: %.0f ms", n, drawn.pages, ms);
+    if (drawn.pages == 0) std::printf(" to find that it does not fit");
     if (before_n > 0) std::printf(", grows with n^%.2f", std::log(ms / before_ms) / std::log(n / before_n));
     std::printf("\n");
     before_ms = ms;
@@ -146,7 +124,7 @@ int main(int count, char** words) {
   const fs::path root = count > 1 ? words[1] : ".";
   Sources sources;
   Diagnostics diagnostics;
-  const auto catalogue = read_catalogue(root / "specs", sources, diagnostics);
+  auto catalogue = read_catalogue(root / "specs", sources, diagnostics);
   const auto style = read_style(root / "styles", "workshop", sources, diagnostics);
   const TextMeasure measure_text;
   if (!catalogue || !style || !measure_text.ok()) return 2;

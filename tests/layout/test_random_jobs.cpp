@@ -12,7 +12,7 @@ using namespace towloom;
 namespace {
 
 constexpr unsigned seeds = 2080;
-constexpr int as_placed = -1;    // no second try for the sake of labels: a tenth of them only reads better for it
+constexpr int as_placed = -1;    // no second try for the sake of labels: the test would take twice as long
 
 // The sheets need no solved scene: wires get one size, and no volts are printed. Nothing where what chance wrote
 // contradicts itself.
