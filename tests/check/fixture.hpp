@@ -33,11 +33,7 @@ inline Checked spoilt(const std::function<void(Circuit&)>& mishap) {
   Checked out = checked(plain_job());
   Facts& f = *out.facts;
   mishap(f.sized.circuit);
-<<<<<<< HEAD
   number_nets(f.sized.circuit);   // the mishap may have added parts
-=======
-  number_nets(f.sized.circuit);
->>>>>>> de4603b1614ddac85eecd52263264d14415abea6
   f.states = solve_all(f.sized.circuit, *out.job.catalogue, f.spec);
   f.findings = check(f.spec, *out.job.catalogue, f.sized, f.states);
   return out;

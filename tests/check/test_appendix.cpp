@@ -73,6 +73,10 @@ const Check checks[] = {
      {{"battery: engine bay left", "battery: {at: engine bay left, sensor: yes}"}, brake_is("pedal brake: {fuse: 15 A, returns-to: battery negative}")}},
     {36, "extra-missing", Severity::warning, "mended-hatchback", {}, {no_cut_off}},
     {3, "method-unsuited", Severity::error, "compact-sedan", {}, {{"  signals: combined\n", "  signals: separate\n"}}},
+    {37, "engine-off", Severity::warning, "mixed-hatchback", {{"load: 4.2 A, fuse: 10 A}", "load: 4.2 A, fuse: 10 A, live: always}"}}, {{"by: workshop", "by: another"}}},
+    {38, "hot-leak", Severity::warning, "off-roader", {{"diode: low-drop, plate", "diode: silicon, plate"}}, {{"by: workshop", "by: another"}}},
+    {39, "flash-rate", Severity::warning, "plain-hatchback", {{"  signals: combined ", "  flasher: {kind: variable load, cycles: [350/350 ms]}\n  signals: combined "}},   // 86 a minute
+     {{"  signals: combined ", "  flasher: {kind: variable load, cycles: [160/160 ms]}\n  signals: combined "}}},                                                       // 188
     {32, "resistor-hot", Severity::warning, "plain-hatchback", {{"\nruns:\n", "\nextras:\n  detection load: {load: 100 ohm}\nruns:\n"}},
      {{"\nruns:\n", "\nextras:\n  detection load: {load: 6 ohm}\nruns:\n"}}},
 };

@@ -166,7 +166,7 @@ TEST_CASE("S09: converter to separate signals") {
       {"J2.5.car", "U1.in_left", true}, {"J2.6.car", "U1.in_right", true}, {"U1.out_stop", "D1.A1", true}, {"U1.out_stop", "D2.A1", true},
       {"U1.out_left", "D3.A1", true}, {"U1.out_right", "D4.A1", true}, {"J2.3.car", "D5.A1", true}, {"J2.3.car", "D6.A1", true},
       {"J2.5.car", "D3.A1", false}, {"FU2.2", "U1.supply", true}, {"J2.4.car", "FU2.1", true}, {"FU2.1", "BAT.+", false}, {"U1.ground", "G-RL.1", true},
-      {"J2.4.car", "D7.A", true}, {"J2.2.car", "B1.supply", true}});
+      {"J2.4.car", "D7.A", true}, {"J2.2.car", "B2.supply", true}});   // B1 hangs on the loop
 }
 
 // Lamps: stop/turn L, R, tail L, R, plate, high stop: LEDs on controller outputs. Both lamp outputs are parted in tow:
