@@ -2,6 +2,8 @@
 //   ninja bench && ./bench PROJECT_FOLDER
 #include <unistd.h>
 
+#include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
@@ -42,7 +44,7 @@ void against_ngspice(const Facts& facts, const Catalogue& catalogue) {
   std::printf("  ratio with start-up 1/%.0f, without 1/%.0f\n", theirs / ours, (theirs - start) / ours);
 }
 
-void faults_of(const Facts& facts, const Catalogue& catalogue) {
+void faults_of(const std::string& job, const Facts& facts, const Catalogue& catalogue) {
   States tow;
   for (std::size_t s = 0; s < facts.states.scenes.size(); ++s) {
     if (facts.states.scenes[s].kind != "towing") continue;
@@ -52,8 +54,9 @@ void faults_of(const Facts& facts, const Catalogue& catalogue) {
   const std::vector<Fault> faults = list_faults(facts.circuit(), catalogue);
   for (const auto& [name, states] : {std::pair<const char*, const States&>{"towing scenes", tow}, {"all scenes", facts.states}}) {
     FaultTable table;
-    const double all = seconds([&] { table = solve_faults(facts.circuit(), catalogue, states, faults); });
-    std::printf("%zu faults x %zu %s: %.0f ms; %d solved, %d skipped, %zu classes\n", faults.size(), states.scenes.size(), name, 1e3 * all,
+    const auto solve_all_of_them = [&] { table = solve_faults(facts.circuit(), catalogue, states, faults); };
+    const double all = std::min(seconds(solve_all_of_them), seconds(solve_all_of_them));   // another process may have been running
+    std::printf("%s: %zu faults x %zu %s: %.0f ms; %d solved, %d skipped, %zu classes\n", job.c_str(), faults.size(), states.scenes.size(), name, 1e3 * all,
                 table.solved, table.skipped, table.classes.size());
   }
 }
@@ -94,7 +97,12 @@ int main(int count, char** words) {
   const auto facts = catalogue ? facts_of(plain, *catalogue) : std::nullopt;
   if (!facts) return 2;
   against_ngspice(*facts, *catalogue);
-  faults_of(*facts, *catalogue);
+  std::vector<fs::path> jobs;
+  for (const auto& entry : fs::directory_iterator(root / "specs" / "jobs"))
+    if (entry.path().extension() == ".yaml") jobs.push_back(entry.path());
+  std::sort(jobs.begin(), jobs.end());
+  for (const fs::path& job : jobs)
+    if (const auto one = facts_of(text_of(job), *catalogue)) faults_of(job.stem().string(), *one, *catalogue);
   growth(plain, *catalogue);
   return 0;
 }

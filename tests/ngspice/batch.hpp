@@ -15,7 +15,9 @@ inline std::filesystem::path write_batch(const std::vector<std::string>& decks, 
   std::filesystem::create_directories(folder);
   const auto path = folder / "all.cir";
   std::ofstream script(path);
-  script << "* many decks\nR1 1 0 1\n.control\nset numdgt=12\n";
+  // Where iteration, gmin and source stepping fail, ngspice would answer with the end of a transient run that is no
+  // operating point: "optran" without a step of time forbids that.
+  script << "* many decks\nR1 1 0 1\n.control\nset numdgt=12\noptran 1 1 1 0 10m 0\n";
   for (std::size_t d = 0; d < decks.size(); ++d) {
     const std::string name = (folder / ("d" + std::to_string(d) + ".cir")).string();
     const auto control = decks[d].find(".control");

@@ -58,7 +58,7 @@ TEST_CASE("currents are ngspice's within a ten-thousandth or a microampere") {
       deck.insert(deck.find("op\n", deck.find(".control")), save + "\n");
       decks.push_back(deck.insert(deck.find("quit\n"), print));
     }
-    const auto theirs = ngspice::volts_of_all(decks);
+    const auto theirs = ngspice::volts_of_batch(decks);   // as written: in the other form a resistance is no device
     for (std::size_t i = 0; i < decks.size(); ++i)
       for (const DeviceAmps& d : ours[i]) {
         CAPTURE(s.facts->states.scenes[i].name);
