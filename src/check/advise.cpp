@@ -194,7 +194,8 @@ bool before(const Candidate& a, const Candidate& b) {
   const double hours = a.hours_from + a.hours_to - b.hours_from - b.hours_to;
   if (std::fabs(hours) > 0.01) return hours < 0;
   if (a.extras.size() != b.extras.size()) return a.extras.size() < b.extras.size();
-  return a.parts + a.wires < b.parts + b.wires;
+  if (a.parts + a.wires != b.parts + b.wires) return a.parts + a.wires < b.parts + b.wires;
+  return a.least_v > b.least_v + 0.1;   // a tenth of a volt is within what lamps differ
 }
 
 }  // namespace

@@ -21,7 +21,7 @@ struct Candidate {
 };
 // The job's own isolation is left aside; its extras stay. Best first: the car's own lamps before lamps brought along;
 // sure before doubtful; bright before dim; fitted once before put on for each journey; then the fewer hours, then
-// the fewer parts and wires. What does not work stands last. A car with turn lamps of its own behind combined signals
+// the fewer parts and wires, then the brighter. What does not work stands last. A car with turn lamps of its own behind combined signals
 // has each method twice: stop lamps only, and all lamps behind a converter.
 std::vector<Candidate> advise(const Spec&, const Catalogue&);
 

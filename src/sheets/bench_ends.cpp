@@ -1,5 +1,6 @@
 // A long fitted wire bears its letters at both ends: whoever stands at one of them need not follow it to read its colour.
 #include <algorithm>
+#include <cstdlib>
 
 #include "sheets/bench_labels.hpp"
 
@@ -13,8 +14,8 @@ void Labels::ends(std::size_t index) {
   const auto& path = routed_[index].path;
   if (wire.status == Status::factory || colour.empty() || path.size() < 2) return;
   for (const bool last : {false, true}) {
-    const GridPoint end = last ? path.back() : path.front(), next = last ? path[path.size() - 2] : path[1];
-    const Point at = BenchDraft::at(end);
+    const std::vector<GridPoint> from_end = last ? std::vector<GridPoint>(path.rbegin(), path.rend()) : path;
+    const Point at = BenchDraft::at(from_end.front());
     const Rect spot{at.x, at.y, 0, 0};
     const bool named = std::any_of(d_.drawing.items.begin(), d_.drawing.items.end(), [&](const Item& item) {
       const auto* label = std::get_if<Label>(&item);
@@ -23,10 +24,18 @@ void Labels::ends(std::size_t index) {
     if (named) continue;
     const LabelLine letters{colour, Weight::semibold, "ink"};
     const auto towards = [&](int from, int to) { return to > from ? std::min<double>(to, from + near) : std::max<double>(to, from - near); };
-    const double x = towards(end.x, next.x), y = towards(end.y, next.y);
-    const Stretch s{std::min<double>(end.x, x), std::min<double>(end.y, y), std::max<double>(end.x, x), std::max<double>(end.y, y)};
-    if (end.y != next.y) upright({letters}, s, index);
-    else if (!along({letters}, {}, s, index, 0)) along({}, {letters}, s, index, 0);
+    const auto stretch = [&](GridPoint end, GridPoint next) {
+      const double x = towards(end.x, next.x), y = towards(end.y, next.y);
+      return Stretch{std::min<double>(end.x, x), std::min<double>(end.y, y), std::max<double>(end.x, x), std::max<double>(end.y, y)};
+    };
+    double gone = 0;   // modules from the end: round its corners too, as long as the letters stay in sight
+    for (std::size_t k = 0; k + 1 < from_end.size() && gone < 2 * near; ++k) {
+      const GridPoint end = from_end[k], next = from_end[k + 1];
+      const Stretch s = stretch(end, next);
+      const bool placed = end.y != next.y ? upright({letters}, s, index) : along({letters}, {}, s, index, 0) || along({}, {letters}, s, index, 0);
+      if (placed) break;
+      gone += std::abs(end.x - next.x) + std::abs(end.y - next.y);
+    }
   }
 }
 

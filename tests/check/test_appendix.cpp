@@ -68,7 +68,7 @@ const Check checks[] = {
     {33, "method-doubtful", Severity::warning, "plain-hatchback", {}, {{"  signals: combined ", "  outputs: pulse-modulated\n  signals: combined "}}},
     {34, "outlet-overloaded", Severity::warning, "led-wagon", {{"  signals: combined\n", "  signals: combined\n  limit: 2 A\n"}},
      {{"  signals: combined\n", "  signals: combined\n  limit: 2 A\n"}, {"method: powered-module, at: left grommet, fuse: 10 A, diode: low-drop", "method: two-way-diodes, diode: low-drop"},
-      {"stop-turn: LED 0.55 A, drive: controller, feed: OG/TQ", "stop-turn: LED 2.2 A, drive: controller, feed: OG/TQ"}}},
+      {"stop-turn: LED 0.55 A, drive: controller, feed: OG/TQ", "stop-turn: LED 3 A, drive: controller, feed: OG/TQ"}}},
     {35, "sensor-bypassed", Severity::warning, "mended-hatchback", {{"battery: engine bay left", "battery: {at: engine bay left, sensor: yes}"}},
      {{"battery: engine bay left", "battery: {at: engine bay left, sensor: yes}"}, brake_is("pedal brake: {fuse: 15 A, returns-to: battery negative}")}},
     {36, "extra-missing", Severity::warning, "mended-hatchback", {}, {no_cut_off}},

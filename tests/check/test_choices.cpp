@@ -67,12 +67,11 @@ TEST_CASE("K1 C n P: two-way diodes with the cut-off, then relays that save it")
 TEST_CASE("K1 S w n P: converter, then battery-fed relays or a powered module, with the cut-off; diodes are dim") {
   const std::vector<Edit> weak = {{"\"1\": {does: left, open: 13.6 V, loaded: 13.2 V", "\"1\": {does: left, open: 12.4 V, loaded: 10.6 V"}};
   const auto a = advised(1, true, pedal, weak);
-  // Solved, filament tails empty the battery of either: a charge line too. The module takes fewer hours than relays, so
-  // advise turns the trade's order round. Diodes come after both: the weak contact makes them doubtful.
-  stands((*a)["battery-fed-relays"], {"converter", "cut-off", "charge line"});
-  stands((*a)["powered-combining-module"], {"cut-off", "charge line"});   // its converter is built in
-  CHECK(rank(*a, "powered-combining-module") < rank(*a, "battery-fed-relays"));
-  CHECK(rank(*a, "battery-fed-relays") < rank(*a, "two-way-diodes"));
+  // Diodes come after both: the weak contact makes them doubtful.
+  stands((*a)["battery-fed-relays"], {"converter", "cut-off"});
+  stands((*a)["powered-combining-module"], {"cut-off"});   // its converter is built in
+  CHECK(rank(*a, "battery-fed-relays") < rank(*a, "powered-combining-module"));
+  CHECK(rank(*a, "powered-combining-module") < rank(*a, "two-way-diodes"));
   CHECK((*a)["powered-combining-module"].least_v > 11);
   // A converter draws from the car's battery too, so the weak outlet shows where no converter stands between.
   const auto combined = advised(1, false, "", {{"LT\": {does: left, open: 13.6 V, loaded: 13.2 V", "LT\": {does: left, open: 12.4 V, loaded: 10.6 V"}});
@@ -92,12 +91,20 @@ TEST_CASE("K2 S f 0: two-way diodes lamp for lamp, then relays") {
   stands((*a)["relay-change-over"], {});
 }
 
-TEST_CASE("K2 C where the rule wants amber: advise has two-way diodes behind a converter first of those that light it") {
+// The trade's first is diodes lamp for lamp. Solved, converter and silicon diode together leave this car's lamps dim, so
+// advise has the field-effect pair before them; the diodes stand, and it says that they are dim.
+TEST_CASE("K2 C where the rule wants amber: behind a converter, the sure before the dim") {
   const auto a = advised(2, false);
   const auto amber = std::find_if(a->all.begin(), a->all.end(), [](const Candidate& c) { return needs(c, "converter-combined-to-separate"); });
   REQUIRE(amber != a->all.end());
-  CHECK(amber->method->name == "two-way-diodes");
+  CHECK(amber->method->name == "field-effect");
   CHECK(amber->advice == Advice::with_extras);
+  const auto diodes = std::find_if(a->all.begin(), a->all.end(), [](const Candidate& c) {
+    return c.method->name == "two-way-diodes" && needs(c, "converter-combined-to-separate");
+  });
+  REQUIRE(diodes != a->all.end());
+  CHECK(diodes->advice == Advice::with_extras);
+  CHECK(diodes->dim);
   CHECK(amber > a->all.begin());   // the stop pair alone comes first
   CHECK(first(*a) == "two-way-diodes");
 }

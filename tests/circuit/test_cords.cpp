@@ -31,7 +31,7 @@ std::string cores(const Circuit& c) {
     std::vector<const Part*> at{&part};
     for (std::size_t i = 0; i < at.size(); ++i)
       for (const Wire& w : c.wires) {
-        if (w.group != "cord") continue;
+        if (w.group.rfind("cord", 0) != 0) continue;   // "cord", or a core with a size of its own
         const Part &a = c.part(w.from.part), &b = c.part(w.to.part);
         const Part* far = &a == at[i] ? &b : &b == at[i] ? &a : nullptr;
         if (far == nullptr || std::find(at.begin(), at.end(), far) != at.end()) continue;

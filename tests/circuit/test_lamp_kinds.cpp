@@ -45,6 +45,6 @@ TEST_CASE("a car that checks its lamps by pulses while they are off pulls each o
       for (const Element& e : p.elements) out += p.kind == "controller-output" && e.gate == Gate::idle && e.ohm == 10000;
     return out;
   };
-  CHECK(count(text.str()) == 6);   // one node each: two stop/turn, two tail, plate, high stop
+  CHECK(count(text.str()) == 5);   // one node each: two stop/turn, two tail with the plate on the left one (survey S11), high stop
   CHECK(count(fixture::changed(text.str(), "monitoring: off-pulse", "monitoring: none")) == 0);
 }
