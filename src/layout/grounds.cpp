@@ -86,8 +86,13 @@ void Finisher::add_studs() {
       if (c_.wires[w].status == Status::fitted && p.way == Way::right)
         tries.push_back({p.at.x + static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w], look_.style), true) + 2.4)), p.at.y + 1});
       const int sign = p.way == Way::left ? -1 : 1;
-      for (int dy : {1, 2, 3, 4, 6, 8, 10, 12})
+      for (int dy : {1, 2, 3, 4, 6, 8, 10, 12}) {
         for (int dx : {2, 3, 4, 5, 6, 8, 10, 12}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
+        // Beside a long text under the part, rather than round it.
+        if (dy == 1 && p.way == Way::right)
+          for (const Standing& o : out_.parts)
+            if (o.part == u.part) tries.push_back({o.at.x + static_cast<int>(std::ceil(std::max(o.outline.room.right, 0.0))) + 2, p.at.y + dy});
+      }
       GridPoint at_point = tries.front();   // else the first that is free, best outside the frames of housings
       int spots = 0;
       // Its name may be wider than the symbol.

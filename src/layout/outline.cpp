@@ -177,9 +177,10 @@ void measure_room(Outline& outline, const Look& look) {
     outline.room.right = std::max(outline.room.right, left + width);
     outline.room.top = std::min(outline.room.top, label.y - 1.05);
     outline.room.bottom = std::max(outline.room.bottom, label.y + 0.35);
-    const auto first = [](double v) { return static_cast<int>(std::ceil(v - 0.3)); };   // a wire's casing reaches 0.25 out
-    const auto last = [](double v) { return static_cast<int>(std::floor(v + 0.3)); };
-    const GridBox cells{first(left), first(label.y - 1.05), last(left + width), last(label.y + 0.2)};
+    // A wire's casing reaches 0.25 out. Beside text a wire is read as a stroke of a letter: it keeps farther off.
+    constexpr double over = 0.3, beside = 0.45;
+    const GridBox cells{static_cast<int>(std::ceil(left - beside)), static_cast<int>(std::ceil(label.y - 1.05 - over)), static_cast<int>(std::floor(left + width + beside)),
+                        static_cast<int>(std::floor(label.y + 0.2 + over))};
     if (cells.left <= cells.right && cells.top <= cells.bottom) outline.label_cells.push_back(cells);
   }
 }

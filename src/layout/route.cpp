@@ -31,6 +31,10 @@ class Field {
           if (inside({x, y})) cell({x, y}).blocked = true;
     for (const GridPoint& t : grid.terminals)
       if (inside(t)) cell(t).blocked = true;
+    for (const Fence& f : grid.fences)
+      for (int y = f.cells.top; y <= f.cells.bottom; ++y)
+        for (int x = f.cells.left; x <= f.cells.right; ++x)
+          if (inside({x, y})) (f.upright ? cell({x, y}).fence_upright : cell({x, y}).fence_level) = true;
   }
   std::vector<GridPoint> find(const RouteRequest&, Rule);
   void take(const std::vector<GridPoint>& corners, int wire);
@@ -40,7 +44,7 @@ class Field {
 
  private:
   struct Cell {
-    bool blocked = false;
+    bool blocked = false, fence_level = false, fence_upright = false;
     int level = -1, upright = -1, corner = -1;   // the wire that lies here, or bends or ends here
     int history = 0;
   };
@@ -113,7 +117,7 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
     const Cell& c = cell(next);
     const bool level = way % 2 == 0;
     if (target && r.arrive != Way::any && (way + 2) % 4 != static_cast<int>(r.arrive)) continue;
-    if (!target && c.blocked) continue;
+    if (!target && (c.blocked || (level ? c.fence_level : c.fence_upright))) continue;
     const bool lies_along = !target && (level ? c.level : c.upright) >= 0, bends = !target && c.corner >= 0;
     const bool crosses = !target && (level ? c.upright : c.level) >= 0;
     if (rule == Rule::keep && (lies_along || bends)) continue;
@@ -121,6 +125,7 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
     const int cost = s.cost + 1 + (lies_along || bends ? conflict : crosses ? crossing_cost : 0);
     for (int turn = 0; turn < 4; ++turn) {
       if (turn == (way + 2) % 4 || (target && turn != way)) continue;
+      if (turn != way && (c.fence_level || c.fence_upright)) continue;
       const bool on_foreign = turn != way && crosses && !lies_along && !bends;   // a bend on a wire would read as a joint
       if (rule == Rule::keep && on_foreign) continue;
       const int total = cost + (turn == way ? 0 : bend_cost) + (on_foreign ? conflict : 0);

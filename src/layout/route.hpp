@@ -25,10 +25,12 @@ struct Routed {
   std::string id;
   std::vector<GridPoint> path;   // corners only; empty when no way was found
 };
+struct Fence { bool upright = false; GridBox cells; };   // one row or column: a wire may cross it, not run along or bend on it
 struct Grid {
   int width = 0, height = 0;
   std::vector<GridBox> blocked;        // bodies of symbols
   std::vector<GridPoint> terminals;    // no foreign wire may touch them
+  std::vector<Fence> fences = {};      // edges of the frames of housings
 };
 // Straight wires first, then by length; what finds no way drives others out, within bounds.
 std::vector<Routed> route(const Grid&, const std::vector<RouteRequest>&);

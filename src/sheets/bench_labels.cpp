@@ -45,6 +45,7 @@ Labels::Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Fra
   // Frames of housings and cut marks are no parts, but no text may lie on them either.
   for (const Housing& h : d.place.housings) {
     const Point a = BenchDraft::at(h.left, h.top), b = BenchDraft::at(h.right, h.bottom);
+    housings_.push_back(around(a, b, 0));
     for (const auto& [p, q] : {std::pair{a, Point{b.x, a.y}}, {Point{b.x, a.y}, b}, {Point{a.x, b.y}, b}, {a, Point{a.x, b.y}}}) taken_.push_back(around(p, q, mm(0.3)));
   }
   for (const CutPoint& cut : d.circuit().cuts) {
@@ -87,6 +88,8 @@ bool Labels::fits(const Rect& text, std::size_t wire, Mm100 above) const {
   const Rect air{text.x - mm(1.6), text.y - mm(1), text.w + mm(3.2), text.h + mm(2)};
   if (airy_ && std::any_of(texts_.begin(), texts_.end(), [&](const Rect& t) { return t.overlaps(air); })) return false;
   if (room.x < frame_.x || room.right() > frame_.right() || room.y < frame_.y || room.bottom() > frame_.bottom()) return false;
+  for (const Rect& inside : housings_)   // a frame holds nothing of wires that pass outside it
+    if (inside.overlaps(room) && std::none_of(lines_[wire].begin(), lines_[wire].end(), [&](const Rect& line) { return line.overlaps(inside); })) return false;
   double own = std::numeric_limits<double>::max(), foreign = own;
   for (std::size_t w = 0; w < lines_.size(); ++w)
     for (const Rect& line : lines_[w]) (w == wire ? own : foreign) = std::min(w == wire ? own : foreign, apart(text, line));

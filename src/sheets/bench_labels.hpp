@@ -59,6 +59,7 @@ class Labels {
   std::vector<Rect> texts_;      // labels that stand already
   std::vector<Rect> bodies_;     // parts
   std::vector<Rect> taken_;
+  std::vector<Rect> housings_;   // frames round lamps
   std::vector<std::vector<Rect>> lines_;   // of each wire, bare centre lines
 };
 

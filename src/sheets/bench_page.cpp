@@ -26,12 +26,18 @@ std::vector<GridBox> label_cells(const Standing& s) {
 }
 
 Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place, int width, int height) {
-  Grid grid{width, height, {}, {}};
+  Grid grid{width, height, {}, {}, {}};
   grid.blocked.push_back({0, place.bottom, width, height});   // the notes, and room above their letters
   for (const Housing& h : place.housings) {   // their names stand over their frames
     const double middle = (h.left + h.right) / 2, half = look.width(capitals(h.name), true) / 2;
     grid.blocked.push_back({static_cast<int>(std::ceil(middle - half - 0.3)), static_cast<int>(std::ceil(h.top - 1.7)), static_cast<int>(std::floor(middle + half + 0.3)),
                             static_cast<int>(std::floor(h.top - 0.3))});
+    constexpr double near = 0.45;   // modules between a wire's middle and an edge: nearer they read as one line
+    const GridBox whole{static_cast<int>(std::ceil(h.left)), static_cast<int>(std::ceil(h.top)), static_cast<int>(std::floor(h.right)), static_cast<int>(std::floor(h.bottom))};
+    for (const double x : {h.left, h.right})
+      if (const int at = static_cast<int>(std::lround(x)); std::fabs(at - x) < near) grid.fences.push_back({true, {at, whole.top, at, whole.bottom}});
+    for (const double y : {h.top, h.bottom})
+      if (const int at = static_cast<int>(std::lround(y)); std::fabs(at - y) < near) grid.fences.push_back({false, {whole.left, at, whole.right, at}});
   }
   for (const Standing& s : place.parts) {
     grid.blocked.push_back(s.body);

@@ -190,3 +190,19 @@ TEST_CASE("random boards: right ends, no shared stretch, no false junction, the 
   CHECK(routed_wires == 600);
   CHECK(empty_wires == 0);
 }
+
+TEST_CASE("a wire crosses the edge of a frame, but neither runs along it nor bends on it") {
+  Grid grid{20, 20, {}, {{2, 2}, {10, 18}}, {{true, {10, 4, 10, 16}}}};   // the shortest ways down lead along the edge
+  const auto routed = route(grid, {{"W1", {2, 2}, {10, 18}, Way::right, Way::up}, {"W2", {4, 8}, {16, 8}, Way::right, Way::left}});
+  REQUIRE(routed.size() == 2);
+  for (const Routed& r : routed) {
+    REQUIRE(r.path.size() >= 2);
+    for (std::size_t i = 0; i + 1 < r.path.size(); ++i) {
+      const GridPoint a = r.path[i], b = r.path[i + 1];
+      const bool along = a.x == 10 && b.x == 10 && std::min(a.y, b.y) < 16 && std::max(a.y, b.y) > 4;
+      CHECK_FALSE(along);
+      CHECK_FALSE((i > 0 && a.x == 10 && a.y >= 4 && a.y <= 16));
+    }
+  }
+  CHECK(routed[1].path == std::vector<GridPoint>{{4, 8}, {16, 8}});   // straight across
+}
