@@ -36,6 +36,7 @@ class Rows {
   void set_sides();
   double ground_reach(const SketchNode&) const;
   int own(int n, int terminal) const;      // height of a terminal over its node's origin, outwards
+  bool branch(int n) const;
   int rank(const SketchLink&) const;
   std::vector<int> off_median() const;
 

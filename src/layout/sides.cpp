@@ -46,6 +46,8 @@ std::vector<Side> find_sides(const Circuit& c, const Flow& flow) {
                (x.zone == Zone::pocket && x.kind != "splice" && x.side != Side::centre) || (x.kind == "contact" && handed);
     if (known[p] && x.kind != "module" && x.kind != "battery") side[p] = x.side;
   }
+  // A splice stands with what it feeds on this page, not with what goes on elsewhere.
+  const auto fitted_splice = [&](std::size_t p) { return c.parts[p].kind == "splice" && c.parts[p].status == Status::fitted; };
   for (bool changed = true; changed;) {
     changed = false;
     for (std::size_t p = 0; p < n; ++p) {
@@ -53,6 +55,7 @@ std::vector<Side> find_sides(const Circuit& c, const Flow& flow) {
       std::set<Side> sides;
       bool ready = true;
       for (int q : flow.next[p]) {
+        if (fitted_splice(p) && c.parts[at(q)].kind == "reference") continue;
         if (!known[at(q)]) ready = false;
         sides.insert(side[at(q)]);
       }
@@ -67,7 +70,7 @@ std::vector<Side> find_sides(const Circuit& c, const Flow& flow) {
   }
   // A splice that gathers the returns of added lamps stands on their side.
   for (std::size_t p = 0; p < n; ++p) {
-    if (c.parts[p].kind != "splice" || c.parts[p].status != Status::fitted) continue;
+    if (!fitted_splice(p)) continue;
     std::set<Side> lamps;
     for (int q : flow.before[p])
       if (c.parts[at(q)].kind == "lamp" && c.parts[at(q)].side != Side::centre) lamps.insert(c.parts[at(q)].side);

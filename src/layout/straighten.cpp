@@ -19,10 +19,25 @@ int Rows::own(int n, int terminal) const {
   return pin == nullptr ? 0 : sign(n) * pin->at.y;
 }
 
-// Passing stretches first, then new wires, then what leads into a lamp.
+// A load beside the way of the current: nothing but a ground lies behind it.
+bool Rows::branch(int n) const {
+  const SketchNode& node = s_.nodes[at(n)];
+  if (node.passing() || c_.part(node.part).kind == "lamp") return false;
+  int wires = 0, grounds = 0;
+  for (const Wire& w : c_.wires)
+    for (const auto& [me, other] : {std::pair{w.from, w.to}, {w.to, w.from}}) {
+      if (me.part != node.part) continue;
+      ++wires;
+      grounds += c_.part(other.part).kind == "stud";
+    }
+  return grounds > 0 && wires == grounds + 1;
+}
+
+// Passing stretches first, then new wires, then what leads into a lamp; branches last.
 int Rows::rank(const SketchLink& l) const {
   const SketchNode &a = s_.nodes[at(l.left)], &b = s_.nodes[at(l.right)];
   if (a.passing() && b.passing()) return 0;
+  if (branch(l.right)) return 4;
   if (c_.wires[at(l.wire)].status != Status::factory) return 1;
   const bool lamp = (!b.passing() && c_.part(b.part).kind == "lamp") || a.passing() || b.passing();
   return lamp ? 2 : 3;
