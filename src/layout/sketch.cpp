@@ -24,6 +24,7 @@ class Maker {
   std::string variant_of(int p) const;
   void reserve_ground(SketchNode&) const;
   void reserve_labels(SketchNode&) const;
+  void clear_far_end(SketchNode&) const;
   void add_posts(SketchNode&) const;
   void add_links();
   bool mirrored(const Wire& a, const Wire& b) const;
@@ -38,13 +39,14 @@ class Maker {
   std::vector<int> twin_, node_;
 };
 
-// A relay whose common contact is fed stands the other way round; so does a reference that a wire comes from.
+// A relay whose common contact is fed from its left stands the other way round; so does a reference that a wire comes
+// from. One in the return of a lamp has the lamp on its right.
 std::string Maker::variant_of(int p) const {
   for (const Wire& w : c_.wires)
     if (part(p).kind == "reference" && w.from.part.v == p) return "-from";
   if (part(p).kind != "relay") return "";
   for (const Wire& w : c_.wires)
-    if (w.to.part.v == p && part(p).terminals[at(w.to.index)] == "30") return "-common-first";
+    if (w.to.part.v == p && part(p).terminals[at(w.to.index)] == "30" && c_.part(w.from.part).zone != Zone::lamp) return "-common-first";
   return "";
 }
 
@@ -68,6 +70,20 @@ void Maker::reserve_labels(SketchNode& node) const {
       node.outline.room.top = std::min(node.outline.room.top, pin->at.y - roomy_height);
       node.outline.room.bottom = std::max(node.outline.room.bottom, pin->at.y + roomy_height);
     }
+}
+
+// Where several wires end on the far terminal of a lamp one leaves it upright: the lamp's texts end before it.
+void Maker::clear_far_end(SketchNode& node) const {
+  if (part(node.part.v).kind != "lamp") return;
+  constexpr double air = 0.75;   // modules from a letter to the middle of a wire
+  for (const PinSpot& pin : node.outline.pins) {
+    const TerminalRef me{node.part, pin.terminal};
+    const auto wires = std::count_if(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == me || w.to == me; });
+    if (wires < 2 || pin.way != Way::right) continue;
+    for (OutlineLabel& label : node.outline.labels)
+      label.x = std::min(label.x, pin.at.x - air - look_.width(label.text, label.strong) / 2);
+    measure_room(node.outline, look_);
+  }
 }
 
 // A bar runs upright through its terminal: what is written above and below the symbol gives way.
@@ -111,6 +127,7 @@ void Maker::add_parts() {
     oriented.side = node.side;
     const bool dark = std::any_of(c_.lamps.begin(), c_.lamps.end(), [&](const LampIntent& l) { return l.lamp == node.part && l.tow_signal.empty(); });
     node.outline = outline_of(oriented, variant_of(p), node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : lit_, look_);
+    clear_far_end(node);
     reserve_ground(node);
     reserve_labels(node);
     node.bar = (part(p).kind == "splice" || part(p).kind == "joint") && wires > 3;
