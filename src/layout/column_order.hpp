@@ -26,7 +26,7 @@ class Order {
   void first_centre();
   void housings_together();
   void unfold(std::size_t column);
-  int crossings(std::size_t left_column) const;
+  int crossings(std::size_t left_column) const;           // their cost
   int customs(std::size_t column) const;
   int cost(std::size_t column) const;
   bool improve(std::size_t column);
@@ -42,13 +42,18 @@ class Order {
   Sketch& s_;
   const Circuit& c_;
   std::vector<Column> columns_;
-  struct Link { int left, right, left_offset, right_offset, net; };   // nodes; heights of the terminals in them
+  struct Link {
+    int left, right, left_offset, right_offset;           // nodes; heights of the terminals in them
+    int net, inside;                                      // inside: how far it lies from the nearer end of the wire, never the same from both
+    bool fitted;
+  };
   std::vector<std::vector<Link>> links_;                  // by column of their left node
   std::vector<int> custom_;                               // of each node
-  struct Ends { int a, b, net; };
+  struct Ends { int a, b; const Link* link; };
   mutable std::vector<Ends> ends_;                        // room to count crossings in
   std::vector<int> place_;                                // of each node in its column
   std::uint32_t random_;
+  bool to_the_ends_ = false;                              // when no crossing can be saved any more they move to the ends of wires
 };
 
 }  // namespace towloom

@@ -22,6 +22,12 @@ bool Finisher::free(const GridBox& box, GridPoint from) const {
       if (p.at != from && ((p.way == Way::right && meet(box, {p.at.x, p.at.y, p.at.x + way_out, p.at.y})) ||
                            (p.way == Way::left && meet(box, {p.at.x - way_out, p.at.y, p.at.x, p.at.y}))))
         return false;
+    // The part itself has kept room for this very symbol: only its texts are in the way.
+    if (std::any_of(s.pins.begin(), s.pins.end(), [&](const PinSpot& p) { return p.at == from; })) {
+      for (const GridBox& text : s.outline.label_cells)
+        if (meet(box, {s.at.x + text.left, s.at.y + text.top, s.at.x + text.right, s.at.y + text.bottom})) return false;
+      continue;
+    }
     const Room& r = s.outline.room;
     const GridBox room{s.at.x + static_cast<int>(std::floor(r.left + 0.1)), s.at.y + static_cast<int>(std::floor(r.top + 0.1)),
                        s.at.x + static_cast<int>(std::ceil(r.right - 0.1)), s.at.y + static_cast<int>(std::ceil(r.bottom - 0.1))};
@@ -76,14 +82,16 @@ void Finisher::add_studs() {
         const int last = before_bars(p.at);
         for (int dx = 0; dx < 4; ++dx) tries.push_back({last - dx, p.at.y + 1});
       }
-      if (p.way == Way::any)   // another wire goes on level: this one leaves downwards
+      const bool goes_on = std::any_of(s_.links.begin(), s_.links.end(), [&](const SketchLink& l) { return s_.nodes[at(l.left)].part == u.part && l.left_terminal == u.index; });
+      const Way way = p.way == Way::any && !goes_on ? Way::right : p.way;
+      if (way == Way::any)   // another wire goes on level: this one leaves downwards
         for (int dy : {3, 4, 6, 8})
           for (int dx : {3, 4, 5, -3, -4}) tries.push_back({p.at.x + dx, p.at.y + dy});
       if (p.way == Way::down)
-        for (int dy = 1; dy < 6; ++dy)
+        for (int dy = c_.wires[w].status == Status::fitted ? 3 : 1; dy < 7; ++dy)   // a new wire has its number and letters beside it
           for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 ? 0 : 1)});
       // A new wire keeps a stretch for its number and letters.
-      if (c_.wires[w].status == Status::fitted && p.way == Way::right)
+      if (c_.wires[w].status == Status::fitted && way == Way::right)
         tries.push_back({p.at.x + static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w], look_.style), true) + 2.4)), p.at.y + 1});
       const int sign = p.way == Way::left ? -1 : 1;
       for (int dy : {1, 2, 3, 4, 6, 8, 10, 12}) {

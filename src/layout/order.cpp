@@ -8,7 +8,7 @@ namespace towloom {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-constexpr int crossing_cost = 10, custom_cost = 3;
+constexpr int crossing_cost = 100, custom_cost = 30;
 constexpr int most_rounds = 12, starts = 12;
 
 }  // namespace
@@ -29,14 +29,20 @@ void Order::unfold(std::size_t column) {
   for (std::size_t i = 0; i < out.size(); ++i) place_[at(out[i])] = static_cast<int>(i);
 }
 
+// Among orders of equal number of crossings, a crossing costs the less the nearer it lies to an end of a wire: that one
+// turns there anyway, and the other stays straight. A fitted wire is the one to stay straight.
 int Order::crossings(std::size_t left_column) const {
   ends_.clear();
-  for (const Link& l : links_[left_column]) ends_.push_back({place_[at(l.left)] * 1000 + l.left_offset, place_[at(l.right)] * 1000 + l.right_offset, l.net});
-  int count = 0;
+  for (const Link& l : links_[left_column]) ends_.push_back({place_[at(l.left)] * 1000 + l.left_offset, place_[at(l.right)] * 1000 + l.right_offset, &l});
+  int cost = 0;
   for (std::size_t i = 0; i < ends_.size(); ++i)
-    for (std::size_t k = i + 1; k < ends_.size(); ++k)
-      count += ends_[i].net != ends_[k].net && ((ends_[i].a < ends_[k].a && ends_[i].b > ends_[k].b) || (ends_[i].a > ends_[k].a && ends_[i].b < ends_[k].b));
-  return count;
+    for (std::size_t k = i + 1; k < ends_.size(); ++k) {
+      const Ends &x = ends_[i], &y = ends_[k];
+      if (x.link->net == y.link->net || (x.a < y.a) == (x.b < y.b) || x.a == y.a || x.b == y.b) continue;
+      const int inside = x.link->fitted == y.link->fitted ? std::min(x.link->inside, y.link->inside) : (x.link->fitted ? y : x).link->inside;
+      cost += crossing_cost + (to_the_ends_ ? inside : 0);
+    }
+  return cost;
 }
 
 // Where a terminal stands in its node: what looks up or down counts as a little higher or lower.
@@ -77,8 +83,8 @@ int Order::customs(std::size_t column) const {
 }
 
 int Order::cost(std::size_t column) const {
-  int out = customs(column) * custom_cost + crossings(column) * crossing_cost;
-  if (column > 0) out += crossings(column - 1) * crossing_cost;
+  int out = customs(column) * custom_cost + crossings(column);
+  if (column > 0) out += crossings(column - 1);
   return out;
 }
 
@@ -107,8 +113,17 @@ void Order::find() {
   s_.columns.assign(columns_.size(), {});
   place_.assign(s_.nodes.size(), 0);
   links_.resize(columns_.size());
-  for (const SketchLink& l : s_.links)
-    links_[at(s_.nodes[at(l.left)].column)].push_back({l.left, l.right, offset(l.left, l.left_terminal), offset(l.right, l.right_terminal), c_.net(c_.wires[at(l.wire)].from).v});
+  std::vector<std::pair<int, int>> reach(c_.wires.size(), {static_cast<int>(columns_.size()), 0});   // of each wire: columns of its ends
+  for (const SketchLink& l : s_.links) {
+    std::pair<int, int>& r = reach[at(l.wire)];
+    r = {std::min(r.first, s_.nodes[at(l.left)].column), std::max(r.second, s_.nodes[at(l.right)].column)};
+  }
+  for (const SketchLink& l : s_.links) {
+    const int column = s_.nodes[at(l.left)].column;
+    const Wire& wire = c_.wires[at(l.wire)];
+    links_[at(column)].push_back({l.left, l.right, offset(l.left, l.left_terminal), offset(l.right, l.right_terminal), c_.net(wire.from).v,
+                                  std::min(2 * (column - reach[at(l.wire)].first), 2 * (reach[at(l.wire)].second - column) - 1), wire.status != Status::factory});
+  }
   for (std::size_t n = 0; n < s_.nodes.size(); ++n) custom_.push_back(find_custom(static_cast<int>(n)));
   first_sides();
   first_centre();
@@ -126,7 +141,8 @@ void Order::find() {
     least = now;
   }
   columns_ = best;
-  for (std::size_t c = 0; c < columns_.size(); ++c) unfold(c);
+  to_the_ends_ = true;
+  settle();
 }
 
 // Other beginnings for the centre line: as it is, upside down, in the order of the circuit, then mixed.
@@ -152,7 +168,7 @@ void Order::settle() {
 
 int Order::total() const {
   int out = 0;
-  for (std::size_t c = 0; c < columns_.size(); ++c) out += customs(c) * custom_cost + crossings(c) * crossing_cost;
+  for (std::size_t c = 0; c < columns_.size(); ++c) out += customs(c) * custom_cost + crossings(c);
   return out;
 }
 

@@ -6,6 +6,8 @@
 namespace towloom {
 namespace {
 
+constexpr double line_pitch = 1.45;   // of two lines of text, modules
+
 bool starts(const std::string& text, const char* with) { return text.rfind(with, 0) == 0; }
 
 // The side of a box that a terminal stands on: inputs left, outputs right, supply above, ground below.
@@ -124,6 +126,19 @@ Outline symbol_outline(const Part& part, const Symbol& symbol, bool lower) {
   return out;
 }
 
+// What is long is written in two lines, parted at the space nearest its middle: the ground of a part stands beside it.
+std::vector<std::string> short_lines(const std::string& text) {
+  constexpr std::size_t longest = 23;   // letters
+  if (text.empty()) return {};
+  if (text.size() <= longest) return {text};
+  std::size_t best = std::string::npos;
+  const auto off = [&](std::size_t at) { return at > text.size() / 2 ? at - text.size() / 2 : text.size() / 2 - at; };
+  for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at + 1))
+    if (best == std::string::npos || off(at) < off(best)) best = at;
+  if (best == std::string::npos) return {text};
+  return {text.substr(0, best), text.substr(best + 1)};
+}
+
 void add_labels(Outline& out, const Part& part, LampLines lines, const Style& style) {
   const double middle = (out.body.left + out.body.right) / 2.0;
   const double above = out.body.top - 0.8, below = out.body.bottom + 1.8;
@@ -155,9 +170,10 @@ void add_labels(Outline& out, const Part& part, LampLines lines, const Style& st
   } else {
     // A wire downwards leaves no room below.
     const bool downwards = std::any_of(out.pins.begin(), out.pins.end(), [](const PinSpot& p) { return p.way == Way::down; });
-    const bool value = part.kind != "switch" && !part.value.empty();
-    out.labels = {{part.id, middle, downwards && value ? above - 1.45 : above, Anchor::middle, true}};
-    if (value) out.labels.push_back({part.value, middle, downwards ? above : below, Anchor::middle, false});
+    const auto value = part.kind == "switch" ? std::vector<std::string>{} : short_lines(part.value);
+    const double first = downwards ? above - line_pitch * (static_cast<double>(value.size()) - 1) : below;
+    out.labels = {{part.id, middle, downwards ? above - line_pitch * static_cast<double>(value.size()) : above, Anchor::middle, true}};
+    for (std::size_t i = 0; i < value.size(); ++i) out.labels.push_back({value[i], middle, first + line_pitch * static_cast<double>(i), Anchor::middle, false});
   }
 }
 
