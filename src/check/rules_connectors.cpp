@@ -25,7 +25,7 @@ void contact_differs(const Asked& q, const RuleRow& row, Findings& out) {
     const Connector* outlet = find(q.catalogue, plug.outlet->form.value);
     if (outlet == nullptr) continue;
     const ConnectorContact* contact = outlet->contact(found.contact.value);
-    if (contact == nullptr || !found.does || found.does->value == contact->function) continue;
+    if (contact == nullptr || !found.does || found.does->value == contact->function || contact->function == "aux") continue;   // an auxiliary one has no set use
     add(out, row, found.does->place,
         "contact " + contact->number + " of the outlet" + plug.of() + " was found to carry " + found.does->value + "; a " + outlet->title + " has " +
             contact->title + " there" + (found.note.empty() ? "" : ": " + found.note),

@@ -158,7 +158,7 @@ TEST_CASE("a coil fed through its own rest contact is reported as a buzzer") {
 TEST_CASE("a relay that hunts in many scenes is one finding, which says how a charge line comes to rest") {
   const auto c = fixture::checked(fixture::changed(fixture::job_file("medium-wagon"), "limiter: charger,", "limiter: sensing-relay,"));
   int said = 0;
-  for (const Finding& f : c.facts.findings) said += f.rule == "chatter";
+  for (const Finding& f : c.facts->findings) said += f.rule == "chatter";
   CHECK(said == 1);
   REQUIRE(c.has("chatter"));
   CHECK(c.finding("chatter")->message.find(" more") != std::string::npos);
