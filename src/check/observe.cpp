@@ -182,7 +182,7 @@ bool by_sight(const AsFoundRow& row, const std::vector<Plug>& all, const Circuit
   }
   if (row.what.value == "tow bar" && row.ohm) {   // metered from frame to frame; open unless so found
     out.about = "COACH";
-    out.seen = "reads " + format_plain(row.ohm->value) + " ohm from frame to frame";
+    out.seen = "reads " + ohm_text(row.ohm->value) + " from frame to frame";
     if (const TerminalRef coach = c.terminal("COACH.ground"), body = c.terminal("G-BAT.body"); coach.part && body.part)
       out.fault.changes = {Bridge{coach, body, row.ohm->value}};
     return !out.fault.changes.empty();
@@ -212,7 +212,7 @@ bool by_sight(const AsFoundRow& row, const std::vector<Plug>& all, const Circuit
     if (!at->wire && at->terminal < 0) out.missing = at->part;
   } else {
     const double ohm = row.ohm ? row.ohm->value : row.loses_v->value / row.at_a->value;
-    out.seen = row.ohm ? "reads " + format_plain(ohm) + " ohm" : "loses " + format_plain(row.loses_v->value) + " V at " + format_plain(row.at_a->value) + " A";
+    out.seen = row.ohm ? "reads " + ohm_text(ohm) : "loses " + format_plain(row.loses_v->value) + " V at " + format_plain(row.at_a->value) + " A";
     out.fault.changes = in_series(c, *at, ohm);
   }
   if (!out.fault.changes.empty()) return true;

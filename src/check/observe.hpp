@@ -16,6 +16,8 @@ struct Observed {
 };
 // Of every row of as found:, in the job's order; rows that this circuit cannot have are errors and left out.
 std::vector<Observed> read_observations(const Spec&, const Circuit& intended, const Catalogue&, Diagnostics&);
+// "2.5 Mohm", "0.8 ohm", "5 mohm": as a fitter reads it.
+std::string ohm_text(double ohm);
 // What stands in the intended circuit where this was seen.
 std::string should_be(const Observed&, const std::vector<Plug>&, const Spec&, const Circuit& intended, const Catalogue&);
 Circuit with_observed(Circuit, const Observed&, const Catalogue&);

@@ -38,6 +38,13 @@ double sound_ohm(const AsFoundRow& row, const std::string& about, const Circuit&
 
 }  // namespace
 
+std::string ohm_text(double ohm) {
+  if (ohm >= 1e6) return format_plain(ohm / 1e6) + " Mohm";
+  if (ohm >= 1e3) return format_plain(ohm / 1e3) + " kohm";
+  if (ohm < 0.1) return short_number(ohm * 1e3) + " mohm";
+  return format_plain(ohm) + " ohm";
+}
+
 std::string should_be(const Observed& o, const std::vector<Plug>& all, const Spec& spec, const Circuit& c, const Catalogue& catalogue) {
   const AsFoundRow& row = *o.row;
   if (!row.cores.empty()) {
@@ -56,7 +63,7 @@ std::string should_be(const Observed& o, const std::vector<Plug>& all, const Spe
   if (o.about == "COACH" && row.ohm) return "open";
   if (!row.ohm && !row.loses_v) return "as drawn";
   const double ohm = sound_ohm(row, o.about, c, catalogue);
-  if (row.ohm) return short_number(ohm) + " ohm";
+  if (row.ohm) return ohm_text(ohm);
   return format_fixed(ohm * row.at_a->value, 2) + " V at " + format_plain(row.at_a->value) + " A";
 }
 

@@ -77,18 +77,19 @@ std::set<const ConnectorContact*> needed(const Builder& b, const PlugForms& p, c
 
 // A signal that the job wants comes out of one contact; grounds may share several.
 void check_carriers(Builder& b, const std::vector<PlugForms>& all) {
-  std::map<std::string, std::string> carrier;   // signal -> "contact 4"
+  std::map<std::string, std::pair<std::string, std::string>> carrier;   // signal -> contact, " of the charge plug"
   for (const PlugForms& p : all)
     for (const ConnectorContact& contact : p.outlet->contacts) {
       const std::string& signal = p.cord.carries.at(contact.number);
       const auto known = b.catalogue.tow_signals.find(signal);
       if (known == b.catalogue.tow_signals.end() || known->second.kind == "ground" || b.wanted.count(signal) == 0) continue;
-      const std::string name = contact.number + p.plug.of();
-      const auto [twice, first] = carrier.emplace(signal, name);
+      const auto [twice, first] = carrier.emplace(signal, std::pair{contact.number, p.plug.of()});
       const FoundContact* row = found_row(b.spec.coach, contact, p.plug.index);
+      const auto& [other, of] = twice->second;
+      const std::string where = p.plug.index > 0 && of.empty() ? " of the main outlet" : of;
       if (!first)
         b.diagnostics.error("signal-twice", row != nullptr ? row->contact.place : p.plug.outlet->form.place,
-                            "contacts " + twice->second + " and " + name + " both carry " + signal,
+                            "contacts " + other + where + " and " + contact.number + p.plug.of() + " both carry " + signal,
                             p.plug.index == 0 ? "test the outlet again" : "test both outlets; write does: nothing at the one that this job leaves alone");
     }
 }

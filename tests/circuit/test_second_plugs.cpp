@@ -47,6 +47,9 @@ TEST_CASE("a signal that two outlets carry is refused, with both named") {
   const Job job = built(text);
   CHECK_FALSE(job.circuit.has_value());
   CHECK(reported(job, "signal-twice", "contacts 1 of the charge plug and 1 of the other plug both carry charge"));
+  // The main outlet's tail, and the auxiliary plug's as a careless row has it.
+  CHECK(reported(built(with_plug("  aux plug: {outlet: j560-aux, found: {\"2\": {does: tail}, \"4\": {does: charge}}}\n")), "signal-twice",
+                 "contacts 2 of the main outlet and 2 of the aux plug both carry tail"));
   // Where the other one was found dead, all is said.
   CHECK(built(with_plug("  charge plug: {outlet: charge-2}\n  other plug: {outlet: charge-2, found: {\"1\": {does: nothing}}}\n")).circuit.has_value());
 }
