@@ -20,7 +20,7 @@ Connector as_made(Connector c) {
   return c;
 }
 
-CordMap map_of(const Spec& spec, const Connector& outlet, const Connector& inlet) {
+CordMap map_of(const Spec& spec, const Connector& outlet, const Connector& inlet, int plug) {
   const Connector from = as_made(outlet), to = as_made(inlet);
   CordMap out = cord_map(from, to);
   const auto own = [](const ConnectorContact*& c, const Connector& made, const Connector& is) {
@@ -36,7 +36,7 @@ CordMap map_of(const Spec& spec, const Connector& outlet, const Connector& inlet
   for (const ConnectorContact*& c : out.only_to) own(c, to, inlet);
   // What the form's cord leaves free joins what the job states for a free contact.
   for (const ConnectorContact* c : out.only_from) {
-    const FoundContact* found = found_row(spec.coach, *c);
+    const FoundContact* found = found_row(spec.coach, *c, plug);
     const std::string& carried = found != nullptr && found->does ? found->does->value : c->function;
     for (const ConnectorContact* other : out.only_to)
       if (other->stated && other->function == carried) out.pairs.push_back({c, other, "as this job uses it", true});
@@ -46,11 +46,11 @@ CordMap map_of(const Spec& spec, const Connector& outlet, const Connector& inlet
 
 // What the car takes from a contact of the inlet: what was found at the other end of its core, unless the job
 // says what the contact is for; else what the form has there.
-std::string meaning(const ConnectorContact& inlet, const CordMap& map, const Coach& coach) {
+std::string meaning(const ConnectorContact& inlet, const CordMap& map, const Coach& coach, int plug) {
   if (inlet.stated) return inlet.function;
   for (const CordPair& pair : map.pairs) {
     if (pair.to != &inlet) continue;
-    const FoundContact* found = found_row(coach, *pair.from);
+    const FoundContact* found = found_row(coach, *pair.from, plug);
     if (found != nullptr && found->does && found->does->value != pair.from->function) return found->does->value;
   }
   return inlet.function;
@@ -72,10 +72,11 @@ void add_metered(JobCord& out, const Cord& cord, const Connector& outlet, const 
 
 }  // namespace
 
-const FoundContact* found_row(const Coach& coach, const ConnectorContact& contact) {
+const FoundContact* found_row(const Coach& coach, const ConnectorContact& contact, int plug) {
   for (const FoundContact& f : coach.found)
-    for (const std::string* name : {&contact.number, &contact.mark, &contact.terminal})
-      if (!name->empty() && f.contact.value == *name) return &f;
+    if (f.plug == plug)
+      for (const std::string* name : {&contact.number, &contact.mark, &contact.terminal})
+        if (!name->empty() && f.contact.value == *name) return &f;
   return nullptr;
 }
 
@@ -88,20 +89,21 @@ bool JobCord::right(const ConnectorContact& from, const ConnectorContact& to) co
   });
 }
 
-JobCord job_cord(const Spec& spec, const Connector& outlet, const Connector& inlet, Lies lies) {
+JobCord job_cord(const Spec& spec, const Connector& outlet, const Connector& inlet, Lies lies, int plug) {
   JobCord out;
-  out.map = map_of(spec, outlet, inlet);
+  const Cord& own = *plugs(spec)[static_cast<std::size_t>(plug)].cord;
+  out.map = map_of(spec, outlet, inlet, plug);
   for (const ConnectorContact& c : outlet.contacts) {
-    const FoundContact* found = found_row(spec.coach, c);
+    const FoundContact* found = found_row(spec.coach, c, plug);
     out.carries[c.number] = found != nullptr && found->does ? found->does->value : c.function;
   }
-  for (const ConnectorContact& c : inlet.contacts) out.meant[c.number] = meaning(c, out.map, spec.coach);
-  add_metered(out, spec.cord, outlet, inlet, lies);
+  for (const ConnectorContact& c : inlet.contacts) out.meant[c.number] = meaning(c, out.map, spec.coach, plug);
+  add_metered(out, own, outlet, inlet, lies);
   // What was not metered is as it should be.
   const std::vector<CordCore> metered = out.cores;
   for (const CordPair& pair : out.map.pairs) {
     const bool known = std::any_of(metered.begin(), metered.end(), [&](const CordCore& c) { return c.from == pair.from || (c.to == pair.to && !c.crossed); });
-    if (!known) out.cores.push_back({pair.from, pair.to, pair.note, nullptr, crossed(out, *pair.from, pair.to), spec.cord.place});
+    if (!known) out.cores.push_back({pair.from, pair.to, pair.note, nullptr, crossed(out, *pair.from, pair.to), own.place});
   }
   const auto rank = [&](const CordCore& c) { return c.from - outlet.contacts.data(); };
   std::stable_sort(out.cores.begin(), out.cores.end(), [&](const CordCore& a, const CordCore& b) { return rank(a) < rank(b); });

@@ -29,12 +29,13 @@ struct JobCord {
 // As it should be: function by function, or as metered where that brings what is meant.
 // As it lies: with the cores that were metered crossed or open.
 enum class Lies { as_it_should, as_metered };
-JobCord job_cord(const Spec&, const Connector& outlet, const Connector& inlet, Lies = Lies::as_metered);
+// `plug`: which one, 0 = the main one; outlet and inlet are its own.
+JobCord job_cord(const Spec&, const Connector& outlet, const Connector& inlet, Lies = Lies::as_metered, int plug = 0);
 
 // Name of the allocation in which an outlet or inlet as found keeps what its form has on the contacts.
 inline constexpr const char* as_made_key = "as made";
 
-// The row of the survey about this contact; nullptr if it was not tested.
-const FoundContact* found_row(const Coach&, const ConnectorContact&);
+// The row of the survey about this contact of that plug's outlet; nullptr if it was not tested.
+const FoundContact* found_row(const Coach&, const ConnectorContact&, int plug = 0);
 
 }  // namespace towloom

@@ -46,11 +46,12 @@ void Check::outlet(const Outlet& outlet) {
 }
 
 void Check::found_contacts() {
-  const auto outlet = catalogue.connectors.find(spec.coach.outlet.form.value);
-  if (outlet == catalogue.connectors.end()) return;
-  for (const FoundContact& f : spec.coach.found)
-    if (outlet->second.contact(f.contact.value) == nullptr)
+  const std::vector<Plug> all = plugs(spec);
+  for (const FoundContact& f : spec.coach.found) {
+    const auto outlet = catalogue.connectors.find(all[static_cast<std::size_t>(f.plug)].outlet->form.value);
+    if (outlet != catalogue.connectors.end() && outlet->second.contact(f.contact.value) == nullptr)
       diagnostics.error("unknown-contact", f.contact.place, "the " + outlet->second.title + " has no contact '" + f.contact.value + "'", designation_says(f.contact.value, catalogue));
+  }
 }
 
 void Check::size(const PlacedSize& named) {
@@ -66,10 +67,12 @@ void Check::size(const PlacedSize& named) {
 void Check::sizes() {
   need(catalogue.wires, spec.wire.standard, "wire-standard", "wire series");
   if (spec.wire.basis) need(catalogue.ampacity, *spec.wire.basis, "ampacity-basis", "ampacity basis");
-  if (spec.cord.wire) size(*spec.cord.wire);
-  for (const auto& [carries, named] : spec.cord.cores) {
-    need(catalogue.tow_signals, carries, "unknown-signal", "signal of the tow line");
-    size(named);
+  for (const Plug& plug : plugs(spec)) {
+    if (plug.cord->wire) size(*plug.cord->wire);
+    for (const auto& [carries, named] : plug.cord->cores) {
+      need(catalogue.tow_signals, carries, "unknown-signal", "signal of the tow line");
+      size(named);
+    }
   }
   for (const auto& [group, named] : spec.wire.size)
     if (named) size(*named);
@@ -129,8 +132,8 @@ const Filament* find_filament(const LampRow& row, const Catalogue& catalogue) {
 bool check_names(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
   Diagnostics own;
   Check check{spec, catalogue, own};
-  check.outlet(spec.coach.outlet);
-  check.outlet(spec.car.inlet);
+  for (const Plug& plug : plugs(spec))
+    for (const Outlet* end : {plug.outlet, plug.inlet}) check.outlet(*end);
   check.found_contacts();
   if (spec.coach.lamp) check.need(catalogue.bulbs, *spec.coach.lamp, "unknown-lamp", "lamp");
   for (const LampRow& row : spec.car.lamps) check.lamp(row);

@@ -26,7 +26,7 @@ Fragment read_fragment(const Node& node, Diagnostics& diagnostics) {
   out.place = node.place;
   Fields fields(node, "fragment", diagnostics);
   if (const auto scope = fields.word("scope", {"lamp", "added", "trunk", "job"})) out.scope = scope->value;
-  if (const auto cut = fields.word("cut", {"leg", "trunk", "negative", "none"})) out.cut = cut->value;
+  if (const auto cut = fields.word("cut", {"leg", "plug", "trunk", "negative", "none"})) out.cut = cut->value;
   for (const PlacedText& t : fields.texts("of")) out.of.push_back(t.value);
   if (const auto side = fields.text("side")) out.side = *side;
   if (fields.has("side") && (out.scope != "lamp" || (out.side.value != "left" && out.side.value != "right" && out.side.value[0] != '$')))

@@ -22,10 +22,17 @@ void settle_colours(Car& car, const Catalogue& catalogue, Diagnostics& diagnosti
   }
 }
 
-// What a contact was found to do must be something that a contact can carry.
-void check_found(const Coach& coach, const Catalogue& catalogue, Diagnostics& diagnostics) {
-  for (const FoundContact& f : coach.found)
+// What a contact was found to do must be something that a contact can carry; where the row does not say, it does what
+// its form has there.
+void settle_found(Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  std::vector<std::string> forms;   // by plug
+  for (const Plug& plug : plugs(spec)) forms.push_back(plug.outlet->form.value);
+  for (FoundContact& f : spec.coach.found) {
     if (f.does && f.does->value != "nothing") check_function(*f.does, catalogue, diagnostics);
+    const auto form = catalogue.connectors.find(forms[static_cast<std::size_t>(f.plug)]);
+    const ConnectorContact* contact = f.does || form == catalogue.connectors.end() ? nullptr : form->second.contact(f.contact.value);
+    if (contact != nullptr && !carries_nothing(contact->function)) f.does = PlacedText{contact->function, f.contact.place};
+  }
 }
 
 void check_lamp_function(const PlacedText& function, const Catalogue& catalogue, Diagnostics& diagnostics) {
@@ -51,7 +58,8 @@ const Connector* find(const Catalogue& catalogue, const std::string& form) {
 }
 
 // "round-4-heavy plug" against the outlet's or inlet's own half.
-void check_cord_end(const PlacedText& written, const Outlet& outlet, bool coach, const Catalogue& catalogue, Diagnostics& diagnostics) {
+void check_cord_end(const PlacedText& written, const Plug& plug, bool coach, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  const Outlet& outlet = coach ? *plug.outlet : *plug.inlet;
   const size_t space = written.value.rfind(' ');
   const std::string form = written.value.substr(0, space), half = space == std::string::npos ? "" : written.value.substr(space + 1);
   const Connector *end = find(catalogue, form), *vehicle = find(catalogue, outlet.form.value);
@@ -63,7 +71,7 @@ void check_cord_end(const PlacedText& written, const Outlet& outlet, bool coach,
   if (vehicle == nullptr) return;
   const std::string own = outlet.half ? outlet.half->value : coach ? vehicle->outlet_half : vehicle->inlet_half;
   const Mating m = mating({end, half}, {vehicle, own});
-  const std::string where = coach ? "the coach's outlet" : "the car's inlet";
+  const std::string where = (coach ? "the coach's outlet" : "the car's inlet") + plug.of();
   if (!m.mates)
     diagnostics.error("cord-end", written.place, "this end of the cord does not mate " + where + ": " + m.why,
                       "take a cord whose end is the mate of a " + vehicle->title + ", " + own + " half");
@@ -71,13 +79,13 @@ void check_cord_end(const PlacedText& written, const Outlet& outlet, bool coach,
     diagnostics.warning("cord-end", written.place, "this end mates " + where + ", but: " + m.why, "meter every contact before use");
 }
 
-void check_cord(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
-  const Cord& cord = spec.cord;
+void check_cord(const Plug& plug, const Catalogue& catalogue, Diagnostics& diagnostics) {
+  const Cord& cord = *plug.cord;
   if (cord.ends.size() == 2) {
-    check_cord_end(cord.ends[0], spec.coach.outlet, true, catalogue, diagnostics);
-    check_cord_end(cord.ends[1], spec.car.inlet, false, catalogue, diagnostics);
+    check_cord_end(cord.ends[0], plug, true, catalogue, diagnostics);
+    check_cord_end(cord.ends[1], plug, false, catalogue, diagnostics);
   }
-  const Connector *outlet = find(catalogue, spec.coach.outlet.form.value), *inlet = find(catalogue, spec.car.inlet.form.value);
+  const Connector *outlet = find(catalogue, plug.outlet->form.value), *inlet = find(catalogue, plug.inlet->form.value);
   if (cord.continuity.empty() || outlet == nullptr || inlet == nullptr) return;
   for (const auto& [from, to] : cord.continuity) {
     const Connector* ends[] = {outlet, inlet};
@@ -92,12 +100,16 @@ void check_cord(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagn
 
 bool settle_job(Spec& spec, Catalogue& catalogue, Diagnostics& diagnostics) {
   Diagnostics own;
-  settle_outlet(spec.coach.outlet, "outlet", catalogue, own);
-  settle_outlet(spec.car.inlet, "inlet", catalogue, own);
-  check_found(spec.coach, catalogue, own);
+  settle_outlet(spec.coach.outlet, true, "outlet", catalogue, own);
+  settle_outlet(spec.car.inlet, false, "inlet", catalogue, own);
+  for (SecondPlug& second : spec.second_plugs) {
+    settle_outlet(second.outlet, true, "outlet of the " + second.name.value, catalogue, own);
+    settle_outlet(second.inlet, false, "inlet of the " + second.name.value, catalogue, own);
+  }
+  settle_found(spec, catalogue, own);
   check_lamp_functions(spec, catalogue, own);
   settle_colours(spec.car, catalogue, own);
-  check_cord(spec, catalogue, own);
+  for (const Plug& plug : plugs(spec)) check_cord(plug, catalogue, own);
   for (const Diagnostic& d : own.all()) {
     if (d.severity == Severity::error)
       diagnostics.error(d.code, d.place, d.message, d.hint);

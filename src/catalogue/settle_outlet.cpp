@@ -111,12 +111,12 @@ bool check_function(const PlacedText& function, const Catalogue& catalogue, Diag
   return false;
 }
 
-void settle_outlet(Outlet& outlet, const char* where, Catalogue& catalogue, Diagnostics& diagnostics) {
+void settle_outlet(Outlet& outlet, bool coach, const std::string& where, Catalogue& catalogue, Diagnostics& diagnostics) {
   const auto found = catalogue.connectors.find(outlet.form.value);
   if (found == catalogue.connectors.end()) return;  // said when the circuit is built
   if (!outlet.layout && !outlet.use && !outlet.colours && outlet.pins.empty() && outlet.positions.empty()) return;
   Connector c = found->second;
-  const std::string usual_half = std::string(where) == "outlet" ? c.outlet_half : c.inlet_half;
+  const std::string usual_half = coach ? c.outlet_half : c.inlet_half;
   if (outlet.layout) {
     if (const auto* layout = named(c.layouts, *outlet.layout, "layout", c, diagnostics)) {
       for (ConnectorContact& k : c.contacts) {
@@ -148,7 +148,7 @@ void settle_outlet(Outlet& outlet, const char* where, Catalogue& catalogue, Diag
     if (!outlet.why) return;   // said when the job was read
     settle_pins(outlet, c, catalogue, diagnostics);
     settle_positions(outlet, outlet.half ? outlet.half->value : usual_half, c, diagnostics);
-    c.name += ", as found at the " + std::string(where);
+    c.name += ", as found at the " + where;
     c.title += ", as found";
   }
   outlet.form.value = c.name;

@@ -17,7 +17,7 @@ std::string designation_says(const std::string& mark, const Catalogue&);
 // False and an error if the catalogue has no such contact function.
 bool check_function(const PlacedText& function, const Catalogue&, Diagnostics&);
 // An outlet or inlet that differs from its form becomes a connector of its own in the catalogue.
-// `where`: outlet or inlet.
-void settle_outlet(Outlet&, const char* where, Catalogue&, Diagnostics&);
+// `coach`: an outlet, else an inlet; `where`: "outlet", "inlet of the charge plug".
+void settle_outlet(Outlet&, bool coach, const std::string& where, Catalogue&, Diagnostics&);
 
 }  // namespace towloom

@@ -44,6 +44,8 @@ Tried try_job(Spec spec, const Catalogue& catalogue) {
       out.fault = f.message;
     if (out.poor.empty() && named(f, {"battery-flat"})) out.poor = f.message;
   }
+  for (const Finding& f : out.facts->findings)   // what an extra of the job does to every method is the better reason
+    if (!out.fault.empty() && named(f, {"live-unplugged"})) out.fault = f.message;
   return out;
 }
 
@@ -71,7 +73,7 @@ void measure(Candidate& out, const Facts& facts, const Catalogue& catalogue) {
   for (const Part& p : facts.circuit().parts)
     if (p.status == Status::fitted && p.kind != "splice" && p.kind != "stud" && p.kind != "cap") ++out.parts;
   for (const Wire& w : facts.circuit().wires) out.wires += w.status == Status::fitted;
-  out.cuts = static_cast<int>(facts.circuit().cuts.size());
+  out.cuts = static_cast<int>(std::count_if(facts.circuit().cuts.begin(), facts.circuit().cuts.end(), [](const CutPoint& c) { return !c.plug; }));
   std::string said;   // one of each: the first lamp stands for the others
   for (const Finding& f : facts.findings) {
     out.dim = out.dim || f.rule == "low-volts";
@@ -169,7 +171,7 @@ Candidate try_method(const Spec& survey, const Method& method, const Method* con
   ask_file(out, spec, method, catalogue);
   if (out.advice == Advice::does_not) return out;
   if (method.added_lamps) add_lamps(spec, method);
-  const bool cuts = std::any_of(method.fragments.begin(), method.fragments.end(), [](const Fragment& f) { return f.cut == "leg"; });
+  const bool cuts = std::any_of(method.fragments.begin(), method.fragments.end(), [](const Fragment& f) { return f.cut == "leg" || f.cut == "plug"; });
   if (cuts && has_function(survey, "plate") && !tail_host(survey).empty()) spec.isolation.plate = PlacedText{"with " + tail_host(survey), survey.isolation.place};
   Tried tried = try_job(spec, catalogue);
   mend(spec, tried, out, catalogue);

@@ -20,7 +20,9 @@ struct Finding {
 struct Flag {
   int number = 0;
   std::string about;              // id of the part or wire
-  std::string text, why, date;    // "on plastic", reason, ISO date
+  std::string what;               // as the job names it: "G-X", "cord", "D4.A"
+  std::string found, should;      // "on plastic", "on bare steel"
+  std::string why, date;          // reason, ISO date
 };
 struct Facts {
   Spec spec;

@@ -78,10 +78,10 @@ std::optional<std::string> contact_number(const Circuit& c, const std::string& c
 
 // Cores as metered, outlet's contact to inlet's: exchanged until each stands where it was found; one that was found
 // on a contact without a core of this job, or on none, is open.
-std::vector<Change> crossed(const Circuit& c, const AsFoundRow& row, Diagnostics& diagnostics) {
+std::vector<Change> crossed(const Circuit& c, const Plug& plug, const AsFoundRow& row, Diagnostics& diagnostics) {
   std::vector<PartId> outlet;
   for (std::size_t p = 0; p < c.parts.size(); ++p)
-    if (c.parts[p].kind == "contact" && c.parts[p].group == "J1") outlet.push_back({static_cast<int>(p)});
+    if (c.parts[p].kind == "contact" && c.parts[p].group == plug.outlet_id()) outlet.push_back({static_cast<int>(p)});
   const auto core_of = [&](PartId id) {
     for (std::size_t w = 0; w < c.wires.size(); ++w)
       if (is_core(c.wires[w]) && (c.wires[w].from == TerminalRef{id, 1} || c.wires[w].to == TerminalRef{id, 1})) return static_cast<int>(w);
@@ -89,20 +89,20 @@ std::vector<Change> crossed(const Circuit& c, const AsFoundRow& row, Diagnostics
   };
   const auto lands = [&](int wire) {   // the inlet's contact at the far end of a core
     const Wire& w = c.wires[static_cast<std::size_t>(wire)];
-    const Part& far = c.part(c.part(w.from.part).group == "J2" ? w.from.part : w.to.part);
+    const Part& far = c.part(c.part(w.from.part).group == plug.inlet_id() ? w.from.part : w.to.part);
     return far.contact;
   };
   std::map<int, int> has, wants;   // by place in `outlet`: the core there now, and the one that was found there; -1 none
   for (std::size_t i = 0; i < outlet.size(); ++i) has[static_cast<int>(i)] = wants[static_cast<int>(i)] = core_of(outlet[i]);
   for (const auto& [from, to] : row.cores) {
-    const auto number = contact_number(c, "J1", from.value);
+    const auto number = contact_number(c, plug.outlet_id(), from.value);
     if (!number) {
       diagnostics.error("as-found", from.place, "the job uses no contact '" + from.value + "' of the outlet");
       continue;
     }
     for (std::size_t i = 0; i < outlet.size(); ++i) {
       if (c.part(outlet[i]).contact != *number) continue;
-      const auto far = contact_number(c, "J2", to.value);
+      const auto far = contact_number(c, plug.inlet_id(), to.value);
       wants[static_cast<int>(i)] = -1;
       for (const auto& [place, core] : has)
         if (far && core >= 0 && lands(core) == *far) wants[static_cast<int>(i)] = core;
@@ -170,16 +170,19 @@ bool by_words(const AsFoundRow& row, const std::vector<Fault>& known, const Cata
   return false;
 }
 
-bool by_sight(const AsFoundRow& row, const Circuit& c, const Catalogue& catalogue, Observed& out, Diagnostics& diagnostics) {
+bool by_sight(const AsFoundRow& row, const std::vector<Plug>& all, const Circuit& c, const Catalogue& catalogue, Observed& out, Diagnostics& diagnostics) {
   if (!row.cores.empty()) {
-    out.about = "J1";
-    out.seen = "cores as metered";
-    out.fault.changes = crossed(c, row, diagnostics);
+    const Plug* meant = &all[0];   // "cord", or the name of a second plug
+    for (const Plug& plug : all)
+      if (plug.name == row.what.value) meant = &plug;
+    out.about = meant->outlet_id();
+    for (const auto& [from, to] : row.cores) out.seen += (out.seen.empty() ? "cores " : ", ") + from.value + " to " + to.value;
+    out.fault.changes = crossed(c, *meant, row, diagnostics);
     return !diagnostics.has_errors();
   }
   if (row.what.value == "tow bar" && row.ohm) {   // metered from frame to frame; open unless so found
     out.about = "COACH";
-    out.seen = "reads " + format_plain(row.ohm->value) + " ohm from frame to frame";
+    out.seen = "reads " + ohm_text(row.ohm->value) + " from frame to frame";
     if (const TerminalRef coach = c.terminal("COACH.ground"), body = c.terminal("G-BAT.body"); coach.part && body.part)
       out.fault.changes = {Bridge{coach, body, row.ohm->value}};
     return !out.fault.changes.empty();
@@ -209,7 +212,7 @@ bool by_sight(const AsFoundRow& row, const Circuit& c, const Catalogue& catalogu
     if (!at->wire && at->terminal < 0) out.missing = at->part;
   } else {
     const double ohm = row.ohm ? row.ohm->value : row.loses_v->value / row.at_a->value;
-    out.seen = row.ohm ? "reads " + format_plain(ohm) + " ohm" : "loses " + format_plain(row.loses_v->value) + " V at " + format_plain(row.at_a->value) + " A";
+    out.seen = row.ohm ? "reads " + ohm_text(ohm) : "loses " + format_plain(row.loses_v->value) + " V at " + format_plain(row.at_a->value) + " A";
     out.fault.changes = in_series(c, *at, ohm);
   }
   if (!out.fault.changes.empty()) return true;
@@ -223,14 +226,16 @@ std::vector<Observed> read_observations(const Spec& spec, const Circuit& intende
   std::vector<Observed> out;
   if (spec.as_found.empty()) return out;
   const std::vector<Fault> known = list_faults(intended, catalogue);
+  const std::vector<Plug> all = plugs(spec);
   for (const AsFoundRow& row : spec.as_found) {
     Observed o;
     o.row = &row;
     Diagnostics own;
-    const bool good = observes(row) ? by_sight(row, intended, catalogue, o, own) : by_words(row, known, catalogue, o, own);
+    const bool good = observes(row) ? by_sight(row, all, intended, catalogue, o, own) : by_words(row, known, catalogue, o, own);
     for (const Diagnostic& d : own.all()) diagnostics.error(d.code, d.place, d.message, d.hint);
     if (!good) continue;
     if (o.fault.kind.empty()) name_fault(o.fault, known);
+    o.should = should_be(o, all, spec, intended, catalogue);
     out.push_back(std::move(o));
   }
   return out;

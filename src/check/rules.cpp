@@ -31,10 +31,14 @@ void back_feed(const Asked& q, const RuleRow& row, Findings& out) {
     const BackfeedProbe& probe = q.circuit().probes[p];
     const bool coach = probe.towards == BackfeedProbe::Towards::coach;
     const Place at = q.circuit().part(probe.at.part).origin.job;
+    const auto tow = q.catalogue.tow_signals.find(q.circuit().part(probe.at.part).function);
     add(out, row, at.known() ? at : q.spec.isolation.place,
         std::string(coach ? "the car feeds the coach" : "the coach feeds the car") + " at " + probe.name + ": " +
             format_fixed(worst->loaded_v, 2) + " V with 1 kohm across",
-        "an isolating part is missing, reversed or shorted on this wire", {q.circuit().part(probe.at.part).id});
+        coach && tow != q.catalogue.tow_signals.end() && tow->second.kind == "supply"
+            ? "the plug is live with the cord out: a breaker and a plain wire let the battery back; block it by a diode, a sensing relay, a charger or a field-effect part"
+            : "an isolating part is missing, reversed or shorted on this wire",
+        {q.circuit().part(probe.at.part).id});
   }
 }
 
@@ -124,7 +128,10 @@ void plate_dark(const Asked& q, const RuleRow& row, Findings& out) {
   if (plate == lamps.end())
     add(out, row, q.spec.car.place, "the survey lists no plate lamp", "look for it: it usually leaves the tail wire before the lamp plug");
   else if (plate->tow_signal.empty())
-    add(out, row, q.circuit().part(plate->lamp).origin.job, "the plate lamp stays dark in tow", "re-feed it: plate: with left tail");
+    add(out, row, q.circuit().part(plate->lamp).origin.job, "the plate lamp stays dark in tow",
+        std::any_of(lamps.begin(), lamps.end(), [&](const LampIntent& l) { return q.circuit().part(l.lamp).status == Status::fitted; })
+            ? "give the added lamps one: a row with plate: under isolation: lamps:"
+            : "re-feed it: plate: with left tail");
 }
 
 void thin_ground(const Asked& q, const RuleRow& row, Findings& out) {
@@ -225,7 +232,8 @@ std::optional<Facts> find_facts(const Spec& spec, const Catalogue& catalogue, Di
   Facts facts{spec, std::move(*sized), std::move(states), std::move(findings), {}};
   Diagnostics later;   // solve_as_found reports what cannot be
   for (const Observed& o : read_observations(facts.spec, facts.circuit(), catalogue, later))
-    facts.flags.push_back({static_cast<int>(facts.flags.size()) + 1, o.about, o.seen, o.row->why.value, o.row->date.value});
+    facts.flags.push_back({static_cast<int>(facts.flags.size()) + 1, o.about, o.row->what.value == o.seen ? o.about : o.row->what.value, o.seen, o.should, o.row->why.value,
+                           o.row->date.value});
   return facts;
 }
 

@@ -19,38 +19,62 @@ const Connector* find(const Catalogue& catalogue, const std::string& form) {
 
 // A contact that was found to carry something else than its form has there: with the reason, if noted.
 void contact_differs(const Asked& q, const RuleRow& row, Findings& out) {
-  const Connector* outlet = find(q.catalogue, q.spec.coach.outlet.form.value);
-  if (outlet == nullptr) return;
+  const std::vector<Plug> all = plugs(q.spec);
   for (const FoundContact& found : q.spec.coach.found) {
+    const Plug& plug = all[static_cast<std::size_t>(found.plug)];
+    const Connector* outlet = find(q.catalogue, plug.outlet->form.value);
+    if (outlet == nullptr) continue;
     const ConnectorContact* contact = outlet->contact(found.contact.value);
-    if (contact == nullptr || !found.does || found.does->value == contact->function) continue;
+    if (contact == nullptr || !found.does || found.does->value == contact->function || contact->function == "aux") continue;   // an auxiliary one has no set use
     add(out, row, found.does->place,
-        "contact " + contact->number + " of the outlet was found to carry " + found.does->value + "; a " + outlet->title + " has " +
+        "contact " + contact->number + " of the outlet" + plug.of() + " was found to carry " + found.does->value + "; a " + outlet->title + " has " +
             contact->title + " there" + (found.note.empty() ? "" : ": " + found.note),
         found.note.empty() ? "meter it again, and write the reason into its note" : "label the outlet, so that the next fitter knows");
   }
 }
 
-// A core that brings a contact of the inlet what belongs to another: solved as it lies.
-void crossed_cores(const Asked& q, const RuleRow& row, Findings& out) {
-  const Connector *outlet = find(q.catalogue, q.spec.coach.outlet.form.value), *inlet = find(q.catalogue, q.spec.car.inlet.form.value);
+namespace {
+
+void cores_of(const Asked& q, const RuleRow& row, const Plug& plug, Findings& out) {
+  const Connector *outlet = find(q.catalogue, plug.outlet->form.value), *inlet = find(q.catalogue, plug.inlet->form.value);
   if (outlet == nullptr || inlet == nullptr) return;
-  const JobCord cord = job_cord(q.spec, *outlet, *inlet);
+  const JobCord cord = job_cord(q.spec, *outlet, *inlet, Lies::as_metered, plug.index);
   for (const CordCore& core : cord.cores) {
-    const std::string from = "contact " + core.from->number + " of the outlet (" + cord.carries.at(core.from->number) + ")";
+    const std::string from = "contact " + core.from->number + " of the outlet" + plug.of() + " (" + cord.carries.at(core.from->number) + ")";
     if (core.to == nullptr && core.belongs != nullptr)
-      add(out, row, core.place, "no core leads from " + from + " to contact " + core.belongs->number + " of the inlet", "mend or replace the cord");
+      add(out, row, core.place, "no core leads from " + from + " to contact " + core.belongs->number + " of the inlet" + plug.of(), "mend or replace the cord");
     if (!core.crossed) continue;
     add(out, row, core.place,
-        "a core joins " + from + " to contact " + core.to->number + " of the inlet, which is for " + cord.meant.at(core.to->number),
+        "a core joins " + from + " to contact " + core.to->number + " of the inlet" + plug.of() + ", which is for " + cord.meant.at(core.to->number),
         core.belongs == nullptr || core.belongs == core.to ? "take it off, or state what the inlet's contact is for: use: or pins:"
                                                            : "move it to contact " + core.belongs->number + ", " + core.belongs->title);
   }
 }
 
+struct PlugEnd {
+  bool coach;
+  std::string name;            // "outlet", "inlet of the charge plug"
+  const Outlet* end;
+};
+
+std::vector<PlugEnd> plug_ends(const Spec& spec) {
+  std::vector<PlugEnd> out;
+  for (const Plug& plug : plugs(spec)) {
+    out.push_back({true, "outlet" + plug.of(), plug.outlet});
+    out.push_back({false, "inlet" + plug.of(), plug.inlet});
+  }
+  return out;
+}
+
+}  // namespace
+
+// A core that brings a contact of the inlet what belongs to another: solved as it lies.
+void crossed_cores(const Asked& q, const RuleRow& row, Findings& out) {
+  for (const Plug& plug : plugs(q.spec)) cores_of(q, row, plug, out);
+}
 // A contact of outlet or inlet that the job uses against its form, or that was found in another place.
 void pins_differ(const Asked& q, const RuleRow& row, Findings& out) {
-  for (const auto& [name, end] : {std::pair{"outlet", &q.spec.coach.outlet}, std::pair{"inlet", &q.spec.car.inlet}}) {
+  for (const auto& [at_coach, name, end] : plug_ends(q.spec)) {
     const Connector* own = find(q.catalogue, end->form.value);
     const Connector* form = own == nullptr ? nullptr : find(q.catalogue, own->form);
     if (form == nullptr || form == own) continue;
@@ -74,10 +98,9 @@ void pins_differ(const Asked& q, const RuleRow& row, Findings& out) {
 
 // Outlet or inlet is the half that the other side usually has: the cord's ends are then as bought the other way round.
 void half_unusual(const Asked& q, const RuleRow& row, Findings& out) {
-  for (const auto& [name, end] : {std::pair{"outlet", &q.spec.coach.outlet}, std::pair{"inlet", &q.spec.car.inlet}}) {
+  for (const auto& [at_coach, name, end] : plug_ends(q.spec)) {
     const Connector* form = find(q.catalogue, end->form.value);
     if (form == nullptr || !end->half || form->outlet_half.empty() || form->inlet_half.empty()) continue;
-    const bool at_coach = name == std::string("outlet");
     const std::string& usual = at_coach ? form->outlet_half : form->inlet_half;
     if (end->half->value == usual) continue;
     // The live part of the parted pair: the outlet itself, or the cord's end, which is the mate of the inlet.
@@ -90,7 +113,7 @@ void half_unusual(const Asked& q, const RuleRow& row, Findings& out) {
         bare += (bare.empty() ? "" : ", ") + c.number;
     }
     add(out, row, end->half->place,
-        std::string("the ") + name + " is the " + end->half->value + " half of a " + form->title + "; usual there is the " + usual + " half" +
+        "the " + name + " is the " + end->half->value + " half of a " + form->title + "; usual there is the " + usual + " half" +
             (bare.empty() ? "" : ": contacts " + bare + (at_coach ? " of the outlet" : " of the cord's end") + " stand bare, and live when the coach is"),
         "check which half it is; if it is so, cap the parted end");
   }

@@ -18,27 +18,31 @@ std::optional<Seen> seen_without_pedal(const Asked& q, Scene scene, std::size_t 
   return std::nullopt;
 }
 
-// One finding a lamp: what it does in scenes with the pedal pressed in tow, or in all others.
+// One finding for each way in which a lamp differs: in scenes with the pedal pressed in tow, or in all others.
 void say_different(const Asked& q, const RuleRow& row, Findings& out, bool pedal, const char* action) {
   for (std::size_t lamp = 0; lamp < q.circuit().lamps.size(); ++lamp) {
-    std::string scenes;
-    int count = 0;
-    std::size_t first = 0;
+    struct Way {
+      Seen seen, required;
+      std::vector<std::string> scenes;
+    };
+    std::vector<Way> ways;   // in the order of the scenes
     for (std::size_t s = 0; s < q.states.scenes.size(); ++s) {
       const Scene& scene = q.states.scenes[s];
       const Seen required = q.states.required[s][lamp], seen = q.states.lamps[s][lamp].seen;
       if (required == Seen::may || required == seen || (scene.kind == "towing" && is_on(scene, "car.pedal")) != pedal) continue;
       if (pedal && seen_without_pedal(q, scene, lamp) == seen) continue;   // wrong without the brake as well
-      if (count++ == 0) first = s;
-      if (count <= 3) scenes += (count > 1 ? "; " : "") + scene.name;
+      auto way = std::find_if(ways.begin(), ways.end(), [&](const Way& w) { return w.seen == seen && w.required == required; });
+      if (way == ways.end()) way = ways.insert(ways.end(), {seen, required, {}});
+      way->scenes.push_back(scene.name);
     }
-    if (count == 0) continue;
-    if (count > 3) scenes += "; and " + std::to_string(count - 3) + " more";
     const Part& part = q.circuit().part(q.circuit().lamps[lamp].lamp);
-    add(out, row, part.origin.job,
-        lamp_name(part) + " is " + to_text(q.states.lamps[first][lamp].seen) + " where it must be " + to_text(q.states.required[first][lamp]) +
-            " in: " + scenes,
-        action, {part.id});
+    for (const Way& way : ways) {
+      std::string scenes;
+      for (std::size_t i = 0; i < way.scenes.size() && i < 3; ++i) scenes += (i > 0 ? "; " : "") + way.scenes[i];
+      if (way.scenes.size() > 3) scenes += "; and " + std::to_string(way.scenes.size() - 3) + " more";
+      add(out, row, part.origin.job,
+          lamp_name(part) + " is " + to_text(way.seen) + " where it must be " + to_text(way.required) + " in: " + scenes, action, {part.id});
+    }
   }
 }
 
@@ -174,6 +178,9 @@ void not_detected(const Asked& q, const RuleRow& row, Findings& out) {
     const Part& part = q.circuit().parts[p];
     // It looks at stop and turn lamps: those whose own lamp on the coach is a bright one.
     if (part.kind != "contact" || part.zone != Zone::inlet || q.catalogue.tow_signals.at(part.function).own != "bright") continue;
+    const TerminalRef car = q.circuit().terminal(part.id + ".car");
+    const auto& wires = q.circuit().wires;
+    if (std::none_of(wires.begin(), wires.end(), [&](const Wire& w) { return w.from == car || w.to == car; })) continue;   // nothing of the car hangs on it
     double most = -1;
     for (std::size_t s = 0; s < q.states.scenes.size(); ++s)
       if (q.states.scenes[s].kind == "towing" && is_on(q.states.scenes[s], ("coach." + part.function).c_str()))

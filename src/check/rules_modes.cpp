@@ -1,33 +1,53 @@
 // Rules about relays and modules.
 #include <algorithm>
+#include <map>
 
 #include "check/rules.hpp"
 #include "solve/required.hpp"
 
 namespace towloom {
 
+namespace {
+
+// "scene 'stop' and 24 more".
+std::string first_of(const std::vector<std::string>& scenes) {
+  return "scene '" + scenes.front() + "'" + (scenes.size() > 1 ? " and " + std::to_string(scenes.size() - 1) + " more" : "");
+}
+
+}  // namespace
+
 // Relays and modules that find no rest, or that rest where the scene before left them.
 void chatter(const Asked& q, const RuleRow& row, Findings& out) {
+  std::map<std::vector<int>, std::vector<std::string>> scenes;   // by the parts that hunt together
   for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
+    std::vector<int> parts;
+    for (const PartId id : q.states.solved[s].chatter) parts.push_back(id.v);
+    if (!parts.empty()) scenes[parts].push_back(q.states.scenes[s].name);
+  }
+  for (const auto& [parts, in] : scenes) {
     std::string names;
     std::vector<std::string> about;
-    for (const PartId id : q.states.solved[s].chatter) {
-      names += (names.empty() ? "" : ", ") + q.circuit().part(id).id;
-      about.push_back(q.circuit().part(id).id);
+    bool senses = false;
+    for (const int v : parts) {
+      const Part& part = q.circuit().part({v});
+      names += (names.empty() ? "" : ", ") + part.id;
+      about.push_back(part.id);
+      senses = senses || part.kind == "sensing-relay";
     }
-    if (names.empty()) continue;
-    add(out, row, q.circuit().part(q.states.solved[s].chatter[0]).origin.job,
-        names + " never comes to rest in scene '" + q.states.scenes[s].name + "'",
-        "something feeds its own coil or input through its own contact: break that loop", std::move(about));
+    add(out, row, q.circuit().part({parts[0]}).origin.job, names + " never comes to rest in " + first_of(in),
+        senses ? "while it is in, its line falls below the volts at which it lets go: give the line thicker wire, or take a charger, which takes less as its input falls"
+               : "something feeds its own coil or input through its own contact: break that loop",
+        std::move(about));
   }
 }
 
 void depends_on_before(const Asked& q, const RuleRow& row, Findings& out) {
-  for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
-    if (!q.states.solved[s].depends_on_before) continue;
-    add(out, row, q.spec.isolation.place, "scene '" + q.states.scenes[s].name + "' can end in two ways: a relay may stay as it was",
+  std::vector<std::string> scenes;
+  for (std::size_t s = 0; s < q.states.solved.size(); ++s)
+    if (q.states.solved[s].depends_on_before) scenes.push_back(q.states.scenes[s].name);
+  if (!scenes.empty())
+    add(out, row, q.spec.isolation.place, first_of(scenes) + " can end in two ways: a relay may stay as it was",
         "look whether a relay can hold itself, for one through a charge line without a blocking part");
-  }
 }
 
 namespace {

@@ -168,8 +168,6 @@ std::optional<Circuit> build(const Spec& spec, const Catalogue& catalogue, Diagn
   b.circuit.wire_series = spec.wire.standard.value;
   b.circuit.wire_celsius = spec.limits.ambient_c ? spec.limits.ambient_c->value : b.rule("conductor_c");
   find_recipes(b);
-  b.outlet = &catalogue.connectors.at(spec.coach.outlet.form.value);
-  b.inlet = &catalogue.connectors.at(spec.car.inlet.form.value);
   build_coach(b);
   build_lamps(b);
   build_factory(b);

@@ -48,13 +48,18 @@ struct Net {
   Place job;
 };
 
+// A plug of the job with its forms and its cord as it should be.
+struct PlugForms {
+  Plug plug;
+  const Connector *outlet = nullptr, *inlet = nullptr;
+  JobCord cord;
+};
+
 struct Builder {
   const Spec& spec;
   const Catalogue& catalogue;
   Diagnostics& diagnostics;
   Circuit circuit;
-  const Connector* outlet = nullptr;
-  const Connector* inlet = nullptr;
   std::vector<Recipe> recipes;                      // converter, methods, extras: in the order they are laid
   std::map<std::string, int> method_of;             // lamp function -> recipe; "" = all others
   std::set<std::string> wanted;                     // signals that lamps or recipes name
@@ -63,7 +68,7 @@ struct Builder {
   std::map<std::string, PartId> given_by;           // tow signal -> the converter that gives it
   std::map<std::string, int> named_net;             // net.NAME of a recipe, studs, battery …
   std::map<std::string, std::string> lost;          // coach signal -> why it does not arrive at the inlet
-  std::map<std::string, std::string> signal_contact;  // signal -> contact number at the inlet
+  std::map<std::string, std::string> signal_colour;   // signal -> letters of its wires, by the inlet's convention
   std::vector<Net> nets;
   std::vector<Trunk> trunks;
   std::vector<Leg> legs;
@@ -87,13 +92,16 @@ struct Builder {
 };
 
 void find_recipes(Builder&);     // methods and extras with their choices; wanted signals
-void build_coach(Builder&);      // sources and outlet, then build_cord
-// The cores that the job wants, one for each signal that the car takes.
-std::vector<const CordCore*> wanted_cores(const Builder&, const JobCord&);
-// Cord and inlet as the job's cord map has them; `outlet`: parts of the outlet's contacts by number.
-void build_cord(Builder&, const JobCord&, const std::map<std::string, PartId>& outlet);
+std::vector<PlugForms> find_plugs(const Builder&);
+void build_coach(Builder&);      // sources and outlets, then build_cord for each plug
+// The cores of each plug that the job wants: one for each signal that the car takes, and their returns.
+std::vector<std::vector<const CordCore*>> wanted_cores(const Builder&, const std::vector<PlugForms>&);
+// Cord and inlet of one plug; `outlet`: parts of its outlet's contacts by number.
+void build_cord(Builder&, const PlugForms&, const std::vector<const CordCore*>& wanted, const std::map<std::string, PartId>& outlet);
+// What no cord takes to the car, and why.
+void note_lost(Builder&, const std::vector<PlugForms>&);
 // A mated contact without its terminals: two in a row, contact 0 towards the coach.
-Part contact_part(const Builder&, const std::string& connector, const Connector&, const ConnectorContact&, const std::string& signal);
+Part contact_part(const Builder&, const std::string& connector, const Connector&, const ConnectorContact&, const std::string& signal, Place job);
 void build_lamps(Builder&);      // lamps, housings, returns
 void build_factory(Builder&);    // battery, switches, trunks; fills legs
 void build_isolation(Builder&);  // the recipes' fragments; what they leave uncut as it was

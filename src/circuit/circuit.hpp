@@ -136,7 +136,8 @@ struct LampIntent {            // what survey and method want of one lamp: never
 
 struct CutPoint {              // a factory wire cut by the method
   WireId car_side, lamp_side;
-  std::string label;           // "cut GY/VT"
+  std::string label;           // "GY/VT"
+  bool plug = false;           // parted at the lamp's own plug: nothing is cut
   Origin origin;
 };
 
@@ -191,6 +192,8 @@ double wire_ohm(const Wire&, const Circuit&, const Catalogue&);
 // Builds the circuit from the survey: factory tree, coach and cord, the method's fragments, cuts,
 // and wires over the runs. Sizes not given stay empty. Reports what contradicts itself with both places.
 std::optional<Circuit> build(const Spec&, const Catalogue&, Diagnostics&);
+// Mark of the core on a contact of the outlet: "C3"; of a second plug "C3.1", behind its outlet's number. Stubs have M.
+std::string core_id(const Plug&, const std::string& contact, char letter = 'C');
 // The built circuit has the cord as it should be, and sizes are found for that. Afterwards its cores are laid as the
 // job metered them: crossed ones move, those that lead nowhere hang open.
 void lay_as_metered(Circuit&, const Spec&, const Catalogue&);

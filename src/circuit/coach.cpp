@@ -66,52 +66,56 @@ Element listener(Builder& b, const std::string& kind, int terminal) {
   return e;
 }
 
-// The contacts of the outlet from which a core leads, or was found to lead, to something that the job wants.
-std::set<const ConnectorContact*> needed(const Builder& b, const JobCord& cord) {
+// The contacts of an outlet from which a core leads, or was found to lead, to something that the job wants.
+std::set<const ConnectorContact*> needed(const Builder& b, const PlugForms& p, const std::vector<const CordCore*>& wanted) {
   std::set<const ConnectorContact*> out;
-  for (const CordCore* core : wanted_cores(b, cord)) out.insert(core->from);
-  for (const CordCore& core : job_cord(b.spec, *b.outlet, *b.inlet).cores)
-    if (core.crossed && b.wanted.count(cord.meant.at(core.to->number)) != 0) out.insert(core.from);
+  for (const CordCore* core : wanted) out.insert(core->from);
+  for (const CordCore& core : job_cord(b.spec, *p.outlet, *p.inlet, Lies::as_metered, p.plug.index).cores)
+    if (core.crossed && b.wanted.count(p.cord.meant.at(core.to->number)) != 0) out.insert(core.from);
   return out;
 }
 
 // A signal that the job wants comes out of one contact; grounds may share several.
-void check_carriers(Builder& b, const JobCord& cord) {
-  std::map<std::string, const ConnectorContact*> carrier;
-  for (const ConnectorContact& contact : b.outlet->contacts) {
-    const std::string& signal = cord.carries.at(contact.number);
-    const auto known = b.catalogue.tow_signals.find(signal);
-    if (known == b.catalogue.tow_signals.end() || known->second.kind == "ground" || b.wanted.count(signal) == 0) continue;
-    const auto [twice, first] = carrier.emplace(signal, &contact);
-    const FoundContact* row = found_row(b.spec.coach, contact);
-    if (!first)
-      b.diagnostics.error("signal-twice", row != nullptr ? row->contact.place : b.spec.coach.place,
-                          "contacts " + twice->second->number + " and " + contact.number + " both carry " + signal, "test the outlet again");
-  }
+void check_carriers(Builder& b, const std::vector<PlugForms>& all) {
+  std::map<std::string, std::pair<std::string, std::string>> carrier;   // signal -> contact, " of the charge plug"
+  for (const PlugForms& p : all)
+    for (const ConnectorContact& contact : p.outlet->contacts) {
+      const std::string& signal = p.cord.carries.at(contact.number);
+      const auto known = b.catalogue.tow_signals.find(signal);
+      if (known == b.catalogue.tow_signals.end() || known->second.kind == "ground" || b.wanted.count(signal) == 0) continue;
+      const auto [twice, first] = carrier.emplace(signal, std::pair{contact.number, p.plug.of()});
+      const FoundContact* row = found_row(b.spec.coach, contact, p.plug.index);
+      const auto& [other, of] = twice->second;
+      const std::string where = p.plug.index > 0 && of.empty() ? " of the main outlet" : of;
+      if (!first)
+        b.diagnostics.error("signal-twice", row != nullptr ? row->contact.place : p.plug.outlet->form.place,
+                            "contacts " + other + where + " and " + contact.number + p.plug.of() + " both carry " + signal,
+                            p.plug.index == 0 ? "test the outlet again" : "test both outlets; write does: nothing at the one that this job leaves alone");
+    }
 }
 
 // A source with the coach's own lamp; the terminal on which it stands.
-int add_source(Builder& b, Part& coach, const ConnectorContact& contact, const std::string& signal) {
+int add_source(Builder& b, Part& coach, const FoundContact* row, const std::string& signal) {
   const OwnLamp own = coach_lamp(b, signal);
-  Element source = outlet_source(b, signal, found_row(b.spec.coach, contact), own);
+  Element source = outlet_source(b, signal, row, own);
   source.a = static_cast<int>(coach.terminals.size());
   source.b = 0;
   coach.elements.push_back(source);
-  if (const FoundContact* row = found_row(b.spec.coach, contact); row != nullptr && row->off_ohm)
+  if (row != nullptr && row->off_ohm)
     coach.elements.push_back(gated(resistor(source.a, 0, row->off_ohm->value), Gate::idle, source.signal));
   if (own.amps > 0) coach.elements.push_back(filament(source.a, 0, own.volts, own.amps));
   coach.terminals.push_back(signal);
   return source.a;
 }
 
-Wire stub_wire(const Builder& b, const ConnectorContact& contact, const std::string& signal, TerminalRef coach, TerminalRef outlet) {
+Wire stub_wire(const Builder& b, const PlugForms& p, const ConnectorContact& contact, const std::string& signal, TerminalRef coach, TerminalRef outlet) {
   Wire stub;
-  stub.id = "M" + contact.number;
+  stub.id = core_id(p.plug, contact.number, 'M');
   const bool ground = coach.index == 0;
   stub.from = ground ? outlet : coach;
   stub.to = ground ? coach : outlet;
   stub.circuit = signal;
-  stub.colour = contact.colour.at(b.outlet->default_colours);
+  stub.colour = contact.colour.at(p.outlet->default_colours);
   stub.fixed_ohm = b.rule("outlet_stub_ohm");
   stub.status = Status::coach;
   stub.group = "coach";
@@ -121,7 +125,7 @@ Wire stub_wire(const Builder& b, const ConnectorContact& contact, const std::str
 }  // namespace
 
 Part contact_part(const Builder& b, const std::string& connector, const Connector& form, const ConnectorContact& contact,
-                  const std::string& signal) {
+                  const std::string& signal, Place job) {
   Part p;
   p.id = connector + "." + contact.number;
   p.kind = "contact";
@@ -133,12 +137,30 @@ Part contact_part(const Builder& b, const std::string& connector, const Connecto
   p.status = Status::coach;
   p.side = signal.rfind("right", 0) == 0 ? Side::right : b.catalogue.tow_signals.at(signal).kind == "lamp" ? Side::left : Side::centre;
   p.elements = {resistor(0, 1, form.contact_ohm)};
-  p.origin = {b.spec.coach.outlet.form.place, contact.provenance.place};
+  p.origin = {job, contact.provenance.place};
   return p;
 }
 
+namespace {
+
+// The coach's side of one contact: a terminal of its own, or its ground; nothing if the job leaves the contact alone.
+std::optional<int> coach_terminal(Builder& b, Part& coach, const PlugForms& p, const ConnectorContact& contact) {
+  const std::string& signal = p.cord.carries.at(contact.number);
+  const auto known = b.catalogue.tow_signals.find(signal);
+  if (known == b.catalogue.tow_signals.end()) return std::nullopt;
+  if (known->second.kind == "ground") return 0;
+  if (known->second.kind != "report" && known->second.kind != "presence")
+    return add_source(b, coach, found_row(b.spec.coach, contact, p.plug.index), signal);
+  const int terminal = static_cast<int>(coach.terminals.size());
+  coach.elements.push_back(listener(b, known->second.kind, terminal));
+  coach.terminals.push_back(signal);
+  return terminal;
+}
+
+}  // namespace
+
 void build_coach(Builder& b) {
-  const JobCord cord = job_cord(b.spec, *b.outlet, *b.inlet, Lies::as_it_should);
+  const std::vector<PlugForms> all = find_plugs(b);
   Part coach;
   coach.id = "COACH";
   coach.kind = "coach-feed";
@@ -147,38 +169,37 @@ void build_coach(Builder& b) {
   coach.status = Status::coach;
   coach.terminals = {"ground"};
   coach.origin.job = b.spec.coach.place;
-  std::vector<std::pair<const ConnectorContact*, int>> used;   // contact, terminal of the coach
-  const std::set<const ConnectorContact*> contacts = needed(b, cord);
-  check_carriers(b, cord);
-  for (const ConnectorContact& contact : b.outlet->contacts) {
-    const std::string& signal = cord.carries.at(contact.number);
-    const auto known = b.catalogue.tow_signals.find(signal);
-    if (known == b.catalogue.tow_signals.end() || contacts.count(&contact) == 0) continue;
-    if (known->second.kind == "ground") {
-      used.emplace_back(&contact, 0);
-      continue;
-    }
-    if (known->second.kind == "report" || known->second.kind == "presence") {
-      const int terminal = static_cast<int>(coach.terminals.size());
-      coach.elements.push_back(listener(b, known->second.kind, terminal));
-      coach.terminals.push_back(signal);
-      used.emplace_back(&contact, terminal);
-      continue;
-    }
-    used.emplace_back(&contact, add_source(b, coach, contact, signal));
+  const auto cores = wanted_cores(b, all);
+  check_carriers(b, all);
+  struct Used {
+    const ConnectorContact* contact;
+    int terminal;
+  };
+  std::vector<std::vector<Used>> used(all.size());
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const std::set<const ConnectorContact*> contacts = needed(b, all[i], cores[i]);
+    for (const ConnectorContact& contact : all[i].outlet->contacts)
+      if (contacts.count(&contact) != 0)
+        if (const auto terminal = coach_terminal(b, coach, all[i], contact)) used[i].push_back({&contact, *terminal});
+    if (i > 0 && cores[i].empty())
+      b.diagnostics.warning("plug-unused", b.spec.second_plugs[i - 1].name.place, "nothing of this job comes over the " + all[i].plug.name,
+                            "name what its contacts do under found:, or take the plug out");
   }
   b.assume("coach's own lamps", "one P21/5W bright on each stop/turn wire, two dim on the tail wire", nullptr);
   const PartId coach_id = b.add(std::move(coach));
-  std::map<std::string, PartId> outlet;   // contact number -> part
-  for (const auto& [contact, terminal] : used) {
-    const std::string& signal = cord.carries.at(contact->number);
-    Part p = contact_part(b, "J1", *b.outlet, *contact, signal);
-    p.terminals = {"coach", "cord"};
-    p.zone = Zone::coach;
-    const PartId id = outlet[contact->number] = b.add(std::move(p));
-    b.add_wire(stub_wire(b, *contact, signal, {coach_id, terminal}, {id, 0}));
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    std::map<std::string, PartId> outlet;   // contact number -> part
+    for (const auto& [contact, terminal] : used[i]) {
+      const std::string& signal = all[i].cord.carries.at(contact->number);
+      Part p = contact_part(b, all[i].plug.outlet_id(), *all[i].outlet, *contact, signal, all[i].plug.outlet->form.place);
+      p.terminals = {"coach", "cord"};
+      p.zone = Zone::coach;
+      const PartId id = outlet[contact->number] = b.add(std::move(p));
+      b.add_wire(stub_wire(b, all[i], *contact, signal, {coach_id, terminal}, {id, 0}));
+    }
+    build_cord(b, all[i], cores[i], outlet);
   }
-  build_cord(b, cord, outlet);
+  note_lost(b, all);
   if (b.circuit.part(coach_id).elements.empty())
     b.diagnostics.error("no-source", b.spec.coach.place, "no contact of the outlet was found to carry a signal that this job needs",
                         "without a source no lamp can light: test again");

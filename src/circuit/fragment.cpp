@@ -154,7 +154,8 @@ void part_leg(Builder& b, const Site& site, const Parted& ends) {
   cut.origin = origin;
   if (ends.car.part) cut.car_side = b.factory_wire(b.leg_from(leg), ends.car, leg.feed, b.leg_length(leg), origin);
   if (ends.lamp.part) cut.lamp_side = b.factory_wire(ends.lamp, leg.to, leg.feed, b.rule("lamp_loop_m"), origin);
-  if (site.fragment.cut == "leg" && cut.car_side) b.circuit.cuts.push_back(cut);
+  cut.plug = site.fragment.cut == "plug";
+  if ((site.fragment.cut == "leg" || cut.plug) && cut.car_side) b.circuit.cuts.push_back(cut);
   if (site.fragment.cut == "none")   // tapped: whatever hangs on the factory wire is within the coach's reach
     b.circuit.probes.push_back({b.leg_from(leg), "the factory wire " + cut.label, BackfeedProbe::Towards::car});
 }

@@ -39,10 +39,7 @@ bool returns(const Builder& b, const std::string& circuit) {
 
 // As the inlet's convention has it, else the catalogue's own for this circuit.
 std::string colour_of(const Builder& b, const std::string& circuit) {
-  if (const auto contact = b.signal_contact.find(circuit); contact != b.signal_contact.end()) {
-    const auto& colours = b.inlet->contact(contact->second)->colour;
-    if (const auto found = colours.find(b.inlet->default_colours); found != colours.end()) return found->second;
-  }
+  if (const auto own = b.signal_colour.find(circuit); own != b.signal_colour.end()) return own->second;
   const auto found = b.catalogue.circuits.find(circuit);
   return found != b.catalogue.circuits.end() ? found->second.colour : b.catalogue.circuits.at("other").colour;
 }
@@ -168,9 +165,12 @@ void lay_white(Builder& b) {
   }
   const PartId stud = b.add_stud(white->name.value, white->at.value, Side::centre, Zone::run, Status::fitted, {white->name.place, {}});
   const double along = b.distance("inlet", white->at.value);
-  for (auto& [signal, index] : b.signal_net) {
-    Net& net = b.nets[static_cast<std::size_t>(index)];
-    if (b.catalogue.tow_signals.at(signal).kind != "ground") continue;
+  std::multimap<std::string, std::size_t> whites;   // by signal; several plugs may bring a ground
+  for (std::size_t n = 0; n < b.nets.size(); ++n)
+    if (const TerminalRef root = b.nets[n].root; root.part && b.circuit.part(root.part).kind == "contact" && b.catalogue.tow_signals.at(b.nets[n].circuit).kind == "ground")
+      whites.emplace(b.nets[n].circuit, n);
+  for (const auto& [signal, index] : whites) {
+    Net& net = b.nets[index];
     net.job = white->name.place;
     net.lead_m = 0;
     Wire w = fitted(b, signal, net.root, {stud, 0}, {white->name.place, {}});
@@ -245,12 +245,12 @@ void add_probes(Builder& b) {
     if (part.kind != "contact" || part.zone != Zone::inlet) continue;
     const std::string& kind = b.catalogue.tow_signals.at(part.function).kind;
     if (kind == "ground" || kind == "report" || kind == "presence") continue;   // what the car is meant to feed or to join
-    b.circuit.probes.push_back({b.circuit.terminal(part.id + ".car"), "J2 contact " + part.contact, BackfeedProbe::Towards::coach});
+    b.circuit.probes.push_back({b.circuit.terminal(part.id + ".car"), part.group + " contact " + part.contact, BackfeedProbe::Towards::coach});
   }
   for (const CutPoint& cut : b.circuit.cuts)
     if (cut.lamp_side)
       b.circuit.probes.push_back({b.circuit.wires[static_cast<std::size_t>(cut.car_side.v)].to,
-                                  "car side of cut " + cut.label, BackfeedProbe::Towards::car});
+                                  (cut.plug ? "car side of the plug in " : "car side of cut ") + cut.label, BackfeedProbe::Towards::car});
 }
 
 }  // namespace towloom

@@ -83,7 +83,7 @@ std::string isolation_rows(const Method& m, const Catalogue& catalogue) {
   std::string out = "# " + m.says + "\nisolation:\n  method: " + m.name + "\n";
   for (const Choice& c : m.choices) out += "  " + c.key + ": " + first_value(c, catalogue) + "\n";
   bool cuts = false;
-  for (const Fragment& f : m.fragments) cuts = cuts || (f.scope == "lamp" && f.cut == "leg");
+  for (const Fragment& f : m.fragments) cuts = cuts || (f.scope == "lamp" && (f.cut == "leg" || f.cut == "plug"));
   if (cuts) out += "  plate: with left tail                  # the plate lamp's branch mostly leaves before the cut\n";
   if (m.added_lamps) out += added_rows(m);
   return out;

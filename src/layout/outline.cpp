@@ -143,7 +143,8 @@ void add_labels(Outline& out, const Part& part, LampLines lines, const Style& st
   const double middle = (out.body.left + out.body.right) / 2.0;
   const double above = out.body.top - 0.8, below = out.body.bottom + 1.8;
   if (part.kind == "contact") {
-    out.labels = {{part.title, middle, -0.9, Anchor::middle, true}};
+    const bool main = part.group == "J1" || part.group == "J2";   // a second plug's contacts bear its name
+    out.labels = {{main ? part.title : part.group + " " + part.title, middle, -0.9, Anchor::middle, true}};
   } else if (part.kind == "lamp") {
     const std::string function = word(style, "lamp-" + part.function);
     if (lines == LampLines::one) out.labels = {{function + " " + part.value, middle, -1.8, Anchor::middle, true}};

@@ -21,8 +21,29 @@ bool is_on(const Circuit& c, const Flag& flag) {
          std::any_of(c.wires.begin(), c.wires.end(), [&](const Wire& w) { return w.id == flag.about; });
 }
 
-std::string flag_text(const Flag& flag) {
-  return letter_of(flag) + ": " + flag.about + " " + flag.text + (flag.date.empty() ? "" : ", " + flag.date) + (flag.why.empty() ? "." : ", " + flag.why + ".");
+std::string flag_text(const Flag& flag, const Style& style) {
+  return letter_of(flag) + ": " + flag.what + ", " + word(style, "found") + ": " + flag.found + "; " + word(style, "should-be") + ": " + flag.should + "; " +
+         flag.date + ", " + flag.why + ".";
+}
+
+std::string letters_at(const Facts& facts, const Wire& wire) {
+  std::string out;
+  const Circuit& c = facts.circuit();
+  for (const Flag& flag : facts.flags)
+    if (wire.id == flag.about || is_about(c.part(wire.from.part).id, flag.about) || is_about(c.part(wire.to.part).id, flag.about))
+      out += (out.empty() ? "" : " ") + letter_of(flag);
+  return out;
+}
+
+SheetTable found_table(const Facts& facts, const Style& style) {
+  const auto say = [&](const char* key) { return word(style, key); };
+  SheetTable out{say("found-list"),
+                 {{""}, {say("found-at"), Anchor::start, true}, {say("found"), Anchor::start, true}, {say("should-be"), Anchor::start, true}, {say("found-on")}, {say("found-why"), Anchor::start, true}},
+                 {}, mm(5), {say("found-note")}};
+  for (const Flag& flag : facts.flags)
+    out.rows.push_back({{{letter_of(flag), Weight::semibold, "cut"}, {flag.what, Weight::semibold, "ink", "", flag.about}, {flag.found, Weight::regular, "cut"}, {flag.should},
+                         {flag.date, Weight::regular, "quiet"}, {flag.why, Weight::regular, "quiet"}}});
+  return out;
 }
 
 // The free place nearest to what is meant, among those round it.

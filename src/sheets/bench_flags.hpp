@@ -3,12 +3,16 @@
 
 #include <string>
 
-#include "check/check.hpp"
+#include "sheets/table.hpp"
 
 namespace towloom {
 
 std::string letter_of(const Flag&);              // A, B, ...
 bool is_on(const Circuit& page, const Flag&);    // whether the page has the part or wire
-std::string flag_text(const Flag&);              // one sentence for the notes
+std::string flag_text(const Flag&, const Style&);   // one sentence for the notes
+// "A C": the letters of what was found at this wire or at an end of it; "" = nothing.
+std::string letters_at(const Facts&, const Wire&);
+// Every row of as found: what was found, what should be, when and why.
+SheetTable found_table(const Facts&, const Style&);
 
 }  // namespace towloom

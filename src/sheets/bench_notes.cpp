@@ -27,7 +27,8 @@ std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, c
   const auto has = [&](const char* kind) { return std::any_of(circuit.parts.begin(), circuit.parts.end(), [&](const Part& p) { return p.kind == kind; }); };
   if (!index.empty()) sentences.push_back(index);
   if (has("contact")) sentences.push_back(word(set.style, "order-not-face") + " " + std::to_string(set.faces) + ".");
-  if (!circuit.cuts.empty()) sentences.push_back(word(set.style, "cut-here"));
+  for (const bool plug : {false, true})
+    if (std::any_of(circuit.cuts.begin(), circuit.cuts.end(), [&](const CutPoint& c) { return c.plug == plug; })) sentences.push_back(word(set.style, plug ? "plug-here" : "cut-here"));
   const bool unsurveyed = std::any_of(circuit.wires.begin(), circuit.wires.end(), [](const Wire& w) { return w.status == Status::factory && w.group != "coach" && w.colour.empty(); });
   if (unsurveyed) sentences.push_back(word(set.style, "no-letters"));
   if (has("lamp")) sentences.push_back(word(set.style, "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.");
@@ -35,7 +36,7 @@ std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, c
     sentences.push_back(word(set.style, "volts-alone"));
   std::vector<std::string> found;
   for (const Flag& flag : set.facts.flags)   // on the page of what they are about
-    if (is_on(circuit, flag)) found.push_back(flag_text(flag));
+    if (is_on(circuit, flag)) found.push_back(flag_text(flag, set.style));
   if (!found.empty()) found.front() = word(set.style, "flags-found") + " " + found.front();
   if (has("turn-switch")) sentences.push_back(word(set.style, "switches-at-rest"));
   sentences.insert(sentences.end(), found.begin(), found.end());

@@ -97,13 +97,20 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
   const Spec& spec = d.facts.spec;
   double runs = 0;
   for (const RunRow& r : spec.runs) runs += r.length_m.value;
+  std::string outlets, cords, inlets;
+  for (const Plug& plug : plugs(spec)) {
+    const std::string between = outlets.empty() ? "" : ", ";
+    outlets += between + plug.outlet_id();
+    cords += between + format_plain(plug.cord->length_m.value) + " m";
+    inlets += between + plug.inlet_id();
+  }
   const auto& parts = d.circuit().parts;
   // Lamps fitted for towing are not the factory's.
   const bool added = std::any_of(parts.begin(), parts.end(), [](const Part& p) { return p.kind == "lamp" && p.status == Status::fitted; });
   const Band bands[] = {
-      {double(c.coach), double(c.cord), "zone-coach", "J1", true},
-      {double(c.cord), double(c.inlet), "zone-cord", format_plain(spec.cord.length_m.value) + " m", false},
-      {double(c.inlet), double(c.run), "zone-inlet", "J2", true},
+      {double(c.coach), double(c.cord), "zone-coach", outlets, true},
+      {double(c.cord), double(c.inlet), "zone-cord", cords, false},
+      {double(c.inlet), double(c.run), "zone-inlet", inlets, true},
       {double(c.run), double(c.pocket), "zone-run", format_plain(runs) + " m " + word(d.style, "zone-run-under"), false},
       {double(c.pocket), double(c.lamp), "zone-pocket", added ? "" : word(d.style, "zone-pocket-under"), true},
       {double(c.lamp), double(c.end), "zone-lamp", word(d.style, added ? "zone-lamp-under-added" : "zone-lamp-under"), false},

@@ -26,7 +26,7 @@ void draw_wires(const BenchDraft& d, const std::vector<Routed>& routed) {
     const auto& path = routed[static_cast<std::size_t>(cut.car_side.v)].path;
     const GridPoint end = path.back();
     Decor mark;
-    mark.marks = symbol_marks(d.style.symbol("cut"), BenchDraft::at(end.x - 1, end.y), false, d.style, ink(d.style, "cut"));
+    mark.marks = symbol_marks(d.style.symbol(cut.plug ? "unplugged" : "cut"), BenchDraft::at(end.x - 1, end.y), false, d.style, ink(d.style, "cut"));
     d.drawing.items.emplace_back(std::move(mark));
   }
 }

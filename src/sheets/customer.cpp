@@ -105,7 +105,7 @@ Lines before_towing(const Customer& c) {
     if (!line.empty()) out.push_back(line);
   for (const ExtraRow& extra : spec.extras)
     if (const std::string line = c.maybe("before-" + extra.name.value); !line.empty()) out.push_back(line);
-  out.push_back(c.say("before-plug"));
+  out.push_back(c.say(spec.second_plugs.empty() ? "before-plug" : "before-plugs"));
   out.push_back(c.say("before-check"));
   return out;
 }

@@ -4,25 +4,31 @@
 namespace towloom {
 namespace {
 
-std::string end_title(const FaceView& v, const std::string& place, const Style& style) {
+std::string end_title(const FaceView& v, const Plug& plug, const std::string& place, const Style& style) {
   std::string out;
   if (v.site == Site::outlet) out = v.name + "  " + word(style, "coach-outlet");
   if (v.site == Site::inlet) out = v.name + "  " + word(style, "car-inlet");
+  if (!plug.name.empty()) out += ", " + plug.name;
   out += ": " + v.connector->title + ", " + v.half->title;
   return place.empty() ? out : out + ", " + place;
 }
 
+const Outlet& end_of(const FaceView& v, const std::vector<Plug>& all) {
+  const Plug& plug = all[static_cast<size_t>(v.plug)];
+  return v.site == Site::outlet ? *plug.outlet : *plug.inlet;
+}
+
 // What was found on a contact against the catalogue, and why.
-std::vector<std::string> found_notes(const FaceView& v, const Facts& facts, const Catalogue& catalogue, const Style& style) {
+std::vector<std::string> found_notes(const FaceView& v, const Facts& facts, const std::vector<Plug>& all, const Catalogue& catalogue, const Style& style) {
   std::vector<std::string> out;
-  const Outlet& end = v.site == Site::outlet ? facts.spec.coach.outlet : facts.spec.car.inlet;
+  const Outlet& end = end_of(v, all);
   const Connector& form = catalogue.connectors.at(v.connector->form);
   for (const FaceContact& c : v.contacts) {
     const ConnectorContact& was = *form.contact(c.contact->number);
     if (!c.as_found || c.function == was.function) continue;
     std::string why = c.contact->stated && end.why ? end.why->value : "";
     for (const FoundContact& f : facts.spec.coach.found)
-      if (v.site == Site::outlet && v.connector->contact(f.contact.value) == c.contact && !f.note.empty()) why = f.note;
+      if (f.plug == v.plug && v.site == Site::outlet && v.connector->contact(f.contact.value) == c.contact && !f.note.empty()) why = f.note;
     out.push_back(sentence(word(style, "contact") + " " + c.contact->number + ": " + c.title + "; " +
                            word(style, "catalogue-has") + " " + was.title + (why.empty() ? "" : ": " + why)));
   }
@@ -30,28 +36,40 @@ std::vector<std::string> found_notes(const FaceView& v, const Facts& facts, cons
   return out;
 }
 
-std::vector<FaceSection> sections_of(const std::vector<FaceView>& views, const Facts& facts,
+// Outlet, cord, continuity and inlet of one plug.
+std::vector<FaceSection> sections_of(const std::vector<FaceView>& views, const Plug& plug, const std::vector<Plug>& all, const Facts& facts,
                                      const Catalogue& catalogue, const Style& style) {
   FaceSection outlet, cord, inlet, table;
+  const FaceView* first = nullptr;
   for (const FaceView& v : views) {
+    if (v.plug != plug.index) continue;
+    if (first == nullptr) first = &v;
     FaceSection& s = v.site == Site::outlet ? outlet : v.site == Site::inlet ? inlet : cord;
     s.pictures.push_back(picture_of(v));
     s.weak = s.weak || v.weak;
-    if (v.site == Site::outlet) s.title = end_title(v, facts.spec.coach.outlet.at, style);
-    if (v.site == Site::inlet) s.title = end_title(v, facts.spec.car.inlet.at, style);
-    const bool another = v.site == Site::inlet && v.connector != views.front().connector;
+    if (v.site == Site::outlet || v.site == Site::inlet) s.title = end_title(v, plug, end_of(v, all).at, style);
+    const bool another = v.site == Site::inlet && v.connector != first->connector;
     if (v.view != View::mating || (v.site != Site::outlet && !another)) continue;
-    if (another && colour_set_title(*v.connector) != colour_set_title(*views.front().connector))
+    if (colour_set_title(*v.connector) != colour_set_title(*views.front().connector))
       table.notes.push_back(v.name + ": " + sentence(word(style, "wire-colours") + ": " + colour_set_title(*v.connector)));
     for (const std::string& caution : connector_notes(*v.connector, style)) table.notes.push_back(v.name + ": " + caution);
-    for (const std::string& note : found_notes(v, facts, catalogue, style)) table.notes.push_back(v.name + ": " + note);
+    for (const std::string& note : found_notes(v, facts, all, catalogue, style)) table.notes.push_back(v.name + ": " + note);
   }
-  cord.title = word(style, "cord-ends");
-  table.title = word(style, "cord-continuity");
-  table.rows = cord_rows(facts, catalogue, style);
+  const std::string j1 = plug.outlet_id(), j2 = plug.inlet_id(), mates = " " + word(style, "cord-mates") + " ";
+  cord.title = word(style, "cord-ends") + ": P" + j1.substr(1) + mates + j1 + ", P" + j2.substr(1) + mates + j2;
+  table.title = word(style, "cord-continuity") + (plug.name.empty() ? "" : ": " + plug.name);
+  table.rows = cord_rows(facts, catalogue, plug);
   std::vector<FaceSection> out;
   for (FaceSection* s : {&outlet, &cord, &table, &inlet})
     if (!s->pictures.empty() || !s->rows.empty()) out.push_back(std::move(*s));
+  return out;
+}
+
+std::vector<FaceSection> all_sections(const std::vector<FaceView>& views, const Facts& facts, const Catalogue& catalogue, const Style& style) {
+  const std::vector<Plug> all = plugs(facts.spec);
+  std::vector<FaceSection> out;
+  for (const Plug& plug : all)
+    for (FaceSection& s : sections_of(views, plug, all, facts, catalogue, style)) out.push_back(std::move(s));
   return out;
 }
 
@@ -83,7 +101,7 @@ std::vector<Drawing> faces_sheet(const Facts& facts, const Catalogue& catalogue,
     own.pages = bench_pages + pages + after;
     return add_frame(page, facts, catalogue, own, style, measure).space;
   };
-  const auto cut = [&](Rect, const FacesPen&) { return sections_of(views, facts, catalogue, style); };
+  const auto cut = [&](Rect, const FacesPen&) { return all_sections(views, facts, catalogue, style); };
   return faces_pages(blank, facts.spec.paper, frame, cut, style, measure);
 }
 

@@ -15,8 +15,8 @@ bool tabled(const CoreRow& r) { return !r.core.empty() && (r.used || r.crossed |
 std::vector<std::vector<std::string>> cells_of(const std::vector<CoreRow>& rows,
                                                const Style& style) {
   std::vector<std::vector<std::string>> out(1);
-  for (const char* key : {"core", "function", "contact-j1", "contact-j2", "colour", "size"})
-    out[0].push_back(word(style, key));
+  const auto end = [&](const std::string& id) { return id + " " + word(style, "contact"); };
+  out[0] = {word(style, "core"), word(style, "function"), end(rows.front().from), end(rows.front().to), word(style, "colour"), word(style, "size")};
   for (const CoreRow& r : rows) {
     if (!tabled(r)) continue;
     std::string named;
@@ -26,7 +26,8 @@ std::vector<std::vector<std::string>> cells_of(const std::vector<CoreRow>& rows,
     }
     named = colour_text(r.colour, style) + (named.empty() ? "" : "  " + named);
     out.push_back({r.core, r.function, r.outlet, r.inlet, named, r.size});
-    if (r.crossed || r.open) out.back().push_back(word(style, r.open ? "open-core" : "crossed-core"));
+    if (!r.found.empty()) out.back().push_back(word(style, "found") + ": " + r.found);
+    else if (r.crossed || r.open) out.back().push_back(word(style, r.open ? "open-core" : "crossed-core"));
     else if (!r.note.empty()) out.back().push_back(r.note);
   }
   return out;
@@ -45,7 +46,7 @@ std::string unconnected(const std::vector<CoreRow>& rows, const Style& style) {
       if (r.core.empty() && !contact.empty()) names += (names.empty() ? "" : "; ") + contact + " " + r.function;
     }
     if (names.empty()) continue;
-    out += (out.empty() ? "" : ". ") + word(style, outlet ? "not-connected" : "not-connected-inlet") + ": " + names;
+    out += (out.empty() ? "" : ". ") + word(style, "not-connected") + " " + (outlet ? rows.front().from : rows.front().to) + ": " + names;
   }
   return out;
 }
@@ -87,7 +88,7 @@ void draw_core_table(const std::vector<CoreRow>& rows, Point top_left, Mm100 wid
     Mm100 x = top_left.x;
     for (size_t c = 0; c < cells[r].size(); ++c) {
       const bool remark = c >= cells[0].size();
-      const bool warning = remark && (cells[r][c] == word(pen.style, "crossed-core") || cells[r][c] == word(pen.style, "open-core"));
+      const bool warning = remark && (cells[r][c].rfind(word(pen.style, "found") + ": ", 0) == 0 || cells[r][c] == word(pen.style, "crossed-core") || cells[r][c] == word(pen.style, "open-core"));
       const Weight weight = (c == 1 && r > 0) || warning ? Weight::semibold : Weight::regular;
       pen.write(pen.text(cells[r][c], {x, y + mm(4)}, Anchor::start, weight,
                          r == 0 || (remark && !warning) ? "quiet" : warning ? "cut" : "ink"));

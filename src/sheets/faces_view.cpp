@@ -17,17 +17,15 @@ const Connector* find_connector(const Catalogue& catalogue, const std::string& f
   return found == catalogue.connectors.end() ? nullptr : &found->second;
 }
 
-Ends outlet_of(const Facts& facts, const Catalogue& catalogue) {
-  const Outlet& o = facts.spec.coach.outlet;
-  const Connector* c = find_connector(catalogue, o.form.value);
+Ends outlet_of(const Plug& plug, const Catalogue& catalogue) {
+  const Connector* c = find_connector(catalogue, plug.outlet->form.value);
   if (c == nullptr) return {};
-  return {c, o.half ? o.half->value : c->outlet_half};
+  return {c, plug.outlet->half ? plug.outlet->half->value : c->outlet_half};
 }
 
-Ends inlet_of(const Facts& facts, const Catalogue& catalogue) {
-  const Outlet& i = facts.spec.car.inlet;
-  const std::string form = i.form.value.empty() ? facts.spec.coach.outlet.form.value : i.form.value;
-  const Connector* c = find_connector(catalogue, form);
+Ends inlet_of(const Plug& plug, const Catalogue& catalogue) {
+  const Outlet& i = *plug.inlet;
+  const Connector* c = find_connector(catalogue, i.form.value.empty() ? plug.outlet->form.value : i.form.value);
   if (c == nullptr) return {};
   return {c, i.half ? i.half->value : c->inlet_half};
 }
@@ -97,7 +95,7 @@ FaceView bare_view(const Connector& connector, const ConnectorHalf& half, View v
 FaceContact face_contact(const Circuit& circuit, const FaceView& v, const ConnectorContact& c,
                          const Catalogue& catalogue, const Style& style) {
   const bool cord = v.site == Site::cord_at_outlet || v.site == Site::cord_at_inlet;
-  const std::string group = v.site == Site::outlet || v.site == Site::cord_at_outlet ? "J1" : "J2";
+  const std::string group = "J" + v.name.substr(1);   // P1 mates J1
   FaceContact out = bare_contact(v, c);
   const Part* part = contact_part(circuit, group, c.number);
   out.used = part != nullptr;
@@ -116,12 +114,13 @@ FaceContact face_contact(const Circuit& circuit, const FaceView& v, const Connec
 }
 
 void add_views(std::vector<FaceView>& out, const Facts& facts, const Catalogue& catalogue, const Style& style,
-               Site site, const std::string& name, const Connector& connector, const ConnectorHalf* half) {
+               Site site, const Plug& plug, const std::string& name, const Connector& connector, const ConnectorHalf* half) {
   if (half == nullptr) return;
   for (View view : {View::mating, View::wire}) {
     FaceView v = bare_view(connector, *half, view);
     v.site = site;
     v.name = name;
+    v.plug = plug.index;
     for (const ConnectorContact& c : connector.contacts)
       v.contacts.push_back(face_contact(facts.circuit(), v, c, catalogue, style));
     out.push_back(std::move(v));
@@ -131,13 +130,13 @@ void add_views(std::vector<FaceView>& out, const Facts& facts, const Catalogue& 
 std::string contact_name(const ConnectorContact& c) { return c.mark.empty() ? c.number : c.number + " " + c.mark; }
 
 // The contacts of the inlet on which a core ends, also where it is parted in the plug.
-std::vector<const Part*> inlet_ends(const Circuit& circuit, const Part& outlet, const Wire& core) {
+std::vector<const Part*> inlet_ends(const Circuit& circuit, const Plug& plug, const Part& outlet, const Wire& core) {
   const Part& far = &circuit.part(core.from.part) == &outlet ? circuit.part(core.to.part) : circuit.part(core.from.part);
   if (far.kind == "contact") return {&far};
   std::vector<const Part*> out;
   for (const Wire& w : circuit.wires)
     for (const auto& [near, other] : {std::pair{w.from, w.to}, std::pair{w.to, w.from}})
-      if (&circuit.part(near.part) == &far && circuit.part(other.part).group == "J2") out.push_back(&circuit.part(other.part));
+      if (&circuit.part(near.part) == &far && circuit.part(other.part).group == plug.inlet_id()) out.push_back(&circuit.part(other.part));
   return out;
 }
 
@@ -157,18 +156,17 @@ const ConnectorHalf* mate_of(const Connector& connector, const std::string& half
 std::vector<FaceView> face_views(const Facts& facts, const Catalogue& catalogue,
                                  const Style& style) {
   std::vector<FaceView> out;
-  const Ends outlet = outlet_of(facts, catalogue), inlet = inlet_of(facts, catalogue);
-  if (outlet.connector != nullptr) {
-    add_views(out, facts, catalogue, style, Site::outlet, "J1", *outlet.connector,
-              outlet.connector->half(outlet.half));
-    add_views(out, facts, catalogue, style, Site::cord_at_outlet, "P1", *outlet.connector,
-              mate_of(*outlet.connector, outlet.half));
-  }
-  if (inlet.connector != nullptr) {
-    add_views(out, facts, catalogue, style, Site::cord_at_inlet, "P2", *inlet.connector,
-              mate_of(*inlet.connector, inlet.half));
-    add_views(out, facts, catalogue, style, Site::inlet, "J2", *inlet.connector,
-              inlet.connector->half(inlet.half));
+  for (const Plug& plug : plugs(facts.spec)) {
+    const Ends outlet = outlet_of(plug, catalogue), inlet = inlet_of(plug, catalogue);
+    const std::string j1 = plug.outlet_id(), j2 = plug.inlet_id(), p1 = "P" + j1.substr(1), p2 = "P" + j2.substr(1);
+    if (outlet.connector != nullptr) {
+      add_views(out, facts, catalogue, style, Site::outlet, plug, j1, *outlet.connector, outlet.connector->half(outlet.half));
+      add_views(out, facts, catalogue, style, Site::cord_at_outlet, plug, p1, *outlet.connector, mate_of(*outlet.connector, outlet.half));
+    }
+    if (inlet.connector != nullptr) {
+      add_views(out, facts, catalogue, style, Site::cord_at_inlet, plug, p2, *inlet.connector, mate_of(*inlet.connector, inlet.half));
+      add_views(out, facts, catalogue, style, Site::inlet, plug, j2, *inlet.connector, inlet.connector->half(inlet.half));
+    }
   }
   return out;
 }
@@ -197,16 +195,18 @@ std::vector<FaceView> form_views(const Connector& connector, const std::string& 
   return out;
 }
 
-std::vector<CoreRow> cord_rows(const Facts& facts, const Catalogue& catalogue, const Style&) {
+std::vector<CoreRow> cord_rows(const Facts& facts, const Catalogue& catalogue, const Plug& plug) {
   std::vector<CoreRow> out;
-  const Ends outlet = outlet_of(facts, catalogue), inlet = inlet_of(facts, catalogue);
+  const Ends outlet = outlet_of(plug, catalogue), inlet = inlet_of(plug, catalogue);
   if (outlet.connector == nullptr || inlet.connector == nullptr) return out;
   const Circuit& circuit = facts.circuit();
-  const JobCord cord = job_cord(facts.spec, *outlet.connector, *inlet.connector);
+  const JobCord cord = job_cord(facts.spec, *outlet.connector, *inlet.connector, Lies::as_metered, plug.index);
   const auto row_of = [&](const ConnectorContact* from, const ConnectorContact* to) {
     CoreRow row;
+    row.from = plug.outlet_id();
+    row.to = plug.inlet_id();
     if (from != nullptr) {
-      const FoundContact* found = found_row(facts.spec.coach, *from);
+      const FoundContact* found = found_row(facts.spec.coach, *from, plug.index);
       row.outlet = contact_name(*from);
       row.function = title_of(*outlet.connector, *from, found != nullptr && found->does ? found->does->value : "");
       row.colour = colour_in(*from, outlet.connector->default_colours);
@@ -217,19 +217,23 @@ std::vector<CoreRow> cord_rows(const Facts& facts, const Catalogue& catalogue, c
     return row;
   };
   for (const CordCore& core : cord.cores) {
-    const Part* part = contact_part(circuit, "J1", core.from->number);
+    const Part* part = contact_part(circuit, plug.outlet_id(), core.from->number);
     const Wire* wire = part == nullptr ? nullptr : landing(circuit, *part, true);
-    const std::vector<const Part*> ends = wire == nullptr ? std::vector<const Part*>{} : inlet_ends(circuit, *part, *wire);
+    const std::vector<const Part*> ends = wire == nullptr ? std::vector<const Part*>{} : inlet_ends(circuit, plug, *part, *wire);
     const bool planned = core.to != nullptr && std::any_of(ends.begin(), ends.end(), [&](const Part* p) { return p->contact == core.to->number; });
     // The circuit may have been changed since: its own end is then the truth.
     const bool moved = core.to != nullptr && !planned && ends.size() == 1;
     const ConnectorContact* to = moved ? inlet.connector->contact(ends[0]->contact) : core.to;
     CoreRow row = row_of(core.from, to);
-    row.core = "C" + core.from->number;
+    row.core = core_id(plug, core.from->number);
     row.used = planned || moved;
     row.open = to == nullptr;
     row.crossed = to != nullptr && !carries_nothing(cord.carries.at(core.from->number)) && !cord.right(*core.from, *to);
     row.note = core.note;
+    for (const AsFoundRow& seen : facts.spec.as_found)
+      if (seen.what.value == (plug.name.empty() ? "cord" : plug.name))
+        for (const auto& [from, end] : seen.cores)
+          if (outlet.connector->contact(from.value) == core.from && inlet.connector->contact(end.value) != to) row.found = end.value;
     if (wire != nullptr) row.colour = wire->colour;
     if (wire != nullptr && wire->size) row.size = wire->size->text();
     out.push_back(std::move(row));

@@ -23,7 +23,8 @@ struct FaceContact {
 struct FaceView {
   Site site = Site::outlet;
   View view = View::mating;
-  std::string name;  // J1, J2; cord ends P1, P2
+  std::string name;  // J1, J2; cord ends P1, P2; of a second plug J3 and so on
+  int plug = 0;      // as in Plug
   const Connector* connector = nullptr;
   const ConnectorHalf* half = nullptr;
   std::vector<FaceContact> contacts;
@@ -36,18 +37,20 @@ struct FaceView {
 double seen_x(const Connector&, const std::string& half, View, double x);
 // The half that mates this one.
 const ConnectorHalf* mate_of(const Connector&, const std::string& half);
-// Both views of the outlet, of the cord's two ends and of the inlet, in this order.
+// Both views of the outlet, of the cord's two ends and of the inlet, in this order, plug by plug.
 std::vector<FaceView> face_views(const Facts&, const Catalogue&, const Style&);
 // Both views of both halves of a form as the catalogue has it, in one of its colour sets.
 std::vector<FaceView> form_views(const Connector&, const std::string& convention, const Catalogue&, const Style&);
 
 struct CoreRow {  // cord continuity, contact to contact; without a core a contact that nothing joins
+  std::string from, to;  // J1, J2
   std::string core, function, outlet, inlet, colour, size;
   std::string note;      // "one tail lead feeds both sides"
+  std::string found;     // as found: the contact on which it was found to end instead
   bool used = false;     // the job needs it
   bool crossed = false;  // the inlet's contact is for something else
   bool open = false;     // metered: it leads nowhere
 };
-std::vector<CoreRow> cord_rows(const Facts&, const Catalogue&, const Style&);
+std::vector<CoreRow> cord_rows(const Facts&, const Catalogue&, const Plug&);
 
 }  // namespace towloom

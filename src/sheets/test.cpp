@@ -63,6 +63,8 @@ struct Tests {
   }
 };
 
+Plug plug_of(const Tests& t, const FoundContact& f) { return plugs(t.facts.spec)[static_cast<std::size_t>(f.plug)]; }
+
 bool tests_lamps(const Scene& scene, bool pairs) {
   return scene.printed && scene.kind == "towing" && (scene.name.find(" + ") != std::string::npos || scene.name.find(',') != std::string::npos) == pairs;
 }
@@ -76,7 +78,7 @@ void before_work(Tests& t) {
     if (t.catalogue.tow_signals.at(part.function).kind == "ground") continue;
     const FoundContact* found = nullptr;
     for (const FoundContact& f : t.facts.spec.coach.found)
-      if (f.contact.value == part.contact || f.contact.value == part.title) found = &f;
+      if (plug_of(t, f).outlet_id() == part.group && (f.contact.value == part.contact || f.contact.value == part.title)) found = &f;
     const std::string what = part.group + " " + t.say("contact") + " " + part.contact + ", " + t.say("circuit-" + part.function) + ", " + t.say("to-ground");
     const double open = found && found->open_v ? found->open_v->value : t.catalogue.rule("outlet_v").value;
     t.test(what + ", " + t.say("open"), format_fixed(open, 1) + " V", found && found->open_v ? t.say("surveyed") : t.say("assumed"), true, part.id);

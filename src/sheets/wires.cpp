@@ -2,8 +2,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "catalogue/part_kinds.hpp"
+#include "sheets/bench_flags.hpp"
 #include "sheets/table.hpp"
 #include "size/protect.hpp"
 
@@ -55,7 +57,8 @@ SheetTable wire_list(const Words& say) {
     for (const std::string& r : wire.runs) runs += (runs.empty() ? "" : ", ") + r;
     const Protection& fuse = fuses[w];
     const std::string circuit = say("circuit-" + wire.circuit);
-    out.rows.push_back({{{wire.id, Weight::semibold, "ink", "", wire.id}, {circuit == "circuit-" + wire.circuit ? wire.circuit : circuit}, {colour_text(wire.colour, say.style), Weight::regular, "ink", wire.colour},
+    const std::string letters = letters_at(say.facts, wire);
+    out.rows.push_back({{{wire.id + (letters.empty() ? "" : " " + letters), Weight::semibold, letters.empty() ? "ink" : "cut", "", wire.id}, {circuit == "circuit-" + wire.circuit ? wire.circuit : circuit}, {colour_text(wire.colour, say.style), Weight::regular, "ink", wire.colour},
                          {wire.size->text()}, {metres(cut_length(wire))}, {say.end(wire.from)}, {say.end(wire.to)}, {runs.empty() ? "–" : runs, Weight::regular, "quiet"},
                          {format_fixed(say.most_amps(w), 1) + " A"}, {fuse.open ? say("no-fuse") : fuse.amps > 0 ? format_plain(fuse.amps) + " A" : "–", Weight::regular, fuse.open ? "cut" : "ink"}}});
   }
@@ -94,19 +97,20 @@ SheetTable materials(const Words& say) {
     ++at->second.count;
     if (!id.empty()) at->second.designations += (at->second.designations.empty() ? "" : " ") + id;
   };
-  const Spec& spec = say.facts.spec;
+  const std::vector<Plug> all = plugs(say.facts.spec);
+  const auto inlet = [&](const Part& contact) {
+    const auto plug = std::find_if(all.begin(), all.end(), [&](const Plug& p) { return p.inlet_id() == contact.group; });
+    const auto form = say.catalogue.connectors.find(contact.model);
+    return say("car-inlet") + ", " + (form == say.catalogue.connectors.end() ? contact.model : form->second.title) +
+           (plug->inlet->half ? ", " + plug->inlet->half->value + " half" : "");
+  };
+  std::set<std::string> inlets;
   std::map<std::string, int> landing;   // new wires at each part
   for (const Wire& w : say.circuit().wires)
     if (is_new(w))
       for (const TerminalRef t : {w.from, w.to}) ++landing[say.circuit().part(t.part).id];
   for (const Part& part : say.circuit().parts) {
-    if (part.kind == "contact" && part.group == "J2") {
-      if (std::none_of(articles.begin(), articles.end(), [&](const auto& a) { return a.second.designations == "J2"; })) {
-        const auto form = say.catalogue.connectors.find(part.model);
-        add(say("car-inlet") + ", " + (form == say.catalogue.connectors.end() ? part.model : form->second.title) + (spec.car.inlet.half ? ", " + spec.car.inlet.half->value + " half" : ""), "J2");
-      }
-      continue;
-    }
+    if (part.kind == "contact" && part.zone == Zone::inlet && inlets.insert(part.group).second) add(inlet(part), part.group);
     if (part.status != Status::fitted || part.kind == "contact" || part.kind == "cut" || part.kind == "joint") continue;
     if (part.kind == "stud") {
       for (int k = 0; k < landing[part.id]; ++k) add(say("ring-terminal"), k == 0 ? part.id : "");
@@ -127,7 +131,7 @@ SheetTable cuts(const Words& say) {
   SheetTable out{say("factory-cuts"), {{say("factory-wire")}, {say("car-side-to"), Anchor::start, true}, {say("lamp-side-to"), Anchor::start, true}}, {}};
   const auto wire = [&](WireId id) -> const Wire& { return say.circuit().wires[static_cast<std::size_t>(id.v)]; };
   for (const CutPoint& cut : say.circuit().cuts)
-    out.rows.push_back({{{cut.label, Weight::semibold}, {cut.car_side ? say.end(wire(cut.car_side).to) : "–"}, {cut.lamp_side ? say.end(wire(cut.lamp_side).from) : "–"}}});
+    out.rows.push_back({{{cut.label + (cut.plug ? ", " + say("at-its-plug") : ""), Weight::semibold}, {cut.car_side ? say.end(wire(cut.car_side).to) : "–"}, {cut.lamp_side ? say.end(wire(cut.lamp_side).from) : "–"}}});
   return out;
 }
 
@@ -149,7 +153,9 @@ std::vector<Drawing> wires_sheet(const Facts& facts, const Catalogue& catalogue,
   const Drawing blank = table_blank(facts, style, "wires", word(style, "wires-sheet"), "Wire list, cut list, materials, factory wires that are cut, and runs.");
   StripRows strip;
   strip.document = word(style, "wires-sheet");
-  return table_pages({{wire_list(say)}, {cut_list(say), materials(say)}, {cuts(say), covers(say)}}, blank, strip, facts, catalogue, style, measure, before, after);
+  std::vector<std::vector<SheetTable>> bands = {{wire_list(say)}, {cut_list(say), materials(say)}, {cuts(say), covers(say)}};
+  if (!facts.flags.empty()) bands.insert(bands.begin() + 1, {found_table(facts, style)});
+  return table_pages(bands, blank, strip, facts, catalogue, style, measure, before, after);
 }
 
 }  // namespace towloom

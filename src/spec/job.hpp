@@ -31,6 +31,7 @@ struct FoundContact {
   std::optional<PlacedText> live;      // always | engine: when a supply contact is live
   std::optional<PlacedNumber> fuse_at_m;   // along the wire from its source to the fuse
   bool fuse_covered = false;               // that stretch lies in a sheath or conduit
+  int plug = 0;                            // of the main outlet; else of this one of the second plugs, counted from 1
   // The contact while its signal is off: nothing said or open; else driven to the coach's ground through so many ohms.
   std::optional<PlacedNumber> off_ohm;
   std::string note;
@@ -52,7 +53,7 @@ struct Flasher {       // coach: flasher: as timed, cycle by cycle
 struct Coach {
   Outlet outlet;
   PlacedText signals;  // combined | separate
-  std::vector<FoundContact> found;
+  std::vector<FoundContact> found;         // of every outlet
   std::optional<Flasher> flasher;
   std::optional<PlacedText> lamp;  // bulb of the coach's own lamps; assumed by function when absent
   std::optional<PlacedText> detection;   // none | load: it looks for a load before it works a contact
@@ -69,6 +70,23 @@ struct Cord {
   std::vector<PlacedText> ends;  // none, or two: "blade-7 plug" at the coach, then at the car
   std::vector<std::pair<PlacedText, PlacedText>> continuity;  // as metered: outlet's contact, inlet's contact or none
   Place place;
+};
+
+// second plugs: what goes over a plug of its own beside the main one: a second outlet, cord and inlet.
+struct SecondPlug {
+  PlacedText name;     // "charge plug"
+  Outlet outlet, inlet;
+  Cord cord;
+};
+// One way from the coach to the car.
+struct Plug {
+  int index = 0;       // 0 = the main one
+  const Outlet *outlet = nullptr, *inlet = nullptr;
+  const Cord* cord = nullptr;
+  std::string name;    // "" = the main one
+  std::string outlet_id() const;   // printed: J1, J2 the main pair; J3, J4 the next
+  std::string inlet_id() const;
+  std::string of() const;          // " of the charge plug", "" of the main one
 };
 
 struct SizedColour {  // "GY/VT 0.75 mm2": colours as surveyed, base then tracer
@@ -193,6 +211,7 @@ struct Spec {
   TitleRows job;
   Coach coach;
   Cord cord;
+  std::vector<SecondPlug> second_plugs;
   Car car;
   Isolation isolation;
   std::vector<ExtraRow> extras;
@@ -207,6 +226,9 @@ struct Spec {
   std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
   std::vector<Node> definitions;        // catalogue: methods, connectors ... written in the job itself
 };
+
+// The main plug first, then the second plugs. They point into the spec.
+std::vector<Plug> plugs(const Spec&);
 
 // Fills count, bulb, filament, led and figures of a lamp from the text of its source; an error where it makes no sense.
 void read_source(LampRow&, Diagnostics&);

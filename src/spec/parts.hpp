@@ -31,6 +31,11 @@ Car read_car(const Node&, Diagnostics&);
 // `added`: lamps fitted for towing, which hang on no factory wire.
 std::vector<LampRow> read_lamps(const Node&, bool added, Diagnostics&);
 Coach read_coach(const Node&, Diagnostics&);
+// found: of one outlet; `plug` as in FoundContact.
+std::vector<FoundContact> read_found(Fields&, int plug, Diagnostics&);
+Cord read_cord(const Node&, Diagnostics&);
+// Outlet, cord and inlet of each; what a plug does not say it takes from the main one. Its found rows go to the coach.
+std::vector<SecondPlug> read_second_plugs(const Node&, const Cord& main, std::vector<FoundContact>& found, Diagnostics&);
 WireRules read_wire(const Node&, Diagnostics&);
 Limits read_limits(const Node&, Diagnostics&);
 // "left tail" of "with left tail", or nothing.

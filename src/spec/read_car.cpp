@@ -40,56 +40,6 @@ void read_stop_switch(Car& car, Fields& fields, Diagnostics& diagnostics) {
   row.finish();
 }
 
-// "0.15 m", "0.8 m covered": along the wire from the source to the contact's fuse.
-void read_fuse_at(FoundContact& out, Fields& row, Diagnostics& diagnostics) {
-  const auto text = row.text("fuse at");
-  if (!text) return;
-  const std::size_t end = text->value.rfind(" covered");
-  out.fuse_covered = end != std::string::npos && end + 8 == text->value.size();
-  const auto length = parse_quantity(text->value.substr(0, out.fuse_covered ? end : std::string::npos), Unit::metre);
-  if (!length || *length < 0 || *length > longest_m)
-    return diagnostics.error("fuse-at", text->place, "'" + text->value + "' is no distance from the source to the fuse",
-                             "write it like 0.15 m, or 0.8 m covered where that stretch lies in a sheath");
-  if (!row.has("fuse")) diagnostics.error("fuse-at", text->place, "a fuse's place needs the fuse", "like fuse: 20 A");
-  out.fuse_at_m = PlacedNumber{*length, text->place};
-}
-
-// "open", or the ohms to the coach's ground that the contact shows while its signal is off.
-void read_off(FoundContact& out, Fields& row, Diagnostics& diagnostics) {
-  const auto text = row.text("off");
-  if (!text || text->value == "open") return;
-  const auto ohm = parse_quantity(text->value, Unit::ohm);
-  if (ohm && *ohm > 0 && *ohm <= most_ohm) {
-    out.off_ohm = PlacedNumber{*ohm, text->place};
-    return;
-  }
-  const std::string near = did_you_mean(text->value, {"open"});
-  diagnostics.error("off-state", text->place, "'" + text->value + "' is no state of a contact whose signal is off",
-                    near.empty() ? "write open, or the ohms to the coach's ground, like 470 ohm" : "did you mean 'open'?");
-}
-
-FoundContact read_found(const Entry& entry, Diagnostics& diagnostics) {
-  FoundContact out;
-  out.contact = {entry.key, entry.key_place};
-  Fields row(entry.value, "contact " + entry.key, diagnostics);
-  out.does = row.text("does");   // held against the catalogue when the job is settled
-  out.open_v = bounded(row, "open", Unit::volt, highest_v);
-  out.loaded_v = bounded(row, "loaded", Unit::volt, highest_v);
-  out.load_a = bounded(row, "load", Unit::ampere, most_a);
-  out.fuse_a = bounded(row, "fuse", Unit::ampere, most_a);
-  out.live = row.word("live", {"always", "engine"});
-  read_fuse_at(out, row, diagnostics);
-  read_off(out, row, diagnostics);
-  if (const auto note = row.text("note")) out.note = note->value;
-  row.finish();
-  if (out.loaded_v && !row.has("open"))
-    diagnostics.error("open-volts", out.loaded_v->place, "loaded volts need the open volts of the same contact");
-  if (out.open_v && out.loaded_v && out.loaded_v->value >= out.open_v->value)
-    diagnostics.error("loaded-volts", out.loaded_v->place, "loaded volts must be below the open volts",
-                      "measure again with the load connected");
-  return out;
-}
-
 // flasher: {kind: variable load, cycles: [160/200 ms, 160/200 ms, 160/620 ms]}: lit and dark, as timed.
 std::optional<Flasher> read_flasher(const Node& node, Diagnostics& diagnostics) {
   Flasher out;
@@ -130,11 +80,7 @@ Coach read_coach(const Node& node, Diagnostics& diagnostics) {
   coach.detection = fields.word("detection", {"none", "load"});
   coach.outputs = fields.word("outputs", {"plain", "pulse-modulated"});
   coach.limit_a = bounded(fields, "limit", Unit::ampere, most_a);
-  if (const Node* found = fields.node("found")) {
-    if (found->kind != Node::Kind::map)
-      diagnostics.error("found", found->place, "'found' takes a row for each contact", "\"2\": {does: tail, open: 13.6 V}");
-    for (const Entry& entry : found->entries) coach.found.push_back(read_found(entry, diagnostics));
-  }
+  coach.found = read_found(fields, 0, diagnostics);
   fields.finish();
   return coach;
 }

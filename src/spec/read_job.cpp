@@ -21,40 +21,6 @@ TitleRows read_title(const Node& node, Diagnostics& diagnostics) {
   return out;
 }
 
-Cord read_cord(const Node& node, Diagnostics& diagnostics) {
-  Cord cord;
-  cord.place = node.place;
-  Fields fields(node, "cord", diagnostics);
-  if (!fields.has("length")) (void)fields.need_node("length");
-  if (const auto length = bounded(fields, "length", Unit::metre, longest_m)) cord.length_m = *length;
-  if (const auto wire = fields.text("wire")) {
-    if (const auto size = parse_wire_size(wire->value))
-      cord.wire = PlacedSize{*size, wire->place};
-    else
-      diagnostics.error("wire-size", wire->place, "'" + wire->value + "' is not a wire size", "write it like 16 AWG");
-  }
-  if (const Node* cores = fields.node("cores")) {
-    Fields rows(*cores, "cores", diagnostics);
-    for (const Entry& e : cores->entries) {
-      const auto text = rows.text(e.key);
-      const auto size = text ? parse_wire_size(text->value) : std::nullopt;
-      if (size) cord.cores.push_back({{e.key, e.key_place}, {*size, text->place}});
-      if (text && !size) diagnostics.error("wire-size", text->place, "'" + text->value + "' is not a wire size", "cores: {ground: 10 AWG}");
-    }
-  }
-  if (const auto kind = fields.text("kind")) cord.kind = kind->value;
-  cord.ends = fields.texts("ends");
-  if (!cord.ends.empty() && cord.ends.size() != 2)
-    diagnostics.error("cord-ends", cord.ends.front().place, "a cord has two ends", "ends: [blade-7 plug, round-6 plug]");
-  if (const Node* rows = fields.node("continuity")) {
-    Fields check(*rows, "continuity", diagnostics);
-    for (const Entry& e : rows->entries)
-      for (const PlacedText& to : check.texts(e.key)) cord.continuity.push_back({{e.key, e.key_place}, to});
-  }
-  fields.finish();
-  return cord;
-}
-
 // Choices belong to a method's or an extra's file: they are checked against it when the circuit is built.
 void read_choices(const Node& node, Fields& fields, const std::vector<std::string>& others, std::map<std::string, PlacedText>& out) {
   for (const Entry& entry : node.entries) {
@@ -164,6 +130,7 @@ Spec read_rows(const Node& root, int file, Diagnostics& diagnostics) {
   if (const Node* n = fields.need_node("job")) spec.job = read_title(*n, diagnostics);
   if (const Node* n = fields.need_node("coach")) spec.coach = read_coach(*n, diagnostics);
   if (const Node* n = fields.need_node("cord")) spec.cord = read_cord(*n, diagnostics);
+  if (const Node* n = fields.node("second plugs")) spec.second_plugs = read_second_plugs(*n, spec.cord, spec.coach.found, diagnostics);
   if (const Node* n = fields.need_node("car")) spec.car = read_car(*n, diagnostics);
   spec.isolation.place = root.place;   // without a method the survey can still be advised on
   if (const Node* n = fields.node("isolation")) spec.isolation = read_isolation(*n, spec.car.lamps, diagnostics);

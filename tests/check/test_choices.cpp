@@ -117,6 +117,25 @@ TEST_CASE("K2 C where the rule wants amber: converter and six functions, with th
   CHECK(seen(*c.facts, "stop", 2) == Seen::dark);
 }
 
+// What an extra of the job spoils, it spoils under every method: the reason names the extra's fault, not a lamp.
+TEST_CASE("a cut-off that the car's battery holds through a charge line that does not block is the reason everywhere") {
+  const std::string extras = "extras:\n  pedal brake: {fuse: 15 A, at: left rear}\n  charge line: {limiter: none, fuse: 15 A}\n  stop-lamp cut-off: {at: left rear}\n";
+  const auto a = advised(2, false, extras);
+  for (const char* method : {"two-way-diodes", "added-bulbs"}) {
+    CAPTURE(method);
+    CHECK((*a)[method].advice == Advice::does_not);
+    CHECK((*a)[method].why.find("still works with the cord out") != std::string::npos);
+  }
+}
+
+// The coach's fog contact finds no load, and no lamp of the bar is fed by it: nothing is lost.
+TEST_CASE("a coach that looks for a load misses none on a contact that the car leaves alone") {
+  const std::string text = edited(job_file("bus-lamp-estate"), {{"  signals: separate\n", "  signals: separate\n  detection: load\n"},
+      {"    right tail: {in: right rear, tail: LED 0.10 A,", "    fog: {in: right rear, fog: P21W, drive: data-bus, feed: RD/BU 0.5 mm2, node: BUS}\n    right tail: {in: right rear, tail: LED 0.10 A,"}});
+  CHECK_FALSE(checked(text).has("not-detected"));
+  CHECK(checked(edited(text, {{"left bar turn: {in: left bar, at: left of bar, turn: LED 0.40 A", "left bar turn: {in: left bar, at: left of bar, turn: LED 0.04 A"}})).has("not-detected"));
+}
+
 TEST_CASE("K3 C i,o H: relays, then field-effect with bleed resistors; no loss, no false message") {
   const auto a = advised(3, false, "", {{"  stop switch:", "  monitoring: off-pulse\n  stop switch:"}});
   stands((*a)["relay-change-over"], {});

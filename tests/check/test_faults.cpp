@@ -154,6 +154,17 @@ TEST_CASE("a coil fed through its own rest contact is reported as a buzzer") {
   CHECK_FALSE(fixture::checked(fixture::plain_job()).has("chatter"));
 }
 
+// A line that the charging current pulls from 13.7 V to below 12.8 V, where a sensing relay lets go.
+TEST_CASE("a relay that hunts in many scenes is one finding, which says how a charge line comes to rest") {
+  const auto c = fixture::checked(fixture::changed(fixture::job_file("medium-wagon"), "{does: charge, open: 13.7 V, loaded: 13.3 V", "{does: charge, open: 13.7 V, loaded: 12.3 V"));
+  int said = 0;
+  for (const Finding& f : c.facts->findings) said += f.rule == "chatter";
+  CHECK(said == 1);
+  REQUIRE(c.has("chatter"));
+  CHECK(c.finding("chatter")->message.find(" more") != std::string::npos);
+  CHECK(c.finding("chatter")->action.find("charger") != std::string::npos);
+}
+
 TEST_CASE("a relay that holds itself is reported as depending on what was before") {
   const auto c = spoilt([](Circuit& k) { k.parts.push_back(self_feeding(12.6, Gate::pulled)); });
   CHECK(c.has("depends-on-before"));

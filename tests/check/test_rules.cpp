@@ -42,8 +42,8 @@ TEST_CASE("a charge contact without a fuse at the coach is said though another c
   std::ostringstream text;
   text << in.rdbuf();
   CHECK_FALSE(checked(text.str()).has("fuse-unknown"));
-  const auto c = checked(changed(changed(text.str(), "load: 4.2 A, fuse: 10 A}", "load: 4.2 A}"), "LT: {does: left, open: 13.5 V, loaded: 12.8 V, load: 4.2 A}",
-                                 "LT: {does: left, open: 13.5 V, loaded: 12.8 V, load: 4.2 A, fuse: 10 A}"));
+  const auto c = checked(changed(changed(text.str(), ", fuse: 10 A}   # 30 A", "}   # 30 A"), "LT: {does: left, open: 13.5 V, loaded: 12.8 V}",
+                                 "LT: {does: left, open: 13.5 V, loaded: 12.8 V, fuse: 10 A}"));
   REQUIRE(c.has("fuse-unknown"));
   CHECK(c.finding("fuse-unknown")->message.find("charge") != std::string::npos);
 }

@@ -50,7 +50,7 @@ const Exception exceptions[] = {
     {"low-coupe 3", "fill", 0.04, "the car's own side alone does not fill A3"},
     {"medium-wagon 1", "detour", 0.21, "a return of 5 mm goes round its own ground symbol"},
     {"medium-wagon 2", "fill", 0.003, "the left lamps alone do not fill A3"},
-    {"medium-wagon 3", "fill", 0.31, "supply and auxiliaries alone do not fill A3"},
+    {"medium-wagon 3", "fill", 0.327, "supply and auxiliaries alone do not fill A3"},
     {"medium-wagon 4", "fill", 0.085, "the car's own side alone does not fill A3"},
     {"mixed-hatchback 1", "crossings", 1.66, "a short wire to a relay coil goes round the relay above it"},
     {"mixed-hatchback 1", "detour", 1.96, "the same wire"},
@@ -61,6 +61,9 @@ const Exception exceptions[] = {
     {"old-coupe 3", "fill", 0.17, "the car's own side alone does not fill A3"},
     {"old-roadster 1", "excess bends", 0.0091, "one wire in two more than the goal"},
     {"tapped-pickup 1", "fill", 0.057, "a job without isolating parts leaves much of the sheet white"},
+    {"touring-sedan 2", "fill", 0.076, "supply and auxiliaries alone do not fill A3"},
+    {"european-estate 2", "fill", 0.021, "supply and the car's own side alone do not fill A3"},
+    {"leased-hatchback 1", "crossings", 1.8, "the tail wire turns up to its splice across two factory wires"},
     {"small-sedan 2", "fill", 0.18, "supply and auxiliaries alone do not fill A3"},
 };
 

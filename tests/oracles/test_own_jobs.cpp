@@ -99,6 +99,71 @@ TEST_CASE("T14: strips with amber turn lamps behind a heavy coach") {
                             {"tail + stop + left", "....1F11.11"}, {"car: lamps", "..11......."}, {"coach: stop", "..........."}});
 }
 
+// Stop L, R, tail L, R, turn L, R (amber, dark), plate. The cut-off's contact is open while the key is out: a pressed pedal
+// cannot reach the lamps; driven with the key on, they work.
+TEST_CASE("T15: stop pair, a cut-off that rests open, charge and brake signal over second plugs") {
+  check_sound("touring-sedan", {{"all off", "......."}, {"left", "F......"}, {"right", ".F....."}, {"stop", "11....."}, {"tail", "..11..1"}, {"tail + stop + left", "F111..1"},
+                                {"stop + left, pedal pressed", "F1....."}, {"car: pedal", "11....."}, {"car: lamps", "..11..1"}, {"car: left", "....F.."}, {"coach: tail", "......."}});
+  const auto s = oracle::solved_text(oracle::job_text("touring-sedan"));
+  const Circuit& c = s.facts->circuit();
+  CHECK(joined(c, "K1.87", "E1.feed") == false);
+  CHECK(joined(c, "J3.1.cord", "J4.1.cord"));
+  CHECK(joined(c, "J3.2.cord", "J4.2.cord"));
+  CHECK(joined(c, "J5.1.cord", "J6.1.cord"));
+  CHECK_FALSE(joined(c, "J4.2.car", "J4.1.car"));
+  const auto core = [&](const char* id) { return *std::find_if(c.wires.begin(), c.wires.end(), [&](const Wire& w) { return w.id == id; }); };
+  CHECK(core("C3.1").size->text() == "10 AWG");
+  CHECK(core("C3.1").length_m == doctest::Approx(2.6));
+  CHECK(core("C5.1").size->text() == "14 AWG");   // as the main cord, where the plug says nothing
+  CHECK(core("C5.1").length_m == doctest::Approx(2.4));
+  // Complaint of a dead plug: with the cords out nothing stands on the charge plug, and the brake's unit is quiet.
+  for (const States::Backfeed& b : s.facts->states.backfeed) CHECK(b.loaded_v < 0.1);
+}
+
+// Stop L, R, turn L, R, tail L, R, fog R, reverse L, plate: reverse comes over 12S, all else over 12N.
+TEST_CASE("T16: separate signals over 12N, reverse and supply over 12S") {
+  check_sound("european-estate", {{"left", "..F......"}, {"right", "...F....."}, {"stop", "11......."}, {"tail", "....11..1"}, {"stop + hazard", "11FF....."},
+                                  {"tail + stop + left", "11F.11..1"}, {"fog", "......1.."}, {"reverse", ".......1."}, {"car: pedal", "11......."}, {"car: reverse", ".......1."},
+                                  {"coach: stop", "........."}});
+  const auto s = oracle::solved_text(oracle::job_text("european-estate"));
+  const Circuit& c = s.facts->circuit();
+  CHECK(joined(c, "J4.1.car", "D8.A1"));
+  CHECK(joined(c, "J2.2.car", "D7.A1"));
+  CHECK(joined(c, "J4.4.car", "K1.in"));
+  CHECK_FALSE(joined(c, "J2.1.car", "J4.1.car"));   // contact 1 of both plugs
+  CHECK_FALSE(c.find("J4.6"));                       // nothing of this job comes over it
+}
+
+// Stop/turn L, R, tail L, R, plate: the idle turn switch hands the left signal on to the right, whose own shows nowhere.
+TEST_CASE("T17: one side wired, and a breaker that keeps nothing from the plug") {
+  const auto s = oracle::solved_text(oracle::job_text("inherited-runabout"));
+  check_rows(*s.facts, {{"all off", "....."}, {"left", "FF..."}, {"right", "....."}, {"stop", "11..."}, {"stop + left", "FF..."}, {"stop + right", "11..."},
+                        {"hazard", "FF..."}, {"tail", "..111"}, {"tail + left", "FF111"}, {"car: left", "F...."}, {"car: right", ".F..."}, {"car: pedal", "11..."}, {"car: lamps", "..111"}});
+  std::set<std::string> rules;
+  for (const Finding& f : s.facts->findings) rules.insert(f.rule);
+  for (const char* rule : {"lamp-differs", "back-feed", "method-unsuited"}) CHECK(rules.count(rule) == 1);
+  bool live = false;
+  for (const States::Backfeed& b : s.facts->states.backfeed)
+    if (s.facts->circuit().probes[static_cast<std::size_t>(b.probe)].name == "J2 contact 6") live = live || b.loaded_v > 12;
+  CHECK(live);
+  const auto fed = std::find_if(s.facts->findings.begin(), s.facts->findings.end(), [](const Finding& f) { return f.rule == "back-feed" && f.message.find("J2 contact 6") != std::string::npos; });
+  REQUIRE(fed != s.facts->findings.end());
+  CHECK(fed->severity == Severity::error);
+  CHECK(fed->action.find("a breaker and a plain wire let the battery back") != std::string::npos);
+}
+
+// Stop/turn L, R, tail L, R, plate, high stop: as by two-way diodes. Each lamp is parted at its plug; cut is the plate's
+// branch alone.
+TEST_CASE("T18: a harness between the lamps and their own plugs") {
+  check_sound("leased-hatchback", {{"all off", "......"}, {"left", "F....."}, {"right", ".F...."}, {"stop", "11...."}, {"stop + left", "F1...."}, {"hazard", "FF...."}, {"tail", "..111."},
+                                   {"tail + left", "F.111."}, {"car: pedal", "11...1"}, {"car: left", "F....."}, {"car: lamps", "..111."}, {"coach: tail", "......"}});
+  const auto s = oracle::solved_text(oracle::job_text("leased-hatchback"));
+  int plugs = 0, cuts = 0;
+  for (const CutPoint& cut : s.facts->circuit().cuts) ++(cut.plug ? plugs : cuts);
+  CHECK(plugs == 4);
+  CHECK(cuts == 1);
+}
+
 // One side wired: the lamp of that side shows its signal, the other side's signal shows nowhere; tails share a node, so
 // both light through the one diode.
 TEST_CASE("one side wired: the other side's signal is lost, a shared tail lights by luck") {

@@ -98,6 +98,42 @@ const Table tables[] = {
       {"S right of tailgate", "E10.feed", "BN", splice + lamp},
       {"S right of tailgate", "E11.feed", "BN", splice + lamp},
       {"S right of tailgate", "E7.feed", "BN", 1.1 + cross + splice + lamp}}},
+    // Flat four: 1 ground, 2 tail, 3 left, 4 right. J4: the charge plug, + and - as 1 and 2. J6: the brake's bullet.
+    {"touring-sedan", "T15, two-way diodes: 1.3, 4.3, 1.4 m", four,
+     with(four_wires(5.6, 1.4, "J2.2.car", "J2.3.car", "J2.4.car", "J2.1.car", "D1.A1", "D2.A1", "D3.A1", "D4.A1"),
+          {{"S left rear", "E7.feed", "BN", plate_lead}})},
+    {"touring-sedan", "T15, what comes over second plugs: battery 1.2 m, brake unit at the left grommet 1.3 m", {"charge", "charge-return", "brake"},
+     {{"J4.1.car", "D5.A", "RD", 1.2 + inlet},
+      {"D5.K", "FU2.1", "RD", part_lead},
+      {"J4.2.car", "G-F.1", "BK", stud},
+      {"J6.1.car", "B2.supply", "GY", 1.3 + inlet}}},
+    // 12N: 1 left, 2 fog, 3 ground, 4 right, 5 right tail, 6 stop, 7 left tail. J4, 12S: 1 reverse, 3 return of 4, 4 supply.
+    {"european-estate", "T16, diodes lamp for lamp over 12N and 12S: 1.2, 4.2 to the right, 1.5 m; battery 1.1 m",
+     {"left", "right", "stop", "left-tail", "right-tail", "fog", "reverse", "ground", "charge", "charge-return"},
+     {{"J2.3.car", "G-F.1", "WH", stud},
+      {"J4.3.car", "G-F.1", "WH", stud},
+      {"J2.6.car", "S right rear", "RD", 5.4 + inlet + splice},
+      {"S right rear", "D2.A1", "RD", splice + lamp},
+      {"S right rear", "D1.A1", "RD", 1.5 + cross + splice + lamp},
+      {"J2.1.car", "D3.A1", "YE", 6.9 + cross + inlet + lamp},
+      {"J2.4.car", "D4.A1", "GN", 5.4 + inlet + lamp},
+      {"J2.7.car", "D5.A1", "BK", 6.9 + cross + inlet + lamp},
+      {"J2.5.car", "D6.A1", "BN", 5.4 + inlet + lamp},
+      {"J2.2.car", "D7.A1", "BU", 5.4 + inlet + lamp},
+      {"J4.1.car", "D8.A1", "YE", 6.9 + cross + inlet + lamp},
+      {"S left rear", "E9.feed", "BK", plate_lead},
+      {"J4.4.car", "K1.in", "GN", 1.1 + inlet},
+      {"K1.out", "FU2.1", "GN", part_lead}}},
+    {"leased-hatchback", "T18, a harness at the lamps' plugs: 1.1, 3.6, 1.3 m", four,
+     with(four_wires(4.7, 1.3, "J2.2.car", "J2.3.car", "J2.4.car", "J2.1.car", "D1.A1", "D2.A1", "D3.A1", "D4.A1"),
+          {{"S left rear", "E5.feed", "BN", plate_lead}})},
+    // Round six: 1 tail, 2 ground, 3 left, 6 charge.
+    {"inherited-runabout", "T17, one side by single diodes: 1.0, 3.3 m; battery 0.9 m", {"left", "right", "tail", "ground", "charge"},
+     {{"J2.2.car", "G-F.1", "WH", stud},
+      {"J2.3.car", "D1.A", "YE", 4.3 + inlet + lamp},
+      {"J2.1.car", "D2.A", "BN", 4.3 + inlet + lamp},
+      {"J2.6.car", "FU2.1", "BK", 0.9 + inlet},      // the breaker
+      {"FU2.2", "FU3.1", "BK", part_lead}}},
 };
 
 }  // namespace

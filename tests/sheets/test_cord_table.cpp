@@ -19,16 +19,16 @@ std::string behind_blade(const std::string& inlet) {
 }
 
 // "C3 3 TAIL>1 TM" a used core; (…) one that the job leaves unused; then what is wrong or to be minded.
-std::string table(const std::string& text) {
-  const Knowledge k = knowledge();
+std::string table(const std::string& text, std::size_t plug = 0) {
   const auto c = fixture::checked(text);
   std::string out;
-  for (const CoreRow& r : cord_rows(*c.facts, *c.job.catalogue, k.style)) {
+  for (const CoreRow& r : cord_rows(*c.facts, *c.job.catalogue, plugs(c.facts->spec)[plug])) {
     if (r.core.empty()) continue;
     std::string row = r.core + " " + r.outlet + ">" + r.inlet;
     if (!r.used) row = "(" + row + ")";
     if (r.crossed) row += " crossed";
     if (r.open) row += " open";
+    if (!r.found.empty()) row += " found: " + r.found;
     if (!r.note.empty()) row += " " + r.note;
     out += (out.empty() ? "" : "; ") + row;
   }
@@ -78,4 +78,16 @@ TEST_CASE("pins and positions as found stand on both sides of the inlet, and the
       CHECK(f.title == "auxiliary");
       CHECK(f.as_found);
     }
+}
+
+// The inherited hatchback's cord as it was metered on the day; each core should go by its function.
+TEST_CASE("what the cord was found to do stands beside what it should do") {
+  const std::string rows = table(fixture::job_file("inherited-hatchback"));
+  for (const char* row : {"C1 1 GND>2 GD found: S", "C3 3 TAIL>1 TM found: A", "C4 4 BAT>6 A found: TM", "C5 5 LT>3 LT found: RT", "C6 6 RT>4 RT found: LT"})
+    CHECK_MESSAGE(rows.find(row) != std::string::npos, rows);
+}
+
+TEST_CASE("each second plug has a cord of its own, marked by its outlet") {
+  CHECK(table(fixture::job_file("touring-sedan"), 1) == "C3.1 1 +>1 +; C3.2 2 ->2 -");
+  CHECK(table(fixture::job_file("touring-sedan"), 2) == "C5.1 1>1");
 }

@@ -167,7 +167,7 @@ TEST_CASE("cord continuity follows the cores, also where they are swapped") {
   REQUIRE(c3 != nullptr);
   REQUIRE(c4 != nullptr);
   std::swap(c3->to, c4->to);
-  const auto rows = cord_rows(facts, k.catalogue, k.style);
+  const auto rows = cord_rows(facts, k.catalogue, plugs(facts.spec)[0]);
   REQUIRE(rows.size() == 4);
   std::string met;
   for (const CoreRow& r : rows)
