@@ -89,7 +89,7 @@ void Finisher::add_studs() {
           for (int dx : {3, 4, 5, -3, -4}) tries.push_back({p.at.x + dx, p.at.y + dy});
       if (p.way == Way::down)
         for (int dy = c_.wires[w].status == Status::fitted ? 3 : 1; dy < 7; ++dy)   // a new wire has its number and letters beside it
-          for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 ? 0 : 1)});
+          for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 || c_.wires[w].status == Status::fitted ? 0 : 1)});
       // A new wire keeps a stretch for its number and letters.
       if (c_.wires[w].status == Status::fitted && way == Way::right)
         tries.push_back({p.at.x + static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w], look_.style), true) + 2.4)), p.at.y + 1});

@@ -128,7 +128,7 @@ Outline symbol_outline(const Part& part, const Symbol& symbol, bool lower) {
 
 // What is long is written in two lines, parted at the space nearest its middle: the ground of a part stands beside it.
 std::vector<std::string> short_lines(const std::string& text) {
-  constexpr std::size_t longest = 23;   // letters
+  constexpr std::size_t longest = 26;   // letters
   if (text.empty()) return {};
   if (text.size() <= longest) return {text};
   std::size_t best = std::string::npos;
