@@ -29,6 +29,19 @@ inline std::string text_of(const std::filesystem::path& path) {
   return out.str();
 }
 
+// The catalogue with what a job defines itself.
+inline std::optional<Catalogue> catalogue_of(const std::string& text, const std::filesystem::path& root) {
+  Sources sources;
+  Diagnostics diagnostics;
+  const int file = sources.add("job.yaml", text);
+  const auto tree = read_yaml(file, sources, diagnostics);
+  const auto spec = tree ? read_job(*tree, file, diagnostics) : std::nullopt;
+  std::vector<PlacedText> own;
+  if (spec)
+    for (const PlacedText& folder : spec->catalogues) own.push_back({(root / "specs" / "jobs" / folder.value).string(), folder.place});
+  return read_catalogue(root / "specs", sources, diagnostics, own, spec ? spec->definitions : std::vector<Node>{});
+}
+
 // As far as the circuit, in one size of wire; or solved and checked.
 inline std::optional<Facts> facts_of(const std::string& text, Catalogue& catalogue, bool solved = true) {
   Sources sources;
