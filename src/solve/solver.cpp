@@ -135,6 +135,8 @@ void Solver::solve_phases(const Job& job, const Modes& modes, Solved& out) const
     const auto at = static_cast<size_t>(p);
     const Phase* near = job.known.near == nullptr ? nullptr : &job.known.near->phase[at];
     const std::vector<char> key = conducting(job.waves, p % out.flash_phases(), modes.pulled[at], p < out.flash_phases());
+    if (job.known.like != nullptr)
+      if (const auto like = job.known.like->find(key); like != job.known.like->end()) near = &like->second;
     if (job.known.phases == nullptr) {
       out.phase[at] = solve_phase(key, job.attached, near);
     } else {
@@ -151,6 +153,7 @@ void Solver::settle(const Job& job, Modes& modes, Solved& out) const {
   std::vector<Modes> seen;
   for (int round = 0; round < most_rounds; ++round) {
     solve_phases(job, modes, out);
+    if (job.known.rounds != nullptr) job.known.rounds->push_back(out);
     Modes next = next_modes(circuit_, points_, out, modes);
     if (next == modes) return;
     if (std::find(seen.begin(), seen.end(), next) != seen.end()) {
