@@ -48,6 +48,10 @@ void look(const Network& net, const std::vector<double>& volts, Picture& out) {
     out.into[p] = -static_cast<long double>(point_leak) * volts[p];
     out.content += point_leak * volts[p] * volts[p] / 2;
   }
+  for (size_t p = 0; p < net.forced_a.size(); ++p) {
+    out.into[p] += net.forced_a[p];
+    out.content -= net.forced_a[p] * volts[p];
+  }
   for (size_t i = 0; i < net.branches.size(); ++i) {
     const Branch& b = net.branches[i];
     if (b.curve.law == Law::resistor && b.curve.siemens == 0) continue;
@@ -129,7 +133,7 @@ std::shared_ptr<const Mesh> mesh_of(const Network& net) {
 
 Operating find_operating_point(const Network& net, const std::vector<double>& start) { return find_operating_point(net, *mesh_of(net), start); }
 
-Operating find_operating_point(const Network& net, const Mesh& mesh, const std::vector<double>& start) {
+Operating find_operating_point(const Network& net, const Mesh& mesh, const std::vector<double>& start, double near_enough) {
   Operating out;
   out.volts = start;
   out.volts.resize(static_cast<size_t>(net.points), 0);
@@ -176,7 +180,7 @@ Operating find_operating_point(const Network& net, const Mesh& mesh, const std::
       }
     std::swap(out.volts, volts);
     std::swap(at, next);
-    if (share == 1 && settled(moved_by, moved_before) && balanced(net, out.volts, at)) {
+    if (share == 1 && (moved_by <= near_enough || (settled(moved_by, moved_before) && balanced(net, out.volts, at)))) {
       out.converged = true;
       break;
     }

@@ -59,6 +59,9 @@ Solver::Solver(const Circuit& circuit, const Catalogue& catalogue) : circuit_(ci
   for (const Wire& w : circuit.wires)
     all_.branches.push_back({node(points_.at(w.from)), node(points_.at(w.to)), make_resistor(ohm_of(w, circuit, catalogue))});
   mesh_ = mesh_of(all_);
+  std::vector<char> bent(all_.branches.size(), 0);
+  for (size_t s = 0; s < slots_.size(); ++s) bent[s] = slots_[s].curve.law != Law::resistor && slots_[s].curve.law != Law::source;
+  reduction_ = std::make_shared<const Reduction>(all_, std::move(bent));
   devices_ = towloom::has_devices(circuit);
 }
 
@@ -81,7 +84,8 @@ std::vector<char> Solver::conducting(const std::vector<Wave>& waves, int flash, 
 
 Operating Solver::settle_power(Network& network, const std::vector<double>& start) const {
   const auto find = [&](const std::vector<double>& from) {
-    return network.branches.size() == all_.branches.size() ? find_operating_point(network, *mesh_, from) : find_operating_point(network, from);
+    if (network.branches.size() != all_.branches.size()) return find_operating_point(network, from);   // a load is attached
+    return find_operating_point(network, *mesh_, reduction_->find_start(network, from));
   };
   Operating found = find(start);
   for (int round = 0; powers_ && found.converged; ++round) {
