@@ -6,17 +6,17 @@
 namespace towloom {
 namespace {
 
-// One line a size group: what it is, what decided, and how far the next size is.
+// One line a size group: what it is, what decided, and its size in the runner-up where that differs.
 void print_sizes(const Facts& facts) {
   std::cout << "\nWire sizes\n";
   for (const SizeChoice& c : facts.sized.why) {
     std::cout << "  " << c.group << ": " << c.size.text() << ", decided by " << c.decided_by;
     if (c.drop_limit_v > 0)
       std::cout << "; loses " << format_fixed(c.drop_v, 2) << " V of " << format_fixed(c.drop_limit_v, 2)
-                << " V (" << c.worst << ")";
+                << " V" << (c.worst.empty() ? "" : " (" + c.worst + ")");
     if (c.ampacity_a > 0)
       std::cout << "; " << format_fixed(c.amps, 1) << " A of " << format_fixed(c.ampacity_a, 1) << " A";
-    if (!c.runner_up.number.empty()) std::cout << "; next " << c.runner_up.text();
+    if (!c.runner_up.number.empty() && c.runner_up.text() != c.size.text()) std::cout << "; " << c.runner_up.text() << " in the next dearer choice";
     if (!c.proved_minimal) std::cout << "; not proved minimal";
     std::cout << "\n";
   }

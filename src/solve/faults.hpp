@@ -52,11 +52,6 @@ std::vector<Fault> list_faults(const Circuit&, const Catalogue&);
 std::string describe(const Fault&, const Catalogue&);   // "W3 open"
 Circuit with_fault(Circuit, const Fault&, const Catalogue&);
 
-// The sound solution still holds with the fault: nothing flows where it opens, no volts stand where it joins,
-// no mode is other than forced. Then it is the one solution, since every law rises. The limit: 2 uA and 2 uV,
-// and no device pulled in, whose way there the fault could change.
-bool leaves_alone(const Circuit& sound, const Points&, const Fault&, const Phase& sound_solution);
-
 struct WatchedLamp {           // an element that gives light: the car's lamps, then the coach's own
   PartId part;
   int element = 0;

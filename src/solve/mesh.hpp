@@ -12,12 +12,29 @@ namespace towloom {
 class Mesh {
  public:
   // Conductances lie between the points of each pair; every point also has one to the reference.
-  Mesh(int points, const std::vector<std::pair<int, int>>& pairs);
+  // Points marked in `last` (none, or one mark a point) are removed behind all others.
+  Mesh(int points, const std::vector<std::pair<int, int>>& pairs, const std::vector<char>& last = {});
   // Volts of every point when `amps` flow into it. `siemens` in the order of the pairs.
   std::vector<double> solve(const std::vector<double>& siemens, std::vector<double> to_reference,
                             std::vector<double> amps) const;
 
+  // The same in two halves, so that what does not change is done once: all points but those marked are removed; when
+  // these are known, so are all.
+  struct Removed {
+    std::vector<double> siemens, to_reference, amps;   // siemens by slot; of the marked points: what is left to solve
+    std::vector<double> sum;                           // by removed point
+  };
+  Removed remove_unmarked(const std::vector<double>& siemens, std::vector<double> to_reference, std::vector<double> amps) const;
+  void find_removed(const Removed&, std::vector<double>& volts) const;
+  struct Pair {
+    int a, b, slot;
+  };
+  const std::vector<Pair>& left() const { return left_; }   // pairs of marked points, also those that removal made
+
  private:
+  Removed start(const std::vector<double>& siemens, std::vector<double> to_reference, std::vector<double> amps) const;
+  void remove(std::size_t first, std::size_t end, Removed&) const;
+  void put_back(std::size_t first, std::size_t end, const Removed&, std::vector<double>& volts) const;
   struct Neighbour {
     int point, slot;
   };
@@ -29,6 +46,8 @@ class Mesh {
   int points_ = 0, slots_ = 0;
   std::vector<int> slot_of_pair_;  // -1: both ends are one point
   std::vector<Step> steps_;
+  std::size_t unmarked_ = 0;       // steps before the first marked point
+  std::vector<Pair> left_;
 };
 
 }  // namespace towloom

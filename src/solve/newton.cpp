@@ -15,6 +15,8 @@ constexpr double overshot_share = 0.1;     // of the slope before the step
 constexpr double least_secant = 0.3;       // a junction bends the secant too far back
 constexpr int most_doublings = 8;
 constexpr double slow_step = 1e-3, slow_share = 0.5;   // V; of the step before
+constexpr int most_bends = 16;             // then the content alone decides
+constexpr double past_bend = 1e-4;         // V
 constexpr double step_limit = 1e-10;       // V
 constexpr double noise_limit = 1e-7;       // V, where steps stop shrinking: a tenth of what is printed
 constexpr double residual_limit = 1e-10;   // A, beside what rounding of the volts allows
@@ -47,6 +49,10 @@ void look(const Network& net, const std::vector<double>& volts, Picture& out) {
   for (size_t p = 0; p < n; ++p) {
     out.into[p] = -static_cast<long double>(point_leak) * volts[p];
     out.content += point_leak * volts[p] * volts[p] / 2;
+  }
+  for (size_t p = 0; p < net.forced_a.size(); ++p) {
+    out.into[p] += net.forced_a[p];
+    out.content -= net.forced_a[p] * volts[p];
   }
   for (size_t i = 0; i < net.branches.size(); ++i) {
     const Branch& b = net.branches[i];
@@ -104,6 +110,24 @@ double largest(const std::vector<double>& values) {
   return out;
 }
 
+// The first share of a step at which an LED or a limit comes to its next straight piece, and a little beyond: there
+// the slope jumps, and a search that halves creeps up to the bend for ever. 1 = none does.
+double first_bend(const Network& net, const std::vector<double>& volts, const std::vector<double>& step) {
+  double first = 1;
+  for (const Branch& b : net.branches) {
+    const Curve& c = b.curve;
+    if (c.law != Law::led && c.law != Law::limited) continue;
+    const double v = volts_at(volts, b.a) - volts_at(volts, b.b), dv = volts_at(step, b.a) - volts_at(step, b.b);
+    const double low = c.law == Law::led ? c.volts : c.volts - c.least_a / c.siemens;
+    const double high = c.law == Law::led ? c.volts : c.volts + c.amps / c.siemens;
+    for (const double bend : {low, high}) {
+      const double to = bend + (dv > 0 ? past_bend : -past_bend) - v;
+      if (to * dv > 0 && to / dv < first) first = to / dv;
+    }
+  }
+  return first;
+}
+
 // A point held by its leak alone moves a little for ever: rounding of its firm neighbours.
 bool settled(double step, double before) {
   return step <= step_limit || (step <= noise_limit && step >= before / 4);
@@ -129,13 +153,14 @@ std::shared_ptr<const Mesh> mesh_of(const Network& net) {
 
 Operating find_operating_point(const Network& net, const std::vector<double>& start) { return find_operating_point(net, *mesh_of(net), start); }
 
-Operating find_operating_point(const Network& net, const Mesh& mesh, const std::vector<double>& start) {
+Operating find_operating_point(const Network& net, const Mesh& mesh, const std::vector<double>& start, double near_enough) {
   Operating out;
   out.volts = start;
   out.volts.resize(static_cast<size_t>(net.points), 0);
   Picture at, next, beyond;
   look(net, out.volts, at);
   std::vector<double> volts(out.volts.size()), farther(out.volts.size());
+  int bends = 0;
   double moved_before = std::numeric_limits<double>::infinity();
   for (out.iterations = 1; out.iterations <= most_iterations; ++out.iterations) {
     const std::vector<double> step = newton_step(net, mesh, at);
@@ -145,7 +170,17 @@ Operating find_operating_point(const Network& net, const Mesh& mesh, const std::
     move(out.volts, step, share, volts);
     look(net, volts, next);
     const double rounding = 1e-13 * (1 + std::abs(at.content));
-    for (int i = 0; i < most_halvings && !(next.content <= at.content + 1e-4 * share * slope + rounding); ++i) {
+    bool bent = false;
+    if (bends < most_bends && !(next.content <= at.content + 1e-4 * slope + rounding)) {
+      if (const double bend = first_bend(net, out.volts, step); bend < 1) {
+        move(out.volts, step, bend, volts);
+        look(net, volts, next);
+        bent = next.content <= at.content + rounding;
+        if (bent) share = bend;
+        ++bends;
+      }
+    }
+    for (int i = 0; i < most_halvings && !bent && !(next.content <= at.content + 1e-4 * share * slope + rounding); ++i) {
       share /= 2;
       move(out.volts, step, share, volts);
       look(net, volts, next);
@@ -153,7 +188,7 @@ Operating find_operating_point(const Network& net, const Mesh& mesh, const std::
     if (!std::isfinite(next.content)) break;
     const double moved_by = largest(step);
     // A filament near 0 V throws the step over to the other side, again and again: the secant finds the floor.
-    if (const double beyond_slope = slope_along(step, next); moved_by > slow_step && beyond_slope > -overshot_share * slope) {
+    if (const double beyond_slope = slope_along(step, next); !bent && moved_by > slow_step && beyond_slope > -overshot_share * slope) {
       const double floor = share * std::max(least_secant, slope / (slope - beyond_slope));
       move(out.volts, step, floor, farther);
       look(net, farther, beyond);
@@ -176,7 +211,7 @@ Operating find_operating_point(const Network& net, const Mesh& mesh, const std::
       }
     std::swap(out.volts, volts);
     std::swap(at, next);
-    if (share == 1 && settled(moved_by, moved_before) && balanced(net, out.volts, at)) {
+    if (share == 1 && (moved_by <= near_enough || (settled(moved_by, moved_before) && balanced(net, out.volts, at)))) {
       out.converged = true;
       break;
     }

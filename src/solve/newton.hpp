@@ -18,6 +18,7 @@ struct Branch {
 struct Network {
   int points = 0;
   std::vector<Branch> branches;
+  std::vector<double> forced_a = {};   // by point, into it; empty: none
 };
 struct Operating {
   std::vector<double> volts;    // by point
@@ -29,7 +30,8 @@ struct Operating {
 // from anywhere: from `start` (volts by point) if given, else from 0 V. Never calls a non-finite point converged.
 Operating find_operating_point(const Network&, const std::vector<double>& start = {});
 // The same with a mesh over all branches that have no end at 0 V: that of another network of the same shape.
-Operating find_operating_point(const Network&, const Mesh&, const std::vector<double>& start);
+// `near_enough`: ends already with a step so small, V.
+Operating find_operating_point(const Network&, const Mesh&, const std::vector<double>& start, double near_enough = 0);
 std::shared_ptr<const Mesh> mesh_of(const Network&);
 
 }  // namespace towloom

@@ -59,6 +59,9 @@ Solver::Solver(const Circuit& circuit, const Catalogue& catalogue) : circuit_(ci
   for (const Wire& w : circuit.wires)
     all_.branches.push_back({node(points_.at(w.from)), node(points_.at(w.to)), make_resistor(ohm_of(w, circuit, catalogue))});
   mesh_ = mesh_of(all_);
+  std::vector<char> bent(all_.branches.size(), 0);
+  for (size_t s = 0; s < slots_.size(); ++s) bent[s] = slots_[s].curve.law != Law::resistor && slots_[s].curve.law != Law::source;
+  reduction_ = std::make_shared<const Reduction>(all_, std::move(bent));
   devices_ = towloom::has_devices(circuit);
 }
 
@@ -81,7 +84,8 @@ std::vector<char> Solver::conducting(const std::vector<Wave>& waves, int flash, 
 
 Operating Solver::settle_power(Network& network, const std::vector<double>& start) const {
   const auto find = [&](const std::vector<double>& from) {
-    return network.branches.size() == all_.branches.size() ? find_operating_point(network, *mesh_, from) : find_operating_point(network, from);
+    if (network.branches.size() != all_.branches.size()) return find_operating_point(network, from);   // a load is attached
+    return find_operating_point(network, *mesh_, reduction_->find_start(network, from));
   };
   Operating found = find(start);
   for (int round = 0; powers_ && found.converged; ++round) {
@@ -135,6 +139,8 @@ void Solver::solve_phases(const Job& job, const Modes& modes, Solved& out) const
     const auto at = static_cast<size_t>(p);
     const Phase* near = job.known.near == nullptr ? nullptr : &job.known.near->phase[at];
     const std::vector<char> key = conducting(job.waves, p % out.flash_phases(), modes.pulled[at], p < out.flash_phases());
+    if (job.known.like != nullptr)
+      if (const auto like = job.known.like->find(key); like != job.known.like->end()) near = &like->second;
     if (job.known.phases == nullptr) {
       out.phase[at] = solve_phase(key, job.attached, near);
     } else {
@@ -151,6 +157,7 @@ void Solver::settle(const Job& job, Modes& modes, Solved& out) const {
   std::vector<Modes> seen;
   for (int round = 0; round < most_rounds; ++round) {
     solve_phases(job, modes, out);
+    if (job.known.rounds != nullptr) job.known.rounds->push_back(out);
     Modes next = next_modes(circuit_, points_, out, modes);
     if (next == modes) return;
     if (std::find(seen.begin(), seen.end(), next) != seen.end()) {

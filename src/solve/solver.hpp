@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "solve/modes.hpp"
+#include "solve/reduce.hpp"
 
 namespace towloom {
 
@@ -49,6 +50,7 @@ class Solver {
   std::vector<std::string> signals_;
   Network all_;                // slots, then wires; an open slot conducts nothing
   std::shared_ptr<const Mesh> mesh_;
+  std::shared_ptr<const Reduction> reduction_;
   bool devices_ = false, powers_ = false;
 };
 

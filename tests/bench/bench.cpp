@@ -1,5 +1,5 @@
 // Measures, not a test: ratios of one run, so that a slow or shared machine does not mislead.
-//   ninja bench && ./bench PROJECT_FOLDER
+//   ninja bench && ./bench PROJECT_FOLDER [JOB...]: of these jobs the faults alone
 #include <unistd.h>
 
 #include <algorithm>
@@ -12,7 +12,7 @@
 #include "ngspice/batch.hpp"
 
 using namespace towloom;
-using measured::facts_of, measured::seconds, measured::text_of;
+using measured::catalogue_of, measured::facts_of, measured::seconds, measured::cpu_seconds, measured::text_of;
 namespace fs = std::filesystem;
 
 namespace {
@@ -44,6 +44,7 @@ void against_ngspice(const Facts& facts, const Catalogue& catalogue) {
   std::printf("  ratio with start-up 1/%.0f, without 1/%.0f\n", theirs / ours, (theirs - start) / ours);
 }
 
+// One row a job: all single faults in the towing scenes and in all scenes.
 void faults_of(const std::string& job, const Facts& facts, const Catalogue& catalogue) {
   States tow;
   for (std::size_t s = 0; s < facts.states.scenes.size(); ++s) {
@@ -52,13 +53,16 @@ void faults_of(const std::string& job, const Facts& facts, const Catalogue& cata
     tow.solved.push_back(facts.states.solved[s]);
   }
   const std::vector<Fault> faults = list_faults(facts.circuit(), catalogue);
-  for (const auto& [name, states] : {std::pair<const char*, const States&>{"towing scenes", tow}, {"all scenes", facts.states}}) {
+  std::printf("%-20s %5zu wires %5zu faults", job.c_str(), facts.circuit().wires.size(), faults.size());
+  for (const States* states : {const_cast<const States*>(&tow), &facts.states}) {
     FaultTable table;
-    const auto solve_all_of_them = [&] { table = solve_faults(facts.circuit(), catalogue, states, faults); };
-    const double all = std::min(seconds(solve_all_of_them), seconds(solve_all_of_them));   // another process may have been running
-    std::printf("%s: %zu faults x %zu %s: %.0f ms; %d solved, %d skipped, %zu classes\n", job.c_str(), faults.size(), states.scenes.size(), name, 1e3 * all,
-                table.solved, table.skipped, table.classes.size());
+    const auto solve_all_of_them = [&] { table = solve_faults(facts.circuit(), catalogue, *states, faults); };
+    const double all = cpu_seconds(solve_all_of_them);
+    std::printf(" | %4zu scenes %7.0f ms CPU, %6d solved %6d skipped %4zu classes", states->scenes.size(), 1e3 * all, table.solved, table.skipped,
+                table.classes.size());
   }
+  std::printf("\n");
+  std::fflush(stdout);
 }
 
 // The plain job with more high stop lamps, each in its own housing.
@@ -75,10 +79,10 @@ void growth(const std::string& plain, Catalogue& catalogue) {
   double before_s = 0, before_n = 0;
   for (const int lamps : {0, 25, 75, 175, 475}) {
     std::optional<Facts> facts;
-    const double s = seconds([&] { facts = facts_of(enlarged(plain, lamps), catalogue); });
+    const double s = cpu_seconds([&] { facts = facts_of(enlarged(plain, lamps), catalogue); });
     if (!facts) return;
     const double n = static_cast<double>(facts->circuit().wires.size());
-    std::printf("%4.0f wires: read, build, size, solve, check %.0f ms", n, 1e3 * s);
+    std::printf("%4.0f wires: read, build, size, solve, check %.0f ms CPU", n, 1e3 * s);
     if (before_n > 0) std::printf(", grows with n^%.2f", std::log(s / before_s) / std::log(n / before_n));
     std::printf("\n");
     before_s = s;
@@ -90,19 +94,24 @@ void growth(const std::string& plain, Catalogue& catalogue) {
 
 int main(int count, char** words) {
   const fs::path root = count > 1 ? words[1] : ".";
+  const std::vector<std::string> only(words + std::min(count, 2), words + count);
   Sources sources;
   Diagnostics diagnostics;
   auto catalogue = read_catalogue(root / "specs", sources, diagnostics);
   const std::string plain = text_of(root / "specs" / "jobs" / "plain-hatchback.yaml");
   const auto facts = catalogue ? facts_of(plain, *catalogue) : std::nullopt;
   if (!facts) return 2;
-  against_ngspice(*facts, *catalogue);
+  if (only.empty()) against_ngspice(*facts, *catalogue);
   std::vector<fs::path> jobs;
   for (const auto& entry : fs::directory_iterator(root / "specs" / "jobs"))
-    if (entry.path().extension() == ".yaml") jobs.push_back(entry.path());
+    if (entry.path().extension() == ".yaml" && (only.empty() || std::find(only.begin(), only.end(), entry.path().stem()) != only.end()))
+      jobs.push_back(entry.path());
   std::sort(jobs.begin(), jobs.end());
-  for (const fs::path& job : jobs)
-    if (const auto one = facts_of(text_of(job), *catalogue)) faults_of(job.stem().string(), *one, *catalogue);
-  growth(plain, *catalogue);
+  for (const fs::path& job : jobs) {
+    auto its = catalogue_of(text_of(job), root);
+    if (!its) return 2;
+    if (const auto one = facts_of(text_of(job), *its)) faults_of(job.stem().string(), *one, *its);
+  }
+  if (only.empty()) growth(plain, *catalogue);
   return 0;
 }
