@@ -18,6 +18,14 @@ std::string without_side(std::string text) {
   return text;
 }
 
+bool is_far_end(const Circuit& c, const Wire& w) {
+  if (c.part(w.from.part).kind != "reference" || c.part(w.to.part).terminals.size() != 2) return false;
+  const PartId fed = w.to.part;
+  const auto leaves = [&](const Wire& x) { return x.from.part == fed; };
+  const auto also_fed = [&](const Wire& x) { return x.to.part == fed && x.to.index != w.to.index && c.part(x.from.part).kind != "reference"; };
+  return std::none_of(c.wires.begin(), c.wires.end(), leaves) && std::any_of(c.wires.begin(), c.wires.end(), also_fed);
+}
+
 Flow flow_of(const Circuit& c) {
   Flow out;
   out.next.resize(c.parts.size());
@@ -26,8 +34,10 @@ Flow flow_of(const Circuit& c) {
     const Part &from = c.part(w.from.part), &to = c.part(w.to.part);
     if (from.kind == "stud" || to.kind == "stud") continue;
     if (to.kind == "coach-feed" || (from.zone == Zone::inlet && to.zone == Zone::coach)) continue;   // returns run against the order
-    out.next[at(w.from.part.v)].push_back(w.to.part.v);
-    out.before[at(w.to.part.v)].push_back(w.from.part.v);
+    const bool turned = is_far_end(c, w);
+    const int first = turned ? w.to.part.v : w.from.part.v, then = turned ? w.from.part.v : w.to.part.v;
+    out.next[at(first)].push_back(then);
+    out.before[at(then)].push_back(first);
   }
   return out;
 }

@@ -12,6 +12,9 @@ struct Flow {                    // by part: parts behind it and before it along
   std::vector<std::vector<int>> next, before;
 };
 Flow flow_of(const Circuit&);
+// A part that is fed from both ends, like the fuse of a charge line at the battery, stands between them: where its far
+// end goes on elsewhere, the reference belongs behind it, though the wire comes from there.
+bool is_far_end(const Circuit&, const Wire&);
 std::vector<Side> find_sides(const Circuit&, const Flow&);
 // By part: the part on the other side that is the same but for left and right, or -1.
 std::vector<int> find_twins(const Circuit&, const std::vector<Side>&);

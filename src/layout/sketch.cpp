@@ -43,7 +43,7 @@ class Maker {
 // from. One in the return of a lamp has the lamp on its right.
 std::string Maker::variant_of(int p) const {
   for (const Wire& w : c_.wires)
-    if (part(p).kind == "reference" && w.from.part.v == p) return "-from";
+    if (part(p).kind == "reference" && w.from.part.v == p && !is_far_end(c_, w)) return "-from";
   if (part(p).kind != "relay") return "";
   for (const Wire& w : c_.wires)
     if (w.to.part.v == p && part(p).terminals[at(w.to.index)] == "30" && c_.part(w.from.part).zone != Zone::lamp) return "-common-first";
