@@ -2,7 +2,9 @@
 #include <algorithm>
 #include <map>
 
+#include "check/loop.hpp"
 #include "check/rules.hpp"
+#include "solve/race.hpp"
 #include "solve/required.hpp"
 
 namespace towloom {
@@ -18,13 +20,20 @@ std::string first_of(const std::vector<std::string>& scenes) {
 
 // Relays and modules that find no rest, or that rest where the scene before left them.
 void chatter(const Asked& q, const RuleRow& row, Findings& out) {
-  std::map<std::vector<int>, std::vector<std::string>> scenes;   // by the parts that hunt together
+  struct Hunting {
+    std::vector<std::string> scenes;
+    std::size_t first = 0;
+  };
+  std::map<std::vector<int>, Hunting> found;   // by the parts that hunt together
   for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
     std::vector<int> parts;
     for (const PartId id : q.states.solved[s].chatter) parts.push_back(id.v);
-    if (!parts.empty()) scenes[parts].push_back(q.states.scenes[s].name);
+    if (parts.empty()) continue;
+    Hunting& hunting = found[parts];
+    if (hunting.scenes.empty()) hunting.first = s;
+    hunting.scenes.push_back(q.states.scenes[s].name);
   }
-  for (const auto& [parts, in] : scenes) {
+  for (const auto& [parts, hunting] : found) {
     std::string names;
     std::vector<std::string> about;
     bool senses = false;
@@ -34,10 +43,15 @@ void chatter(const Asked& q, const RuleRow& row, Findings& out) {
       about.push_back(part.id);
       senses = senses || part.kind == "sensing-relay";
     }
-    add(out, row, q.circuit().part({parts[0]}).origin.job, names + " never comes to rest in " + first_of(in),
-        senses ? "while it is in, its line falls below the volts at which it lets go: give the line thicker wire, or take a charger, which takes less as its input falls"
-               : "something feeds its own coil or input through its own contact: break that loop",
-        std::move(about));
+    const Place at = q.circuit().part({parts[0]}).origin.job;
+    const std::string loop = senses ? "" : coil_loop(q.circuit(), parts), in = first_of(hunting.scenes) + (loop.empty() ? "" : ": " + loop);
+    if (parts.size() > 1 && rests_in_turn(q.circuit(), q.catalogue, q.states.scenes[hunting.first]))
+      add(out, row, at, names + " race in " + in, "which pulls in first decides what the circuit does: let one signal alone work each coil", std::move(about));
+    else
+      add(out, row, at, names + (parts.size() > 1 ? " never come" : " never comes") + " to rest in " + in,
+          senses ? "while it is in, its line falls below the volts at which it lets go: give the line thicker wire, or take a charger, which takes less as its input falls"
+                 : "something feeds its own coil or input through its own contact: break that loop",
+          std::move(about));
   }
 }
 
