@@ -4,8 +4,8 @@
 
 #include "check/loop.hpp"
 #include "check/rules.hpp"
-#include "solve/race.hpp"
 #include "solve/required.hpp"
+#include "solve/rests.hpp"
 
 namespace towloom {
 
@@ -57,11 +57,26 @@ void chatter(const Asked& q, const RuleRow& row, Findings& out) {
 
 void depends_on_before(const Asked& q, const RuleRow& row, Findings& out) {
   std::vector<std::string> scenes;
-  for (std::size_t s = 0; s < q.states.solved.size(); ++s)
-    if (q.states.solved[s].depends_on_before) scenes.push_back(q.states.scenes[s].name);
-  if (!scenes.empty())
-    add(out, row, q.spec.isolation.place, first_of(scenes) + " can end in two ways: a relay may stay as it was",
-        "look whether a relay can hold itself, for one through a charge line without a blocking part");
+  const Scene* first = nullptr;
+  for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
+    if (!q.states.solved[s].depends_on_before) continue;
+    if (first == nullptr) first = &q.states.scenes[s];
+    scenes.push_back(q.states.scenes[s].name);
+  }
+  if (first == nullptr) return;
+  std::vector<int> parts;
+  std::string names;
+  std::vector<std::string> about;
+  for (const PartId id : parts_held(q.circuit(), q.catalogue, *first)) {
+    parts.push_back(id.v);
+    about.push_back(q.circuit().part(id).id);
+    names += (names.empty() ? "" : ", ") + about.back();
+  }
+  const std::string loop = coil_loop(q.circuit(), parts);
+  const Place own = parts.empty() ? Place{} : q.circuit().part({parts.front()}).origin.job;
+  add(out, row, own.known() ? own : q.spec.isolation.place,
+      first_of(scenes) + " can end in two ways: " + (names.empty() ? "a relay" : names) + " may stay as it was" + (loop.empty() ? "" : ": " + loop),
+      "look whether a relay can hold itself, for one through a charge line without a blocking part", std::move(about));
 }
 
 namespace {
