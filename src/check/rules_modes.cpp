@@ -3,7 +3,7 @@
 #include <map>
 
 #include "check/loop.hpp"
-#include "check/rules.hpp"
+#include "check/readings.hpp"
 #include "solve/required.hpp"
 #include "solve/rests.hpp"
 
@@ -107,7 +107,7 @@ void engine_off(const Asked& q, const RuleRow& row, Findings& out) {
       const auto r = static_cast<std::size_t>(running - q.states.scenes.begin());
       if (q.states.required[r][lamp] == Seen::may || q.states.lamps[r][lamp].seen == q.states.lamps[s][lamp].seen) continue;
       if (scene.empty()) scene = q.states.scenes[s].name;
-      names += (names.empty() ? "" : ", ") + (part.group.empty() ? part.function : part.group + " " + part.function);
+      names += (names.empty() ? "" : ", ") + lamp_name(part);
       about.push_back(part.id);
       break;
     }
