@@ -119,9 +119,9 @@ void check_file_word(const PlacedText& word, const char* what, Diagnostics& diag
 
 // Numbers first: a designation of one contact may be the number of another.
 const ConnectorContact* Connector::contact(std::string_view wanted) const {
-  for (const auto& name : {&ConnectorContact::number, &ConnectorContact::mark, &ConnectorContact::terminal})
+  for (const auto& way : {&ConnectorContact::number, &ConnectorContact::mark, &ConnectorContact::terminal})
     for (const ConnectorContact& c : contacts)
-      if (!wanted.empty() && c.*name == wanted) return &c;
+      if (!wanted.empty() && c.*way == wanted) return &c;
   return nullptr;
 }
 

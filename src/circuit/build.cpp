@@ -69,12 +69,12 @@ PartId Builder::add_splice(const std::string& id, const std::string& place, Side
   return add(std::move(p));
 }
 
-PartId Builder::add_fitted_splice(const std::string& place, const std::string& circuit) {
+PartId Builder::add_fitted_splice(const std::string& place, const std::string& function) {
   std::string name;
   do name = "S" + std::to_string(++splices);   // a switch may bear the number
-  while (this->circuit.find(name));
+  while (circuit.find(name));
   const PartId id = add_splice(name, place, side_of_place(place), Zone::pocket, Status::fitted);
-  this->circuit.parts[static_cast<std::size_t>(id.v)].function = circuit;
+  circuit.parts[static_cast<std::size_t>(id.v)].function = function;
   return id;
 }
 
@@ -164,7 +164,7 @@ void gather_signals(Circuit& circuit) {
 std::optional<Circuit> build(const Spec& spec, const Catalogue& catalogue, Diagnostics& diagnostics) {
   if (!check_names(spec, catalogue, diagnostics)) return std::nullopt;
   Diagnostics own;
-  Builder b{spec, catalogue, own};
+  Builder b(spec, catalogue, own);
   b.circuit.wire_series = spec.wire.standard.value;
   b.circuit.wire_celsius = spec.limits.ambient_c ? spec.limits.ambient_c->value : b.rule("conductor_c");
   find_recipes(b);

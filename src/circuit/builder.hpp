@@ -59,6 +59,8 @@ struct Builder {
   const Spec& spec;
   const Catalogue& catalogue;
   Diagnostics& diagnostics;
+  Builder(const Spec& s, const Catalogue& c, Diagnostics& d) : spec(s), catalogue(c), diagnostics(d) {}
+
   Circuit circuit;
   std::vector<Recipe> recipes;                      // converter, methods, extras: in the order they are laid
   std::map<std::string, int> method_of;             // lamp function -> recipe; "" = all others
@@ -82,7 +84,7 @@ struct Builder {
   PartId add(Part part);
   PartId add_stud(const std::string& id, const std::string& place, Side, Zone, Status, Origin);
   PartId add_splice(const std::string& id, const std::string& place, Side, Zone, Status);
-  PartId add_fitted_splice(const std::string& place, const std::string& circuit);   // S1, S2 …
+  PartId add_fitted_splice(const std::string& place, const std::string& function);   // S1, S2 …
   WireId add_wire(Wire wire);   // numbers it by status: F1 factory, W1 fitted
   WireId factory_wire(TerminalRef from, TerminalRef to, const SizedColour&, double length_m, Origin);
   int add_net(Net net);

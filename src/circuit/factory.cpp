@@ -164,7 +164,8 @@ void build_supply(Builder& b, const Tree& tree) {
   const PartId fuse_id = b.add(std::move(fuse));
   b.assume("car's lamp fuse FU1", "15 A, not surveyed", "car_fuse_a");
   const double front = b.rule("factory_front_m");
-  const SizedColour heavy{{"", {}}, PlacedSize{{"2.5", WireSizeName::System::mm2}, {}}};
+  SizedColour heavy;
+  heavy.size = PlacedSize{{"2.5", WireSizeName::System::mm2}, {}};
   b.factory_wire({battery_id, 1}, {stud, 0}, heavy, front, origin);
   b.factory_wire({battery_id, 0}, {fuse_id, 0}, heavy, front, origin);
   TerminalRef from{fuse_id, 1};

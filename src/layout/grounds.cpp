@@ -63,9 +63,6 @@ bool Finisher::in_housing(GridPoint ground) const {
 // Every wire to a stud ends at a ground symbol of its own, upright, close to the other end.
 void Finisher::add_studs() {
   std::set<int> shown;
-  const SketchNode* last = nullptr;
-  for (const SketchNode& n : s_.nodes)
-    if (last == nullptr || n.column > last->column) last = &n;
   for (std::size_t w = 0; w < c_.wires.size(); ++w)
     for (const bool from : {true, false}) {
       const TerminalRef t = from ? c_.wires[w].from : c_.wires[w].to;
@@ -79,8 +76,8 @@ void Finisher::add_studs() {
       s.outline = outline_of(c_.part(t.part), "", false, LampLines::two, look_);
       std::vector<GridPoint> tries;
       if (c_.part(u.part).zone == Zone::lamp) {
-        const int last = before_bars(p.at);
-        for (int dx = 0; dx < 4; ++dx) tries.push_back({last - dx, p.at.y + 1});
+        const int far = before_bars(p.at);
+        for (int dx = 0; dx < 4; ++dx) tries.push_back({far - dx, p.at.y + 1});
       }
       const bool goes_on = std::any_of(s_.links.begin(), s_.links.end(), [&](const SketchLink& l) { return s_.nodes[at(l.left)].part == u.part && l.left_terminal == u.index; });
       const Way way = p.way == Way::any && !goes_on ? Way::right : p.way;

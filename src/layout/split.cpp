@@ -20,6 +20,18 @@ const char* zone_word(Zone zone) {
   }
 }
 
+// A part that is fed from both ends, like the fuse of a charge line at the battery, stands between them: where its far
+// end goes on elsewhere, the reference belongs behind it.
+void turn_far_ends(Circuit& page) {
+  for (Wire& w : page.wires) {
+    if (page.part(w.from.part).kind != "reference" || page.part(w.to.part).terminals.size() != 2) continue;
+    const PartId fed = w.to.part;
+    const auto leaves = [&](const Wire& x) { return x.from.part == fed; };
+    const auto also_fed = [&](const Wire& x) { return x.to.part == fed && x.to.index != w.to.index && page.part(x.from.part).kind != "reference"; };
+    if (std::none_of(page.wires.begin(), page.wires.end(), leaves) && std::any_of(page.wires.begin(), page.wires.end(), also_fed)) std::swap(w.from, w.to);
+  }
+}
+
 }  // namespace
 
 std::optional<Apart> further(const Apart& apart, const std::string& group) {
@@ -123,6 +135,7 @@ std::vector<PageCircuit> split(const Circuit& c, Apart apart) {
         mine.cuts.back().car_side = WireId{w->second};
         mine.cuts.back().lamp_side = {};
       }
+    turn_far_ends(mine);
   }
   return out;
 }

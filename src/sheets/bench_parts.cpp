@@ -137,7 +137,7 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
   for (const Housing& h : d.place.housings)
     d.write(capitals(h.name), (h.left + h.right) / 2, h.top - 0.4, Anchor::middle, "small", Weight::semibold, "ink", "", 1000, true);
   for (std::size_t i = 0; i < d.notes.size(); ++i)
-    d.write(d.notes[i], frame_left + 0.8, bottom - 0.4 - note_pitch * static_cast<double>(d.notes.size() - 1 - i), Anchor::start, "small", Weight::regular, "quiet",
+    d.write(d.notes[i], frame_left + 0.8, bottom - note_pitch * static_cast<double>(d.notes.size() - 1 - i), Anchor::start, "small", Weight::regular, "quiet",
             "", 1000, true);
 }
 

@@ -36,10 +36,6 @@ std::size_t rank(const Advised& a, const char* method) {
   return static_cast<std::size_t>(at - a.all.begin());
 }
 // The first that needs no such extra.
-std::string first_without(const Advised& a, const char* extra) {
-  const auto at = std::find_if(a.all.begin(), a.all.end(), [&](const Candidate& c) { return !needs(c, extra); });
-  return at == a.all.end() ? "" : at->method->name;
-}
 std::string first_own_lamps(const Advised& a) {
   const auto at = std::find_if(a.all.begin(), a.all.end(), [](const Candidate& c) { return c.own_lamps(); });
   return at == a.all.end() ? "" : at->method->name;

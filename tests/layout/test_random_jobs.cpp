@@ -40,7 +40,7 @@ TEST_CASE("2,000 jobs by chance: each is drawn, and read back from its geometry 
   fixture::Job plain = fixture::built(fixture::plain_job());
   int valid = 0, drawn = 0, refused = 0, several = 0, least = 1000, most = 0;
   for (unsigned seed = 1; seed <= seeds; ++seed) {
-    const int more = seed % 16 == 0 ? static_cast<int>(seed / 16 % 13) : 0;   // some are large
+    const int more = seed % 16 == 0 ? static_cast<int>(seed / 16 % 13) : seed % 16 == 8 ? -1 - static_cast<int>(seed / 16 % 2) : 0;   // some are large, some small
     auto facts = unsolved(by_chance::job(seed, more), *plain.catalogue);
     if (!facts) continue;
     facts->spec.paper = seed % 3 == 0 ? "tabloid" : "a3";
@@ -68,7 +68,7 @@ TEST_CASE("2,000 jobs by chance: each is drawn, and read back from its geometry 
   MESSAGE(drawn << " drawn, " << refused << " refused, " << least << " to " << most << " wires, " << several << " on several pages");
   CHECK(drawn >= 2000);
   CHECK(refused * 200 <= valid);   // what fits no page even when divided: one in 200 at most
-  CHECK(least < 40);
+  CHECK(least <= 20);
   CHECK(most >= 150);
   CHECK(several > 500);
 }

@@ -59,7 +59,7 @@ class Job {
   explicit Job(unsigned seed, int more) : d_{std::mt19937(seed)}, seed_(seed), more_(more), plug_(plugs()[static_cast<std::size_t>(d_.pick(static_cast<int>(plugs().size())))]) {
     separate_car_ = d_.chance(50);
     const int kind = d_.pick(10);
-    added_ = kind == 0;   // lamps of their own: the car's may be driven in any way
+    added_ = kind == 0 || bare();   // lamps of their own: the car's may be driven in any way
     if (kind == 0) drive_ = d_.of({"switched", "data-bus", "ground-switched"});
     else if (kind < 4) drive_ = "controller";
     if (added_) separate_car_ = plug_.separate;
@@ -71,7 +71,7 @@ class Job {
     out += coach() + "cord: {length: " + d_.between(1.5, 4, "m") + ", wire: " + d_.of({"16 AWG", "14 AWG", "12 AWG", "2.5 mm2"}) + ", kind: coiled}\n";
     out += car();
     out += isolation();
-    out += extras();
+    if (!bare()) out += extras();
     out += "runs:\n  front: {from: inlet, to: left grommet, length: " + d_.between(0.8, 2, "m") + "}\n  sill: {from: left grommet, to: left rear, length: " +
            d_.between(2.5, 6, "m") + "}\n  cross: {from: left rear, to: right rear, length: " + d_.between(1, 2, "m") + "}\n  battery: {from: left grommet, to: battery, length: " +
            d_.between(0.5, 2, "m") + "}\n  pedal: {from: left grommet, to: stop switch, length: 0.7 m}\n";
@@ -83,6 +83,8 @@ class Job {
   }
 
  private:
+  bool bare() const { return more_ < 0; }
+  Words sides() const { return more_ < -1 ? Words{"left"} : Words{"left", "right"}; }
   bool has(const char* signal) const { return plug_.contacts.count(signal) != 0; }
   std::string size() { return d_.of({"0.5 mm2", "0.75 mm2", "1 mm2"}); }
 
@@ -122,7 +124,7 @@ class Job {
     out += "  stop switch: {kind: " + std::string(controller ? "module" : "switch") + ", feeds: [" + (separate_car_ ? "STOP" : "turn switch, STOP") + "]}\n  lamps:\n";
     const bool pair_only = separate_car_ && !plug_.separate && !converts_;   // the stop lamps show it all, turn stays dark
     const bool one_tail = d_.chance(60);
-    for (const std::string side : {"left", "right"}) {
+    for (const std::string& side : sides()) {
       const std::string end = side == "left" ? "_L" : "_R", unit = side + " rear";
       const std::string stud = d_.chance(80) ? ", return: BK " + size() + " to G-R" + (side == "left" ? "L" : "R") : "";
       if (separate_car_) {
@@ -131,8 +133,9 @@ class Job {
       } else {
         out += lamp(unit, "", "stop-turn", light(true), "ST" + end, stud);
       }
-      out += lamp(side + " tail", unit, "tail", light(false), one_tail && !controller ? "TAIL" : "TAIL" + end);
+      if (!bare()) out += lamp(side + " tail", unit, "tail", light(false), one_tail && !controller ? "TAIL" : "TAIL" + end);
     }
+    if (bare()) return out;
     plate_ = d_.chance(70);
     if (plate_) out += lamp("plate", "", "plate", d_.of({"2 x R5W", "W5W", "194", "LED 0.05 A"}), controller ? "PLATE" : one_tail ? "TAIL" : "TAIL_L");
     if (d_.chance(60)) out += lamp("high stop", "", "chmsl", d_.of({"LED 0.25 A", "P21W", "0.9 A"}), controller ? "HIGH" : "STOP");
@@ -167,7 +170,7 @@ class Job {
       return method == "added-bulbs" ? std::string("P21/5W ") + (bright ? "bright" : "dim") : std::string(bright ? "LED 0.45 A" : "LED 0.10 A");
     };
     std::string out = "isolation:\n  method: " + method + "\n  lamps:\n";
-    for (const std::string side : {"left", "right"}) {
+    for (const std::string& side : sides()) {
       const std::string bar = side + " bar", at = ", at: " + side + " rear";
       out += "    " + bar + ": {" + at.substr(2) + ", " + (plug_.separate ? "stop: " : "stop-turn: ") + source(true) + "}\n";
       if (plug_.separate) out += "    " + bar + " turn: {in: " + bar + at + ", turn: " + source(true) + "}\n";
@@ -200,7 +203,8 @@ class Job {
   Words housings_;
 };
 
-// `more`: marker lamps in housings of their own, on alternate sides.
+// `more`: marker lamps in housings of their own, on alternate sides; -1: none but two lamps of the car and
+// what is added; -2: that on one side alone, which is drawn and has a finding.
 inline std::string job(unsigned seed, int more = 0) { return Job(seed, more).text(); }
 
 }  // namespace towloom::by_chance

@@ -161,7 +161,10 @@ TEST_CASE("the bounded law rises, and its content is the integral of its current
 
 // An isolating transistor pair: 20 mohm when supplied, a body diode without its ground.
 TEST_CASE("an isolating module loses millivolts with its ground and a diode's volts without") {
-  PartModel model{"field-effect", "ideal-pair", "", {}, {{"on", 0.02}, {"works from", 4}, {"leak", 0}, {"draw", 0.001}}, {}};
+  PartModel model;
+  model.name = "field-effect";
+  model.kind = "ideal-pair";
+  model.figures = {{"on", 0.02}, {"works from", 4}, {"leak", 0}, {"draw", 0.001}};
   DiodeModel body;
   body.is = 5e-9;
   body.n = 1.75;
