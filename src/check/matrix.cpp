@@ -1,5 +1,6 @@
 // The function matrix as text: required against solved.
 #include <algorithm>
+#include <cmath>
 
 #include "check/check.hpp"
 
@@ -26,6 +27,29 @@ std::string head(const Part& lamp) {
 std::string padded(std::string s, std::size_t width) {
   if (s.size() < width) s.append(width - s.size(), ' ');
   return s;
+}
+
+// "30.000 mV", "11.774 V".
+std::string small_volts(double volts) {
+  return std::fabs(volts) < 1 ? format_fixed(1000 * volts, 3) + " mV" : format_fixed(volts, 3) + " V";
+}
+
+// The worst probe each way, cold, and the worst with every diode hot, which may be another.
+std::string backfeed_text(const Facts& facts) {
+  const States& states = facts.states;
+  std::string out = "\nBack-feed: " + std::to_string(states.backfeed.size()) + " probes solved, highest with 1 kohm across\n";
+  for (const auto towards : {BackfeedProbe::Towards::coach, BackfeedProbe::Towards::car})
+    for (double States::Backfeed::*const reading : {&States::Backfeed::loaded_v, &States::Backfeed::hot_v}) {
+      const States::Backfeed* worst = nullptr;
+      for (const States::Backfeed& b : states.backfeed)
+        if (facts.circuit().probes[static_cast<std::size_t>(b.probe)].towards == towards && (worst == nullptr || std::fabs(b.*reading) > std::fabs(worst->*reading)))
+          worst = &b;
+      if (worst == nullptr) continue;
+      const std::string way = towards == BackfeedProbe::Towards::coach ? "car to coach" : "coach to car";
+      out += "  " + padded(reading == &States::Backfeed::loaded_v ? way : way + ", diodes hot", 26) + small_volts(worst->*reading) + " at " +
+             facts.circuit().probes[static_cast<std::size_t>(worst->probe)].name + " in scene '" + states.scenes[static_cast<std::size_t>(worst->scene)].name + "'\n";
+    }
+  return out;
 }
 
 }  // namespace
@@ -81,10 +105,7 @@ std::string matrix_text(const Facts& facts) {
     out += "  " + padded(head(facts.circuit().part(facts.circuit().lamps[l].lamp)), 18);
     out += high > 0 ? format_fixed(low, 2) + " to " + format_fixed(high, 2) + " V\n" : "dark\n";
   }
-  double worst = 0;
-  for (const States::Backfeed& b : states.backfeed) worst = std::max(worst, b.loaded_v);
-  out += "\nBack-feed: " + std::to_string(states.backfeed.size()) + " probes solved, highest " +
-         format_fixed(1000 * worst, 3) + " mV with 1 kohm across\n";
+  out += backfeed_text(facts);
   return out;
 }
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "check/heat.hpp"
+#include "check/readings.hpp"
 #include "check/rules.hpp"
 #include "size/parts.hpp"
 
@@ -57,7 +58,7 @@ void hot_leak(const Asked& q, const RuleRow& row, Findings& out) {
     for (std::size_t s = 0; s < q.states.hot.size(); ++s) {
       if (q.states.required[s][lamp] != Seen::dark || q.states.lamps[s][lamp].seen != Seen::dark || q.states.hot[s][lamp] == Seen::dark) continue;
       const Part& part = q.circuit().part(q.circuit().lamps[lamp].lamp);
-      add(out, row, part.origin.job, when + (part.group.empty() ? part.function : part.group + " " + part.function) + " glows in scene '" + q.states.scenes[s].name + "'",
+      add(out, row, part.origin.job, when + lamp_name(part) + " glows in scene '" + q.states.scenes[s].name + "'",
           "add bleed resistors, or take the silicon kind", {part.id});
       break;
     }

@@ -2,8 +2,10 @@
 #include <algorithm>
 #include <map>
 
-#include "check/rules.hpp"
+#include "check/loop.hpp"
+#include "check/readings.hpp"
 #include "solve/required.hpp"
+#include "solve/rests.hpp"
 
 namespace towloom {
 
@@ -18,13 +20,20 @@ std::string first_of(const std::vector<std::string>& scenes) {
 
 // Relays and modules that find no rest, or that rest where the scene before left them.
 void chatter(const Asked& q, const RuleRow& row, Findings& out) {
-  std::map<std::vector<int>, std::vector<std::string>> scenes;   // by the parts that hunt together
+  struct Hunting {
+    std::vector<std::string> scenes;
+    std::size_t first = 0;
+  };
+  std::map<std::vector<int>, Hunting> found;   // by the parts that hunt together
   for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
     std::vector<int> parts;
     for (const PartId id : q.states.solved[s].chatter) parts.push_back(id.v);
-    if (!parts.empty()) scenes[parts].push_back(q.states.scenes[s].name);
+    if (parts.empty()) continue;
+    Hunting& hunting = found[parts];
+    if (hunting.scenes.empty()) hunting.first = s;
+    hunting.scenes.push_back(q.states.scenes[s].name);
   }
-  for (const auto& [parts, in] : scenes) {
+  for (const auto& [parts, hunting] : found) {
     std::string names;
     std::vector<std::string> about;
     bool senses = false;
@@ -34,20 +43,40 @@ void chatter(const Asked& q, const RuleRow& row, Findings& out) {
       about.push_back(part.id);
       senses = senses || part.kind == "sensing-relay";
     }
-    add(out, row, q.circuit().part({parts[0]}).origin.job, names + " never comes to rest in " + first_of(in),
-        senses ? "while it is in, its line falls below the volts at which it lets go: give the line thicker wire, or take a charger, which takes less as its input falls"
-               : "something feeds its own coil or input through its own contact: break that loop",
-        std::move(about));
+    const Place at = q.circuit().part({parts[0]}).origin.job;
+    const std::string loop = senses ? "" : coil_loop(q.circuit(), parts), in = first_of(hunting.scenes) + (loop.empty() ? "" : ": " + loop);
+    if (parts.size() > 1 && rests_in_turn(q.circuit(), q.catalogue, q.states.scenes[hunting.first]))
+      add(out, row, at, names + " race in " + in, "which pulls in first decides what the circuit does: let one signal alone work each coil", std::move(about));
+    else
+      add(out, row, at, names + (parts.size() > 1 ? " never come" : " never comes") + " to rest in " + in,
+          senses ? "while it is in, its line falls below the volts at which it lets go: give the line thicker wire, or take a charger, which takes less as its input falls"
+                 : "something feeds its own coil or input through its own contact: break that loop",
+          std::move(about));
   }
 }
 
 void depends_on_before(const Asked& q, const RuleRow& row, Findings& out) {
   std::vector<std::string> scenes;
-  for (std::size_t s = 0; s < q.states.solved.size(); ++s)
-    if (q.states.solved[s].depends_on_before) scenes.push_back(q.states.scenes[s].name);
-  if (!scenes.empty())
-    add(out, row, q.spec.isolation.place, first_of(scenes) + " can end in two ways: a relay may stay as it was",
-        "look whether a relay can hold itself, for one through a charge line without a blocking part");
+  const Scene* first = nullptr;
+  for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
+    if (!q.states.solved[s].depends_on_before) continue;
+    if (first == nullptr) first = &q.states.scenes[s];
+    scenes.push_back(q.states.scenes[s].name);
+  }
+  if (first == nullptr) return;
+  std::vector<int> parts;
+  std::string names;
+  std::vector<std::string> about;
+  for (const PartId id : parts_held(q.circuit(), q.catalogue, *first)) {
+    parts.push_back(id.v);
+    about.push_back(q.circuit().part(id).id);
+    names += (names.empty() ? "" : ", ") + about.back();
+  }
+  const std::string loop = coil_loop(q.circuit(), parts);
+  const Place own = parts.empty() ? Place{} : q.circuit().part({parts.front()}).origin.job;
+  add(out, row, own.known() ? own : q.spec.isolation.place,
+      first_of(scenes) + " can end in two ways: " + (names.empty() ? "a relay" : names) + " may stay as it was" + (loop.empty() ? "" : ": " + loop),
+      "look whether a relay can hold itself, for one through a charge line without a blocking part", std::move(about));
 }
 
 namespace {
@@ -78,7 +107,7 @@ void engine_off(const Asked& q, const RuleRow& row, Findings& out) {
       const auto r = static_cast<std::size_t>(running - q.states.scenes.begin());
       if (q.states.required[r][lamp] == Seen::may || q.states.lamps[r][lamp].seen == q.states.lamps[s][lamp].seen) continue;
       if (scene.empty()) scene = q.states.scenes[s].name;
-      names += (names.empty() ? "" : ", ") + (part.group.empty() ? part.function : part.group + " " + part.function);
+      names += (names.empty() ? "" : ", ") + lamp_name(part);
       about.push_back(part.id);
       break;
     }

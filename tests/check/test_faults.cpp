@@ -117,61 +117,6 @@ TEST_CASE("a scene without a solution is reported, not printed") {
   CHECK(c.finding("not-solved")->severity == Severity::error);
 }
 
-namespace {
-
-// A supply of `volts`, a cube relay's coil, and its contact between supply and coil.
-Part self_feeding(double volts, Gate gate) {
-  Part p;
-  p.id = "K9";
-  p.kind = "relay";
-  p.joins = "body";
-  p.terminals = {"supply", "coil", "body"};
-  Element source, coil, contact;
-  source.law = Law::source;
-  source.a = 0;
-  source.b = 2;
-  source.volts = volts;
-  source.ohm = 0.05;
-  coil.a = 1;
-  coil.b = 2;
-  coil.ohm = 85;
-  contact.a = 0;
-  contact.b = 1;
-  contact.ohm = 0.005;
-  contact.gate = gate;
-  contact.device = 0;
-  p.elements = {source, coil, contact};
-  p.devices = {{"coil", 1, 2, 8, 1.2, false, -1}};
-  return p;
-}
-
-}  // namespace
-
-TEST_CASE("a coil fed through its own rest contact is reported as a buzzer") {
-  const auto c = spoilt([](Circuit& k) { k.parts.push_back(self_feeding(12.6, Gate::rest)); });
-  REQUIRE(c.has("chatter"));
-  CHECK(c.finding("chatter")->message.find("K9") != std::string::npos);
-  CHECK_FALSE(fixture::checked(fixture::plain_job()).has("chatter"));
-}
-
-// A line that the charging current pulls from 13.7 V to below 12.8 V, where a sensing relay lets go.
-TEST_CASE("a relay that hunts in many scenes is one finding, which says how a charge line comes to rest") {
-  const auto c = fixture::checked(fixture::changed(fixture::job_file("medium-wagon"), "{does: charge, open: 13.7 V, loaded: 13.3 V", "{does: charge, open: 13.7 V, loaded: 12.3 V"));
-  int said = 0;
-  for (const Finding& f : c.facts->findings) said += f.rule == "chatter";
-  CHECK(said == 1);
-  REQUIRE(c.has("chatter"));
-  CHECK(c.finding("chatter")->message.find(" more") != std::string::npos);
-  CHECK(c.finding("chatter")->action.find("charger") != std::string::npos);
-}
-
-TEST_CASE("a relay that holds itself is reported as depending on what was before") {
-  const auto c = spoilt([](Circuit& k) { k.parts.push_back(self_feeding(12.6, Gate::pulled)); });
-  CHECK(c.has("depends-on-before"));
-  CHECK_FALSE(c.has("chatter"));
-  CHECK_FALSE(fixture::checked(fixture::plain_job()).has("depends-on-before"));
-}
-
 // A supplied isolating pair in place of the left stop/turn block: its 20 mohm lose 2 A x 0.02 ohm = 0.04 V where the
 // silicon block loses 0.93 V (electrical reference 4.2), and the lamp's way to the outlet still leads through it.
 TEST_CASE("an isolating transistor pair in place of a diode block lights the same lamps with a diode's volts more") {

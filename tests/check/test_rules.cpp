@@ -113,3 +113,10 @@ TEST_CASE("the matrix as text has a row a scene and marks what differs") {
     if (c.facts->states.scenes[s].name == "tail") c.facts->states.lamps[s][2].seen = Seen::dark;
   CHECK(matrix_text(*c.facts).find("1>.") != std::string::npos);
 }
+
+// The plate lamp's housing is named as what it does.
+TEST_CASE("a finding names a lamp once where housing and function have one name") {
+  const auto c = fixture::checked(fixture::job_file("large-pickup"));
+  REQUIRE(c.has("engine-off"));
+  CHECK(c.finding("engine-off")->message.find("right rear tail, plate: other than required") != std::string::npos);
+}
