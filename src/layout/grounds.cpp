@@ -22,10 +22,11 @@ bool Finisher::free(const GridBox& box, GridPoint from) const {
       if (p.at != from && ((p.way == Way::right && meet(box, {p.at.x, p.at.y, p.at.x + way_out, p.at.y})) ||
                            (p.way == Way::left && meet(box, {p.at.x - way_out, p.at.y, p.at.x, p.at.y}))))
         return false;
-    // The part itself has kept room for this very symbol: only its texts are in the way.
+    // The part itself has kept room for this very symbol: only its texts are in the way, of the wire that comes from
+    // above too.
     if (std::any_of(s.pins.begin(), s.pins.end(), [&](const PinSpot& p) { return p.at == from; })) {
       for (const GridBox& text : s.outline.label_cells)
-        if (meet(box, {s.at.x + text.left, s.at.y + text.top, s.at.x + text.right, s.at.y + text.bottom})) return false;
+        if (meet({box.left, box.top - 2, box.right, box.bottom}, {s.at.x + text.left, s.at.y + text.top, s.at.x + text.right, s.at.y + text.bottom})) return false;
       continue;
     }
     const Room& r = s.outline.room;
@@ -96,7 +97,7 @@ void Finisher::add_studs() {
         // Beside a long text under the part, rather than round it.
         if (dy == 1 && p.way == Way::right)
           for (const Standing& o : out_.parts)
-            if (o.part == u.part) tries.push_back({o.at.x + static_cast<int>(std::ceil(std::max(o.outline.room.right, 0.0))) + 2, p.at.y + dy});
+            if (o.part == u.part) tries.push_back({o.at.x + static_cast<int>(std::ceil(std::max(o.outline.room.right, 0.0))) + 3, p.at.y + dy});
       }
       GridPoint at_point = tries.front();   // else the first that is free, best outside the frames of housings
       int spots = 0;

@@ -128,8 +128,7 @@ Outline symbol_outline(const Part& part, const Symbol& symbol, bool lower) {
 
 // What is long is written in two lines, parted at the space nearest its middle: the ground of a part stands beside it.
 std::vector<std::string> short_lines(const std::string& text) {
-  constexpr std::size_t longest = 26;   // letters
-  if (text.empty()) return {};
+  constexpr std::size_t longest = 23;   // letters
   if (text.size() <= longest) return {text};
   std::size_t best = std::string::npos;
   const auto off = [&](std::size_t at) { return at > text.size() / 2 ? at - text.size() / 2 : text.size() / 2 - at; };
@@ -171,7 +170,7 @@ void add_labels(Outline& out, const Part& part, LampLines lines, const Style& st
   } else {
     // A wire downwards leaves no room below.
     const bool downwards = std::any_of(out.pins.begin(), out.pins.end(), [](const PinSpot& p) { return p.way == Way::down; });
-    const auto value = part.kind == "switch" ? std::vector<std::string>{} : short_lines(part.value);
+    const auto value = part.kind == "switch" || part.value.empty() ? std::vector<std::string>{} : downwards ? std::vector<std::string>{part.value} : short_lines(part.value);
     const double first = downwards ? above - line_pitch * (static_cast<double>(value.size()) - 1) : below;
     out.labels = {{part.id, middle, downwards ? above - line_pitch * static_cast<double>(value.size()) : above, Anchor::middle, true}};
     for (std::size_t i = 0; i < value.size(); ++i) out.labels.push_back({value[i], middle, first + line_pitch * static_cast<double>(i), Anchor::middle, false});

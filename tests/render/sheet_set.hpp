@@ -59,9 +59,10 @@ inline Drawing symbol_sheet(const Style& style) {
   out.sheet = "symbols", out.job = "7 & <8>", out.title = "Symbols",
   out.description = "all symbols";
   out.width = mm(297), out.height = mm(210);
+  const int rows = (static_cast<int>(style.symbols.size()) + 3) / 4;
   int i = 0;
   for (const auto& [name, symbol] : style.symbols) {
-    const Mm100 x = mm(15 + 70 * (i % 4)), y = mm(12 + 24 * (i / 4));
+    const Mm100 x = mm(15 + 70 * (i % 4)), y = mm(12) + (out.height - mm(24)) / rows * (i / 4);
     out.items.emplace_back(part("P" + std::to_string(i), symbol, {x, y}, false, style));
     out.items.emplace_back(part("M" + std::to_string(i), symbol, {x + mm(50), y}, true, style));
     out.items.emplace_back(text(name, {x, y + mm(13)}, style));
