@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdint>
 
+#include "drawing/utf8.hpp"
 #include "sheets/sheets.hpp"
 
 namespace towloom {
@@ -52,13 +53,24 @@ struct Draft {
     return std::max(measure.width(text, text_size(style, size), weight), measure.word_places(text, text_size(style, size), weight).back());
   }
   Mm100 value_width(const std::string& text) const { return text_width(text, "body", Weight::semibold); }
+  Mm100 small_width(const std::string& text) const { return text_width(text, "small", Weight::semibold); }
   Mm100 head_room(const Cell& c) const { return text_width(c.head, "small", Weight::regular) + 2 * padding; }
   Mm100 needed(const Cell& c) const { return std::max(head_room(c), value_width(c.value) + 2 * padding); }
 
+  // A value that is too long for its cell: in two lines of small letters, parted between words.
+  std::array<std::string, 2> in_two(const std::string& text, Mm100 width) const {
+    std::array<std::string, 2> out;
+    for (const Word& word : words_of(text)) {
+      const bool first = out[1].empty() && (out[0].empty() || small_width(out[0] + " " + word.text) <= width);
+      std::string& line = out[first ? 0 : 1];
+      line += (line.empty() ? "" : " ") + word.text;
+    }
+    return {shortened(out[0], width), shortened(out[1], width)};
+  }
   // Drops code points from the end until the text fits, and says so with an ellipsis.
   std::string shortened(std::string text, Mm100 width) const {
-    if (value_width(text) <= width) return text;
-    while (!text.empty() && value_width(text + "…") > width) {
+    if (small_width(text) <= width) return text;
+    while (!text.empty() && small_width(text + "…") > width) {
       while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80)
         text.pop_back();
       if (!text.empty()) text.pop_back();
@@ -94,8 +106,15 @@ struct Draft {
     for (const Cell& c : cells) {
       if (x > r.x) rules.marks.push_back(line({x, r.y}, {x, r.bottom()}, pen("strip")));
       write(c.head, {x + padding, r.y + mm(4.8)}, "small", Weight::regular, "quiet");
-      write(shortened(c.value, c.width - 2 * padding), {x + padding, r.y + mm(10.8)}, "body",
-            Weight::semibold, "ink");
+      const Mm100 room = c.width - 2 * padding;
+      if (value_width(c.value) <= room) {
+        write(c.value, {x + padding, r.y + mm(10.8)}, "body", Weight::semibold, "ink");
+      } else {
+        const auto lines = in_two(c.value, room);
+        const Mm100 first = r.y + mm(lines[1].empty() ? 10.6 : 8.8);
+        for (const int n : {0, 1})
+          if (const std::string& text = lines[static_cast<std::size_t>(n)]; !text.empty()) write(text, {x + padding, first + n * mm(3.6)}, "small", Weight::semibold, "ink");
+      }
       x += c.width;
     }
     drawing.items.emplace_back(std::move(rules));
