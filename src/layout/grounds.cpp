@@ -22,11 +22,14 @@ bool Finisher::free(const GridBox& box, GridPoint from) const {
       if (p.at != from && ((p.way == Way::right && meet(box, {p.at.x, p.at.y, p.at.x + way_out, p.at.y})) ||
                            (p.way == Way::left && meet(box, {p.at.x - way_out, p.at.y, p.at.x, p.at.y}))))
         return false;
-    // The part itself has kept room for this very symbol: only its texts are in the way, of the wire that comes from
-    // above too.
+    // The part itself has kept room for this very symbol: only its texts are in the way, and those below the terminal are
+    // in the way of the wire too, which comes down from above.
     if (std::any_of(s.pins.begin(), s.pins.end(), [&](const PinSpot& p) { return p.at == from; })) {
-      for (const GridBox& text : s.outline.label_cells)
-        if (meet({box.left, box.top - 2, box.right, box.bottom}, {s.at.x + text.left, s.at.y + text.top, s.at.x + text.right, s.at.y + text.bottom})) return false;
+      for (const GridBox& t : s.outline.label_cells) {
+        const GridBox text{s.at.x + t.left, s.at.y + t.top, s.at.x + t.right, s.at.y + t.bottom};
+        const int way_down = text.top > from.y ? 2 : 0;
+        if (meet({box.left, box.top - way_down, box.right, box.bottom}, text)) return false;
+      }
       continue;
     }
     const Room& r = s.outline.room;
