@@ -1,6 +1,7 @@
 // The proof: what each lamp must do against what the circuit does, volts and losses, back-feed, sizes, heat, and
 // all that was assumed.
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "check/heat.hpp"
@@ -126,17 +127,20 @@ SheetTable lamp_volts(const Words& say) {
   return out;
 }
 
+std::string volts_text(double volts) { return std::fabs(volts) < 1 ? format_fixed(1000 * volts, 1) + " mV" : format_fixed(volts, 2) + " V"; }
+
+// Of each probe the worst scene, whichever way the current would run.
 SheetTable backfeed(const Words& say) {
   const States& states = say.facts.states;
   SheetTable out{say("proof-backfeed"), {{say("proof-probe")}, {say("proof-meter"), Anchor::end}, {say("proof-loaded"), Anchor::end}, {say("proof-where")}}, {}};
   std::map<int, States::Backfeed> worst;
   for (const States::Backfeed& b : states.backfeed) {
     auto [at, fresh] = worst.emplace(b.probe, b);
-    if (!fresh && b.loaded_v > at->second.loaded_v) at->second = b;
+    if (!fresh && std::fabs(b.loaded_v) > std::fabs(at->second.loaded_v)) at->second = b;
   }
   for (const auto& [probe, b] : worst)
     out.rows.push_back({{{say.circuit().probes[static_cast<std::size_t>(probe)].name},
-                         {format_fixed(1000 * b.meter_v, 1) + " mV"}, {format_fixed(1000 * b.loaded_v, 1) + " mV"},
+                         {volts_text(b.meter_v)}, {volts_text(b.loaded_v)},
                          {states.scenes[static_cast<std::size_t>(b.scene)].name, Weight::regular, "quiet"}}});
   return out;
 }
