@@ -79,6 +79,16 @@ std::optional<GridPoint> Finisher::pin(TerminalRef t) const {
   return std::nullopt;
 }
 
+// The one wire of a dot that comes from a column on its left, at another height: it turns before the dot, so that the
+// others can leave upwards and downwards without crossing it.
+bool Finisher::comes_from_left(int wire, TerminalRef t) const {
+  if (c_.part(t.part).kind != "splice") return false;
+  const auto from_left = [&](const SketchLink& l) { return s_.nodes[at(l.right)].part == t.part && l.right_terminal == t.index; };
+  const auto link = std::find_if(s_.links.begin(), s_.links.end(), from_left);
+  return std::count_if(s_.links.begin(), s_.links.end(), from_left) == 1 && link->wire == wire &&
+         terminal_y(link->left, link->left_terminal) != terminal_y(link->right, link->right_terminal);
+}
+
 void Finisher::ends_of_symbols() {
   for (std::size_t w = 0; w < c_.wires.size(); ++w)
     for (const bool from : {true, false}) {
@@ -95,7 +105,7 @@ void Finisher::ends_of_symbols() {
           if (meeting > 1 && !s->outline.symbol.empty()) {   // up and down along the symbol's edge are then free too
             if (p.way == Way::right) s->body.right = std::min(s->body.right, p.at.x - 1);
             if (p.way == Way::left) s->body.left = std::max(s->body.left, p.at.x + 1);
-            p.way = Way::any;
+            p.way = comes_from_left(static_cast<int>(w), t) ? Way::left : Way::any;
           }
           out_.ends[{static_cast<int>(w), from}] = p;
         }

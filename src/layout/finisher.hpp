@@ -25,6 +25,7 @@ class Finisher {
   std::vector<BarEnd> bar_ends(int node, int terminal, int level) const;
   int meeting_height(int node, int other) const;
   void grow_outlet(std::size_t index);
+  bool comes_from_left(int wire, TerminalRef) const;
   void ends_of_symbols();
   void add_studs();
   void add_housings();
