@@ -157,12 +157,13 @@ bool Labels::test_point(const LabelLine& line, std::size_t wire, const std::stri
   for (const bool air : {true, false})
     for (const auto& [below, off] : {std::pair{true, near_end}, {false, near_end}, {true, 1e3}, {false, 1e3}})
       for (const Stretch& s : stretches(wire, true))
-        for (double x = std::max(s.left + 0.6, s.right - off); x + width(line) + pad <= s.right; x += label_step) {
+        for (double x = std::max(s.left + 0.3, s.right - off); x + width(line) + pad <= s.right; x += label_step) {
           airy_ = air;
           Label label = make(line, x + pad, s.top + (below ? 1.85 : -1.0), wire);
           label.about = about;
           const Rect room{label.room.x - mm(0.7), label.room.y - mm(0.5), label.room.w + mm(1.4), label.room.h + mm(0.6)};
-          if (!fits(room, wire, mm(0.2))) continue;
+          constexpr Mm100 framed = mm(0.4);   // its own frame parts it from what stands beside it: it asks for less air than bare text
+          if (!fits({room.x + framed, room.y, room.w - 2 * framed, room.h}, wire, mm(0.2))) continue;
           Decor frame;
           frame.marks.push_back(filled_box(room, ink(d_.style, "test-fill"), mm(0.8)));
           frame.marks.push_back(box(room, Pen{mm(0.2), ink(d_.style, "test"), {}, false}, mm(0.8)));
