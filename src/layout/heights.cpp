@@ -11,6 +11,7 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 constexpr int wire_pitch = 2, part_gap = 1, housing_gap = 4;   // modules between what stands above each other
+constexpr int name_room = 2;           // between a wire and a lamp: the name over its housing
 constexpr double ground_depth = 4.6;   // from a lamp's terminal down to the end of its ground symbol's name
 
 }  // namespace
@@ -29,12 +30,22 @@ int Rows::room(int upper, int lower) const {
   return out;
 }
 
+// Whether the name of a housing stands above this node of the column: it is the highest of its lamps.
+bool Rows::under_name(const std::vector<int>& column, std::size_t i) const {
+  const auto housing = [&](int n) -> std::string {
+    const SketchNode& node = s_.nodes[at(n)];
+    return node.passing() || node.side == Side::centre || c_.part(node.part).kind != "lamp" ? "" : c_.part(node.part).group;
+  };
+  const std::string mine = housing(column[i]);
+  return !mine.empty() && std::none_of(column.begin(), column.begin() + static_cast<std::ptrdiff_t>(i), [&](int n) { return housing(n) == mine; });
+}
+
 void Rows::collect_steps() {
   for (const std::vector<int>& column : s_.columns)
     for (std::size_t i = 0; i + 1 < column.size(); ++i) {
       const int a = column[i], b = column[i + 1];
       if (s_.nodes[at(a)].side != s_.nodes[at(b)].side) continue;
-      const int least = room(a, b);
+      const int least = room(a, b) + (s_.nodes[at(a)].passing() && under_name(column, i + 1) ? name_room : 0);
       if (s_.nodes[at(a)].side == Side::right) steps_.push_back({head(b), head(a), least});
       else steps_.push_back({head(a), head(b), least});
     }

@@ -26,6 +26,7 @@ class Rows {
   int sign(int n) const { return s_.nodes[static_cast<std::size_t>(n)].side == Side::right ? -1 : 1; }
   bool central(int n) const { return s_.nodes[static_cast<std::size_t>(n)].side == Side::centre; }
   int room(int upper, int lower) const;    // least distance of two neighbours of a column
+  bool under_name(const std::vector<int>& column, std::size_t i) const;
   void collect_steps();
   void straighten(bool centre);
   bool join(const SketchLink&);
