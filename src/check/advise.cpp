@@ -197,7 +197,7 @@ bool before(const Candidate& a, const Candidate& b) {
   if (std::fabs(hours) > 0.01) return hours < 0;
   if (a.extras.size() != b.extras.size()) return a.extras.size() < b.extras.size();
   if (a.parts + a.wires != b.parts + b.wires) return a.parts + a.wires < b.parts + b.wires;
-  return a.least_v > b.least_v + 0.1;   // a tenth of a volt is within what lamps differ
+  return std::lround(10 * a.least_v) > std::lround(10 * b.least_v);   // to the tenth that is printed; the order stays one
 }
 
 }  // namespace
