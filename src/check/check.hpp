@@ -24,12 +24,14 @@ struct Flag {
   std::string found, should;      // "on plastic", "on bare steel"
   std::string why, date;          // reason, ISO date
 };
+std::string flag_letter(int number);   // 1 is A
 struct Facts {
   Spec spec;
   Sized sized;
   States states;
   std::vector<Finding> findings;
   std::vector<Flag> flags = {};   // of the job's as found: rows
+  bool found = false;             // the circuit is the one that was found, not the intended one
   const Circuit& circuit() const { return sized.circuit; }
 };
 std::vector<Finding> check(const Spec&, const Catalogue&, const Sized&, const States&);

@@ -7,9 +7,9 @@
 namespace towloom {
 namespace {
 
-std::string short_number(double value) {   // two digits that count
+std::string short_number(double value, int digits = 2) {   // digits that count
   char text[32];
-  std::snprintf(text, sizeof text, "%.2g", value);
+  std::snprintf(text, sizeof text, "%.*g", digits, value);
   return text;
 }
 
@@ -42,7 +42,7 @@ std::string ohm_text(double ohm) {
   if (ohm >= 1e6) return format_plain(ohm / 1e6) + " Mohm";
   if (ohm >= 1e3) return format_plain(ohm / 1e3) + " kohm";
   if (ohm < 0.1) return short_number(ohm * 1e3) + " mohm";
-  return format_plain(ohm) + " ohm";
+  return short_number(ohm, 3) + " ohm";
 }
 
 std::string should_be(const Observed& o, const std::vector<Plug>& all, const Spec& spec, const Circuit& c, const Catalogue& catalogue) {

@@ -96,6 +96,9 @@ struct Part {
   std::vector<Element> elements;
   std::vector<Device> devices;
   std::optional<Logic> logic;
+  // How it was found, where that is otherwise than meant: open, poor, missing, reversed-A1. With `kind` the name of
+  // its symbol. Only in a circuit that is drawn as found.
+  std::string found;
   Origin origin;
 };
 

@@ -2,6 +2,7 @@
 #include <filesystem>
 #include <iostream>
 
+#include "check/as_drawn.hpp"
 #include "commands/commands.hpp"
 #include "export/export.hpp"
 #include "prove/prove.hpp"
@@ -18,17 +19,19 @@ using Pages = std::vector<Drawing>;
 using Files = std::vector<std::pair<fs::path, std::string>>;
 
 // Defects of a finished sheet are faults of this program, never of the job.
-bool proved(const Pages& pages, const Circuit& circuit) {
-  Pages bench;
+bool proved(const Pages& pages, const Circuit& circuit, const Facts* as_found) {
+  Pages bench, found;
   std::vector<Defect> defects;
   for (const Drawing& page : pages) {
-    if (page.sheet == "bench") {
-      bench.push_back(page);
+    if (page.sheet == "bench" || page.sheet == "found") {
+      (page.sheet == "bench" ? bench : found).push_back(page);
       continue;
     }
     for (Defect& d : prove_geometry(page)) defects.push_back(std::move(d));
   }
   for (Defect& d : prove(bench, circuit)) defects.push_back(std::move(d));
+  if (!found.empty())
+    for (Defect& d : prove(found, as_found->circuit())) defects.push_back(std::move(d));
   for (const Defect& d : defects) std::cerr << "towloom: internal fault: " << d.kind << ": " << d.message << "\n";
   return defects.empty();
 }
@@ -126,9 +129,9 @@ int draw_command(const Arguments& arguments) {
     loaded->facts.spec.paper = arguments.paper;
     loaded->facts.spec.paper_named = true;
   }
-  const Diagnostics found = as_diagnostics(loaded->facts.findings);
-  print(found, loaded->sources);
-  if (arguments.strict && found.has_errors()) return faults;
+  const Diagnostics findings = as_diagnostics(loaded->facts.findings);
+  print(findings, loaded->sources);
+  if (arguments.strict && findings.has_errors()) return faults;
 
   Diagnostics diagnostics;
   const TextMeasure text;
@@ -142,12 +145,15 @@ int draw_command(const Arguments& arguments) {
   const auto style = read_style(fs::path(loaded->data) / "styles", arguments.style.empty() ? "workshop" : arguments.style, loaded->sources, diagnostics);
   const std::string caption = !path || !style ? "" : arguments.highlight == path->scene ? path->scene : arguments.highlight + ", " + word(*style, "highlight-in") + " " + path->scene;
   Pages pages;
-  if (style) pages = sheet_set(facts, loaded->catalogue, *style, text, diagnostics, *effort, caption);
+  const auto found = facts_as_found(facts, loaded->catalogue);
+  const Facts* as_found = found ? &*found : nullptr;
+  if (style) pages = sheet_set(facts, loaded->catalogue, *style, text, diagnostics, *effort, caption, as_found);
   print(diagnostics, loaded->sources);
   if (!style || diagnostics.has_errors()) return bad_input;
-  if (!proved(pages, loaded->facts.circuit())) return internal;
+  if (!proved(pages, facts.circuit(), as_found)) return internal;
   if (path)
-    for (Drawing& page : pages) highlight(page, facts.circuit(), *path, *style);
+    for (Drawing& page : pages)
+      if (page.sheet != "found") highlight(page, facts.circuit(), *path, *style);
   if (arguments.stats) print_stats(pages);
   return write(*loaded, arguments, pages);
 }

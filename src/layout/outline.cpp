@@ -209,6 +209,8 @@ Outline outline_of(const Part& part, const std::string& variant, bool lower, Lam
   // Where ground or coil stand below in both halves, the left half has a symbol of its own.
   const auto left = look.style.symbols.find(part.kind + variant + "-left");
   if (lower && left != look.style.symbols.end()) symbol = left;
+  // As found: the form that shows it, where there is one.
+  if (const auto form = look.style.symbols.find(part.kind + "-" + part.found); !part.found.empty() && form != look.style.symbols.end()) symbol = form;
   Outline out;
   if (part.kind == "coach-feed") {
     out = loom_outline(part, look);

@@ -7,19 +7,19 @@ namespace towloom {
 namespace {
 
 // The references of a page name the sheet and the zone where their wires go on.
-void name_references(std::vector<PageCircuit>& pages, const Style& style) {
+void name_references(std::vector<PageCircuit>& pages, int before, const Style& style) {
   for (PageCircuit& page : pages)
     for (std::size_t p = 0; p < page.circuit.parts.size(); ++p) {
       Part& part = page.circuit.parts[p];
-      if (part.kind == "reference") part.value = std::to_string(page.leads_to[p] + 1) + " " + word(style, part.place);
+      if (part.kind == "reference") part.value = std::to_string(before + page.leads_to[p] + 1) + " " + word(style, part.place);
     }
 }
 
 // What stands on the other pages.
-std::string index_of(const std::vector<PageCircuit>& pages, const Style& style) {
+std::string index_of(const std::vector<PageCircuit>& pages, int before, const Style& style) {
   std::string out;
   for (std::size_t p = 1; p < pages.size(); ++p)
-    out += (p > 1 ? ", " : "") + word(style, "sheet") + " " + std::to_string(p + 1) + ": " + group_text(pages[p], style) + (p + 1 == pages.size() ? "." : "");
+    out += (p > 1 ? ", " : "") + word(style, "sheet") + " " + std::to_string(before + static_cast<int>(p) + 1) + ": " + group_text(pages[p], style) + (p + 1 == pages.size() ? "." : "");
   return out;
 }
 
@@ -63,7 +63,7 @@ bool BenchDraft::write(const std::string& text, double x, double y, Anchor ancho
 }
 
 std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
-                                 int other_pages, Diagnostics& diagnostics, int effort, const std::string& caption) {
+                                 int other_pages, Diagnostics& diagnostics, int effort, const std::string& caption, int before) {
   const Spec& spec = facts.spec;
   const bool chosen = spec.paper_named || style.series.empty() || spec.paper != style.series.front();
   const std::vector<std::string> papers = chosen ? std::vector<std::string>{spec.paper} : style.series;
@@ -79,13 +79,13 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
       apart = further(*apart, last);
       continue;
     }
-    name_references(pages, style);
-    const BenchSet set{facts, catalogue, style, measure, other_pages + static_cast<int>(pages.size()), static_cast<int>(pages.size()) + 1, effort, caption};
+    name_references(pages, before, style);
+    const BenchSet set{facts, catalogue, style, measure, before + static_cast<int>(pages.size()) + other_pages, before + static_cast<int>(pages.size()) + 1, effort, caption};
     std::vector<Drawing> out;
     PageHead head;
     for (std::size_t p = 0; p < pages.size(); ++p) {
-      head.number = static_cast<int>(p) + 1;
-      head.index = p == 0 ? index_of(pages, style) : "";
+      head.number = before + static_cast<int>(p) + 1;
+      head.index = p == 0 ? index_of(pages, before, style) : "";
       auto page = on_smallest(set, pages[p], head, papers, problem);
       if (!page) break;
       out.push_back(std::move(page->drawing));

@@ -14,15 +14,18 @@ bool is_about(const std::string& id, const std::string& about) { return id == ab
 
 }  // namespace
 
-std::string letter_of(const Flag& flag) { return flag.number <= 26 ? std::string(1, static_cast<char>('A' + flag.number - 1)) : std::to_string(flag.number); }
-
 bool is_on(const Circuit& c, const Flag& flag) {
   return std::any_of(c.parts.begin(), c.parts.end(), [&](const Part& p) { return is_about(p.id, flag.about); }) ||
          std::any_of(c.wires.begin(), c.wires.end(), [&](const Wire& w) { return w.id == flag.about; });
 }
 
+bool is_drawn(const Circuit& c, const Flag& flag) {
+  const PartId part = c.find(flag.about);
+  return part && c.part(part).found == "added";
+}
+
 std::string flag_text(const Flag& flag, const Style& style) {
-  return letter_of(flag) + ": " + flag.what + ", " + word(style, "found") + ": " + flag.found + "; " + word(style, "should-be") + ": " + flag.should + "; " +
+  return flag_letter(flag.number) + ": " + flag.what + ", " + word(style, "found") + ": " + flag.found + "; " + word(style, "should-be") + ": " + flag.should + "; " +
          flag.date + ", " + flag.why + ".";
 }
 
@@ -31,7 +34,7 @@ std::string letters_at(const Facts& facts, const Wire& wire) {
   const Circuit& c = facts.circuit();
   for (const Flag& flag : facts.flags)
     if (wire.id == flag.about || is_about(c.part(wire.from.part).id, flag.about) || is_about(c.part(wire.to.part).id, flag.about))
-      out += (out.empty() ? "" : " ") + letter_of(flag);
+      out += (out.empty() ? "" : " ") + flag_letter(flag.number);
   return out;
 }
 
@@ -41,7 +44,7 @@ SheetTable found_table(const Facts& facts, const Style& style) {
                  {{""}, {say("found-at"), Anchor::start, true}, {say("found"), Anchor::start, true}, {say("should-be"), Anchor::start, true}, {say("found-on")}, {say("found-why"), Anchor::start, true}},
                  {}, mm(5), {say("found-note")}};
   for (const Flag& flag : facts.flags)
-    out.rows.push_back({{{letter_of(flag), Weight::semibold, "cut"}, {flag.what, Weight::semibold, "ink", "", flag.about}, {flag.found, Weight::regular, "cut"}, {flag.should},
+    out.rows.push_back({{{flag_letter(flag.number), Weight::semibold, "cut"}, {flag.what, Weight::semibold, "ink", "", flag.about}, {flag.found, Weight::regular, "cut"}, {flag.should},
                          {flag.date, Weight::regular, "quiet"}, {flag.why, Weight::regular, "quiet"}}});
   return out;
 }
@@ -57,7 +60,7 @@ bool Labels::flag(const Flag& flag) {
   for (std::size_t w = 0; w < lines_.size(); ++w)
     if (d_.circuit().wires[w].id == flag.about)
       for (const Rect& line : lines_[w]) meant.emplace_back(line, flag.about);
-  const LabelLine line{letter_of(flag), Weight::semibold, "cut"};
+  const LabelLine line{flag_letter(flag.number), Weight::semibold, "cut"};
   for (double reach = 0.75; reach < 4; reach += 0.5)
     for (const auto& [box, id] : meant) {
       const double left = to_mm(box.x) / BenchDraft::module - reach, right = to_mm(box.right()) / BenchDraft::module + reach;

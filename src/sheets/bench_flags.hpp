@@ -7,8 +7,8 @@
 
 namespace towloom {
 
-std::string letter_of(const Flag&);              // A, B, ...
 bool is_on(const Circuit& page, const Flag&);    // whether the page has the part or wire
+bool is_drawn(const Circuit&, const Flag&);      // a part that bears its letter stands there
 std::string flag_text(const Flag&, const Style&);   // one sentence for the notes
 // "A C": the letters of what was found at this wire or at an end of it; "" = nothing.
 std::string letters_at(const Facts&, const Wire&);

@@ -190,7 +190,7 @@ std::vector<LabelFault> label_wires(const BenchDraft& d, const std::vector<Route
   for (std::size_t l = 0; l < d.circuit().lamps.size(); ++l) note(wire_of(d.circuit().lamps[l].lamp), labels.volts(l));
   for (const Standing& s : d.place.parts) note(wire_of(s.part), labels.splice(s) ? 0 : no_name);
   for (const Flag& flag : d.facts.flags)
-    if (is_on(d.circuit(), flag)) labels.flag(flag);
+    if (is_on(d.circuit(), flag) && !is_drawn(d.circuit(), flag)) labels.flag(flag);
   // New wires first: they are what the fitter makes; the short ones before those that have room to spare.
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < routed.size(); ++i)

@@ -31,13 +31,13 @@ std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, c
     if (std::any_of(circuit.cuts.begin(), circuit.cuts.end(), [&](const CutPoint& c) { return c.plug == plug; })) sentences.push_back(word(set.style, plug ? "plug-here" : "cut-here"));
   const bool unsurveyed = std::any_of(circuit.wires.begin(), circuit.wires.end(), [](const Wire& w) { return w.status == Status::factory && w.group != "coach" && w.colour.empty(); });
   if (unsurveyed) sentences.push_back(word(set.style, "no-letters"));
-  if (has("lamp")) sentences.push_back(word(set.style, "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.");
+  if (has("lamp")) sentences.push_back(word(set.style, set.facts.found ? "found-volts" : "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.");
   if (std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [](const LampIntent& l) { return l.tow_signal == "reverse" || l.tow_signal == "fog"; }))
     sentences.push_back(word(set.style, "volts-alone"));
   std::vector<std::string> found;
   for (const Flag& flag : set.facts.flags)   // on the page of what they are about
     if (is_on(circuit, flag)) found.push_back(flag_text(flag, set.style));
-  if (!found.empty()) found.front() = word(set.style, "flags-found") + " " + found.front();
+  if (!found.empty()) found.front() = word(set.style, set.facts.found ? "found-drawn" : "flags-found") + " " + found.front();
   if (has("turn-switch")) sentences.push_back(word(set.style, "switches-at-rest"));
   sentences.insert(sentences.end(), found.begin(), found.end());
   std::vector<std::string> out;

@@ -66,7 +66,7 @@ std::vector<Routed> route_wires(const Circuit& circuit, const Look& look, const 
 
 Drawing blank(const BenchSet& set, const std::string& name) {
   Drawing drawing;
-  drawing.sheet = "bench";
+  drawing.sheet = set.facts.found ? "found" : "bench";
   drawing.job = set.facts.spec.job.number.value;
   drawing.description = "Schematic: coach outlet, cord, inlet, runs, rear pockets and lamps from left to right; right side of the "
                         "vehicle above, left side below.";
@@ -92,7 +92,7 @@ struct Try {
 std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, int limit, KnownOrders& known, Obstacle& obstacle) {
   Try out{blank(set, head.paper), {}, head.shown, 0, 0};
   Drawing& drawing = out.drawing;
-  const std::string document = word(set.style, "bench-sheet") + (page.group == "group-all" ? "" : ": " + group_text(page, set.style));
+  const std::string document = word(set.style, set.facts.found ? "found-sheet" : "bench-sheet") + (page.group == "group-all" ? "" : ": " + group_text(page, set.style));
   drawing.title = document + ", job " + drawing.job;
   const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), set.caption.empty() ? "" : word(set.style, "strip-highlight"), set.caption, head.number, set.pages}, set.style, set.measure);
   const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };

@@ -34,8 +34,25 @@ PartFigure figure_of(const BenchDraft& d, const Standing& s) {
   return f;
 }
 
+const PinSpot* pin_at(const Standing& s, int terminal) {
+  const auto pin = std::find_if(s.pins.begin(), s.pins.end(), [&](const PinSpot& p) { return p.terminal == terminal; });
+  return pin == s.pins.end() ? nullptr : &*pin;
+}
+
 int wires_at(const Circuit& c, PartId part) {
   return static_cast<int>(std::count_if(c.wires.begin(), c.wires.end(), [&](const Wire& w) { return w.from.part == part || w.to.part == part; }));
+}
+
+// Where a part was not fitted: its outline only, and the wire that goes through in its place.
+std::vector<Mark> empty_place(const BenchDraft& d, const Standing& s, const Rect& body) {
+  constexpr double as_good_as_joined = 0.01;   // ohm
+  const Pen outline{line_width(d.style, "symbol"), ink(d.style, "cut"), {mm(0.8), mm(0.6)}, false};
+  std::vector<Mark> out{box({body.x + body.w / 4, body.y, body.w / 2, body.h}, outline)};
+  for (const Element& e : d.circuit().part(s.part).elements) {
+    const PinSpot *a = pin_at(s, e.a), *b = pin_at(s, e.b);
+    if (e.law == Law::resistor && e.ohm <= as_good_as_joined && a != nullptr && b != nullptr) out.push_back(line(BenchDraft::at(a->at), BenchDraft::at(b->at), Pen{line_width(d.style, "symbol"), ink(d.style, "ink"), {}, false}));
+  }
+  return out;
 }
 
 void draw_part(const BenchDraft& d, const Standing& s) {
@@ -52,7 +69,8 @@ void draw_part(const BenchDraft& d, const Standing& s) {
     const Symbol& symbol = d.style.symbol(s.outline.symbol);
     f.body = symbol_body(symbol, BenchDraft::at(s.at), false, d.style, s.outline.flipped);
     const bool dot = part.kind == "splice" || part.kind == "joint";
-    if (!dot) f.marks = symbol_marks(symbol, BenchDraft::at(s.at), false, d.style, ink(d.style, "ink"), s.outline.flipped);
+    if (part.found == "missing") f.marks = empty_place(d, s, f.body);
+    else if (!dot) f.marks = symbol_marks(symbol, BenchDraft::at(s.at), false, d.style, ink(d.style, part.found.empty() ? "ink" : "cut"), s.outline.flipped);
     if (dot && wires_at(d.circuit(), s.part) >= 3)
       d.drawing.items.emplace_back(Junction{f.pins[0].net, BenchDraft::at(s.at), mm(0.75)});
   }
@@ -74,9 +92,10 @@ void draw_part(const BenchDraft& d, const Standing& s) {
 }
 
 void label_part(const BenchDraft& d, const Standing& s) {
+  const Part& part = d.circuit().part(s.part);
   for (const OutlineLabel& l : s.outline.labels)
-    d.write(l.text, s.at.x + l.x, s.at.y + l.y, l.anchor, "small", l.strong ? Weight::semibold : Weight::regular, l.strong ? "ink" : "quiet",
-            d.circuit().part(s.part).id);
+    d.write(l.text, s.at.x + l.x, s.at.y + l.y, l.anchor, "small", l.strong ? Weight::semibold : Weight::regular,
+            part.found == "added" ? "cut" : l.strong ? "ink" : "quiet", part.id);
 }
 
 }  // namespace

@@ -72,7 +72,7 @@ std::vector<Drawing> form_sheet(const Connector& form, const std::string& paper,
         {word(style, "strip-part") + " " + form.name, form.title, true},
         {word(style, "strip-colours"), colour_set_title(form), true},
         {word(style, "strip-sheet"), std::to_string(number) + " " + word(style, "of") + " " + std::to_string(pages)}};
-    return add_frame(page, strip, 0, style, measure).space;
+    return add_frame(page, strip, "", style, measure).space;
   };
   const auto cut = [&](Rect space, const FacesPen& pen) { return sections_of(views, catalogue, space, pen); };
   return faces_pages(blank, paper, frame, cut, style, measure);

@@ -98,7 +98,7 @@ Drawing connector_poster(const Catalogue& catalogue, const Style& style, const T
     out.height = mm(size->second.second);
   }
   const Frame frame = add_frame(out, {{word(style, "strip-document"), word(style, "poster-title")},
-                                      {word(style, "pin-faces"), word(style, "poster-how"), true}}, 0, style, measure);
+                                      {word(style, "pin-faces"), word(style, "poster-how"), true}}, "", style, measure);
   const Rect space = faces_room(frame.space);
   FacesPen pen{out, style, measure};
   std::vector<std::vector<FaceView>> views;

@@ -136,13 +136,11 @@ struct Draft {
     return {Rect{up, y - line_pitch, right - up, 0}, Rect{low, y, right - scale - low, 0}};
   }
 
-  void banner(Rect r, int faults) {
+  void banner(Rect r, const std::string& text) {
     Decor ground;
     ground.marks.push_back(filled_box(r, ink(style, "banner")));
     drawing.items.emplace_back(std::move(ground));
-    write(std::to_string(faults) + " " + word(style, faults == 1 ? "fault" : "faults") + ": " +
-              word(style, "do-not-build"),
-          {r.x + r.w / 2, r.bottom() - mm(2.1)}, "body", Weight::semibold, "paper", Anchor::middle);
+    write(text, {r.x + r.w / 2, r.bottom() - mm(2.1)}, "body", Weight::semibold, "paper", Anchor::middle);
   }
 };
 
@@ -181,7 +179,9 @@ Frame add_frame(Drawing& drawing, const Facts& facts, const Catalogue& catalogue
                 const StripRows& rows, const Style& style, const TextMeasure& measure) {
   const auto faults = std::count_if(facts.findings.begin(), facts.findings.end(),
                                     [](const Finding& f) { return f.severity == Severity::error; });
-  return add_frame(drawing, cells_of(facts, catalogue, rows, style), static_cast<int>(faults), style, measure);
+  const std::string banner = facts.found ? word(style, "found-banner")
+                             : faults > 0 ? std::to_string(faults) + " " + word(style, faults == 1 ? "fault" : "faults") + ": " + word(style, "do-not-build") : "";
+  return add_frame(drawing, cells_of(facts, catalogue, rows, style), banner, style, measure);
 }
 
 void add_index(std::vector<Drawing>& pages, const Style& style, const TextMeasure& measure) {
@@ -206,7 +206,7 @@ void add_index(std::vector<Drawing>& pages, const Style& style, const TextMeasur
   }
 }
 
-Frame add_frame(Drawing& drawing, const std::vector<StripCell>& strip_cells, int faults, const Style& style,
+Frame add_frame(Drawing& drawing, const std::vector<StripCell>& strip_cells, const std::string& banner, const Style& style,
                 const TextMeasure& measure) {
   Draft draft{drawing, style, measure};
   Frame out;
@@ -217,8 +217,8 @@ Frame add_frame(Drawing& drawing, const std::vector<StripCell>& strip_cells, int
   draft.strip(std::move(cells), strip);
   const Mm100 bottom = draft.cautions(above_strip(drawing));
   Mm100 top = out.outer.y;
-  if (faults > 0) {
-    draft.banner({out.outer.x, top, out.outer.w, banner_height}, faults);
+  if (!banner.empty()) {
+    draft.banner({out.outer.x, top, out.outer.w, banner_height}, banner);
     top += banner_height;
   }
   Decor frame;

@@ -12,8 +12,9 @@ namespace towloom {
 
 // `other_pages`: how many follow the bench sheets, for "1 of 3". Several pages where one paper is too small.
 // `effort`: other placements tried for each page, the best kept; the same number gives the same drawing.
+// `before`: pages that stand before these, where the circuit as found is drawn behind the intended one.
 std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int other_pages, Diagnostics&, int effort = 0,
-                                 const std::string& caption = "");   // says what is highlighted
+                                 const std::string& caption = "", int before = 0);   // caption: says what is highlighted
 // `bench_pages`: how many stand before these in the set.
 std::vector<Drawing> faces_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int bench_pages, int after = 0);
 // Wire list, cut list, materials; and the proof. `before` and `after`: pages of the set that stand around these.
@@ -29,15 +30,17 @@ std::vector<Drawing> fault_sheet(const Facts&, const Catalogue&, const Style&, c
 // One page for the driver.
 std::vector<Drawing> customer_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 // Every sheet of a job in its order, numbered through. Empty after an error: the paper is too small.
-// `caption` says what is highlighted; "" = nothing. `effort` as for the bench sheet.
-std::vector<Drawing> sheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&, int effort = 0, const std::string& caption = "");
+// `caption` says what is highlighted; "" = nothing. `effort` as for the bench sheet. `found`: the circuit as it was
+// found, where it has a page of its own.
+std::vector<Drawing> sheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&, int effort = 0, const std::string& caption = "",
+                               const Facts* found = nullptr);
 
 // Frame, title strip (ISO 7200 fields), banner "n faults: do not build from this" when there are errors,
 // "not to scale", "check local law; licensed practice decides". Returns the free space.
 struct StripRows { std::string document, scene, extra_head, extra; int page = 1, pages = 1; };
 struct StripCell { std::string head, value; bool may_shorten = false; };   // at least two; the second takes what is left
 Frame add_frame(Drawing&, const Facts&, const Catalogue&, const StripRows&, const Style&, const TextMeasure&);
-Frame add_frame(Drawing&, const std::vector<StripCell>&, int faults, const Style&, const TextMeasure&);
+Frame add_frame(Drawing&, const std::vector<StripCell>&, const std::string& banner, const Style&, const TextMeasure&);
 // On the first of several pages: which sheet stands on which, each leading there, beside the cautions.
 void add_index(std::vector<Drawing>& pages, const Style&, const TextMeasure&);
 

@@ -80,7 +80,7 @@ std::vector<Drawing> symbol_sheet(const Style& style, const std::string& paper, 
     Drawing page = blank(style, paper);
     const std::vector<StripCell> strip{{word(style, "strip-document"), page.title}, {word(style, "strip-source"), style.symbol_source, true},
                                        {word(style, "strip-sheet"), std::to_string(out.size() + 1) + " " + word(style, "of") + " " + std::to_string(pages)}};
-    const Frame frame = add_frame(page, strip, 0, style, measure);
+    const Frame frame = add_frame(page, strip, "", style, measure);
     const Rect room{frame.space.x + edge, frame.space.y + edge, frame.space.w - 2 * edge, frame.space.h - edge};
     const int columns = std::max(1, room.w / cell_width), rows = std::max(1, room.h / cell_height);
     const std::size_t each = static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows), needed = (symbols.size() + each - 1) / each;

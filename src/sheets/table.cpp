@@ -2,126 +2,13 @@
 
 #include <algorithm>
 
+#include "sheets/table_measure.hpp"
+
 namespace towloom {
 namespace {
 
-constexpr Mm100 line_height = mm(4.5), row_pad = mm(1.1), title_height = mm(8), band_gap = mm(5), table_gap = mm(12),
-                margin = mm(5), swatch_width = mm(7), swatch_gap = mm(1.6), mark_width = mm(9), least_wrap = mm(26);
-
-Mm100 longest_word(const std::string& text, const SheetPen& pen) {
-  Mm100 out = 0;
-  for (const std::string& w : pen.wrap(text, 1)) out = std::max(out, pen.width(w));
-  return out;
-}
-
-std::vector<std::string> paragraphs(const std::string& text) {
-  std::vector<std::string> out(1);
-  for (const char c : text)
-    if (c == '\n') out.emplace_back();
-    else out.back() += c;
-  return out;
-}
-
-// Paragraphs, each broken at its blanks.
-std::vector<std::string> broken(const std::string& text, Mm100 width, const SheetPen& pen) {
-  std::vector<std::string> out;
-  for (const std::string& paragraph : paragraphs(text)) {
-    const auto lines = pen.wrap(paragraph, width);
-    out.insert(out.end(), lines.begin(), lines.end());
-  }
-  return out;
-}
-
-Mm100 natural_width(const SheetCell& cell, const SheetPen& pen) {
-  if (cell.mark) return mark_width;
-  Mm100 widest = 0;
-  for (const std::string& paragraph : paragraphs(cell.text)) widest = std::max(widest, pen.width(paragraph, cell.weight));
-  return widest + (cell.swatch.empty() ? 0 : swatch_width + swatch_gap);
-}
-
-// A table measured for the room that it has.
-struct Measured {
-  const SheetTable* table = nullptr;
-  std::vector<Mm100> widths;           // without the gap behind
-  std::vector<std::vector<std::string>> heads;
-  std::vector<Mm100> heights;          // by row
-  std::vector<std::string> notes;      // broken to the table's width
-  Mm100 width = 0, head_height = 0;
-
-  Mm100 notes_height() const { return notes.empty() ? 0 : mm(2) + line_height * static_cast<Mm100>(notes.size()); }
-  Mm100 height() const {
-    Mm100 out = title_height + head_height + notes_height();
-    for (Mm100 h : heights) out += h;
-    return out;
-  }
-};
-
-// The columns that wrap share what the others leave, each by what it would like.
-Measured measure_table(const SheetTable& table, Mm100 room, const SheetPen& pen) {
-  Measured out;
-  out.table = &table;
-  Mm100 fixed = 0, wish = 0;
-  for (std::size_t c = 0; c < table.columns.size(); ++c) {
-    const bool given = table.columns[c].wraps && table.columns[c].least > 0;
-    Mm100 w = std::max(table.columns[c].least, longest_word(table.columns[c].head, pen));
-    for (const SheetRow& row : table.rows)
-      if (row.cells.size() > 1 && c < row.cells.size() && !given) w = std::max(w, natural_width(row.cells[c], pen));
-    out.widths.push_back(w);
-    (table.columns[c].wraps && !given ? wish : fixed) += w;
-  }
-  const Mm100 gaps = table.gap * static_cast<Mm100>(table.columns.empty() ? 0 : table.columns.size() - 1);
-  const Mm100 left = room - fixed - gaps;
-  for (std::size_t c = 0; c < table.columns.size(); ++c)
-    if (table.columns[c].wraps && table.columns[c].least == 0 && wish > left)
-      out.widths[c] = std::max(static_cast<Mm100>(static_cast<double>(out.widths[c]) * std::max<Mm100>(left, 0) / wish), std::min(out.widths[c], least_wrap));
-  for (Mm100 w : out.widths) out.width += w;
-  out.width += gaps;
-  out.width = std::max(out.width, pen.width(table.title, Weight::semibold, "body"));
-  for (const std::string& note : table.notes)
-    for (std::string& line : pen.wrap(note, out.width)) out.notes.push_back(std::move(line));
-  std::size_t lines = 0;
-  for (std::size_t c = 0; c < table.columns.size(); ++c) {
-    out.heads.push_back(pen.wrap(table.columns[c].head, out.widths[c]));
-    lines = std::max(lines, out.heads.back().size());
-  }
-  out.head_height = lines == 0 ? 0 : line_height * static_cast<Mm100>(lines) + row_pad;
-  for (const SheetRow& row : table.rows) {
-    std::size_t most = 1;
-    for (std::size_t c = 0; c < row.cells.size() && row.cells.size() > 1; ++c)
-      if (table.columns[c].wraps) most = std::max(most, broken(row.cells[c].text, out.widths[c], pen).size());
-    out.heights.push_back(line_height * static_cast<Mm100>(most) + row_pad);
-  }
-  return out;
-}
-
-void drop_optional(SheetTable& table, Mm100 room, const SheetPen& pen) {
-  for (std::size_t c = table.columns.size(); c-- > 0;) {
-    if (!table.columns[c].optional || measure_table(table, room, pen).width <= room) continue;
-    table.columns.erase(table.columns.begin() + static_cast<std::ptrdiff_t>(c));
-    for (SheetRow& row : table.rows)
-      if (row.cells.size() > 1) row.cells.erase(row.cells.begin() + static_cast<std::ptrdiff_t>(c));
-  }
-}
-
-// Side by side, each with its share of the room; one below the other where that is too narrow.
-std::vector<std::vector<Measured>> measure_band(std::vector<SheetTable>& band, Mm100 room, const SheetPen& pen) {
-  const Mm100 free = room - table_gap * static_cast<Mm100>(band.empty() ? 0 : band.size() - 1);
-  double wish = 0;
-  for (const SheetTable& table : band) wish += measure_table(table, mm(1000), pen).width;
-  std::vector<Measured> beside;
-  Mm100 sum = 0;
-  for (const SheetTable& table : band) {
-    beside.push_back(measure_table(table, static_cast<Mm100>(free * std::min(1.0, measure_table(table, mm(1000), pen).width / wish)), pen));
-    sum += beside.back().width;
-  }
-  if (band.size() > 1 && sum <= free) return {beside};
-  std::vector<std::vector<Measured>> out;
-  for (SheetTable& table : band) {
-    drop_optional(table, room, pen);
-    out.push_back({measure_table(table, room, pen)});
-  }
-  return out;
-}
+using namespace table;
+constexpr Mm100 band_gap = mm(5), margin = mm(5);
 
 struct Piece {                 // rows of one table on one page
   const Measured* table = nullptr;
@@ -257,6 +144,11 @@ void draw_piece(const Piece& piece, SheetPen& pen) {
 }
 
 }  // namespace
+
+std::string contact_text(const Part& contact, const Style& style) {
+  if (contact.title == contact.contact) return contact.group + " " + word(style, "contact") + " " + contact.contact;
+  return contact.group + " " + contact.title + " (" + contact.contact + ")";
+}
 
 std::string lamp_text(const Part& lamp, const Style& style) {
   const std::string side = lamp.side == Side::left ? word(style, "left-side") + " " : lamp.side == Side::right ? word(style, "right-side") + " " : "";

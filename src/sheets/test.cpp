@@ -79,7 +79,7 @@ void before_work(Tests& t) {
     const FoundContact* found = nullptr;
     for (const FoundContact& f : t.facts.spec.coach.found)
       if (plug_of(t, f).outlet_id() == part.group && (f.contact.value == part.contact || f.contact.value == part.title)) found = &f;
-    const std::string what = part.group + " " + t.say("contact") + " " + part.contact + ", " + t.say("circuit-" + part.function) + ", " + t.say("to-ground");
+    const std::string what = contact_text(part, t.style) + ", " + t.say("circuit-" + part.function) + ", " + t.say("to-ground");
     const double open = found && found->open_v ? found->open_v->value : t.catalogue.rule("outlet_v").value;
     t.test(what + ", " + t.say("open"), format_fixed(open, 1) + " V", found && found->open_v ? t.say("surveyed") : t.say("assumed"), true, part.id);
     if (found && found->loaded_v)
@@ -92,7 +92,7 @@ void dead(Tests& t) {
   for (const Wire& w : t.circuit().wires) {
     if (!is_core(w)) continue;
     const Part &from = t.circuit().part(w.from.part), &to = t.circuit().part(w.to.part);
-    t.test(w.id + " " + colour_text(w.colour, t.style) + ": " + from.group + " " + from.contact + " " + t.say("to") + " " + to.group + " " + to.contact, t.say("through"), t.say("open-to-others"), false, w.id);
+    t.test(w.id + " " + colour_text(w.colour, t.style) + ": " + contact_text(from, t.style) + " " + t.say("to") + " " + contact_text(to, t.style), t.say("through"), t.say("open-to-others"), false, w.id);
   }
   for (const Part& part : t.circuit().parts) {
     if (part.status != Status::fitted) continue;
@@ -153,7 +153,7 @@ void loaded_volts(Tests& t) {
   for (std::size_t p = 0; p < t.circuit().parts.size(); ++p) {
     const Part& part = t.circuit().parts[p];
     if (part.kind != "contact" || part.zone != Zone::coach || part.function != "ground") continue;
-    const std::string what = t.say("body-to-outlet") + " (" + part.group + " " + part.contact + ")";
+    const std::string what = t.say("body-to-outlet") + ", " + contact_text(part, t.style);
     t.test(what, t.reading(*s, {}, {PartId{static_cast<int>(p)}, 0}), t.rule_v("accept_body_v", "at-most"), true, part.id);
   }
 }

@@ -27,10 +27,10 @@ struct Words {
   const Circuit& circuit() const { return facts.circuit(); }
 
   std::string at(const Part& part) const { return part.place.empty() ? "" : ", " + part.place; }
-  // "J2 contact 3", "G-F, front frame stud", "D1 A1, left rear".
+  // "J2 LT (3)", "G-F, front frame stud", "D1 A1, left rear".
   std::string end(TerminalRef t) const {
     const Part& part = circuit().part(t.part);
-    if (part.kind == "contact") return part.group + " " + word(style, "contact") + " " + part.contact;
+    if (part.kind == "contact") return contact_text(part, style);
     const std::string lamp = word(style, "lamp-" + part.function);
     if (part.kind == "lamp") return part.group == lamp ? lamp : part.group + " " + lamp;
     if (part.terminals.size() == 1 || part.kind == "stud") return part.id + at(part);
