@@ -127,7 +127,8 @@ std::vector<Scene> steady_scenes() {
 const std::vector<std::pair<std::string, double>> ampacity = {
     {"18", 15 * 0.7}, {"16", 20 * 0.7}, {"14", 25 * 0.7}, {"12", 35 * 0.7}, {"10", 50 * 0.7}, {"8", 70 * 0.7}};
 
-double worst_drop(const Circuit& c, const Catalogue& catalogue) {
+// What the wires and contacts of the plain job's lanes lose.
+double worst_of_lanes(const Circuit& c, const Catalogue& catalogue) {
   const Points points = number_points(c);
   double worst = 0;
   for (const Scene& scene : steady_scenes()) {
@@ -139,13 +140,43 @@ double worst_drop(const Circuit& c, const Catalogue& catalogue) {
   return worst;
 }
 
+// The same from its ends, for any job: volts at the outlet's contacts less those of the lamp, less what stands across the
+// isolating part whose lamp side feeds it.
+double worst_of_ends(const Circuit& c, const Catalogue& catalogue) {
+  const Points points = number_points(c);
+  const auto contact = [&](const std::string& function) {
+    for (std::size_t p = 0; p < c.parts.size(); ++p)
+      if (c.parts[p].kind == "contact" && c.parts[p].group == "J1" && c.parts[p].function == function) return TerminalRef{{static_cast<int>(p)}, 0};
+    FAIL("no contact for " << function);
+    return TerminalRef{};
+  };
+  double worst = 0;
+  for (const Scene& scene : steady_scenes()) {
+    const Solved solved = solve(c, catalogue, scene);
+    REQUIRE(solved.converged());
+    const auto volts = [&](TerminalRef t) { return solved.phase[0].volts[static_cast<size_t>(points.at(t))]; };
+    for (const LampIntent& lamp : c.lamps) {
+      if (lamp.tow_signal.empty() || scene.signal("coach." + lamp.tow_signal) != Wave::on) continue;
+      double drop = volts(contact(lamp.tow_signal)) - volts(contact("ground")) - (volts({lamp.lamp, 0}) - volts({lamp.lamp, 1}));
+      for (std::size_t p = 0; p < c.parts.size(); ++p) {
+        const PartId id{static_cast<int>(p)};
+        if (c.parts[p].kind == "ideal-pair" && c.net({id, 2}) == c.net({lamp.lamp, 0})) drop -= volts({id, 0}) - volts({id, 2});
+      }
+      worst = std::max(worst, drop);
+    }
+  }
+  return worst;
+}
+
+using Drop = double (*)(const Circuit&, const Catalogue&);
+
 struct Best {
   double cost = 1e9, second = 1e9;
   std::map<std::string, std::string> size;
 };
 
 // Groups of the fitted wires; every size of the series for each.
-Best brute_force(Circuit c, const Catalogue& catalogue, double limit, const std::string& least) {
+Best brute_force(Circuit c, const Catalogue& catalogue, double limit, const std::string& least, Drop worst_drop) {
   std::vector<std::string> groups;
   std::map<std::string, double> length;
   for (const Wire& w : c.wires)
@@ -198,11 +229,11 @@ fixture::Job separate_job(const std::string& more) {
   return fixture::built(job.erase(job.find("\nlimits:") + 1) + more);  // the job's own budget is its last line
 }
 
-void check_against_brute_force(const fixture::Job& job, double limit) {
+void check_against_brute_force(const fixture::Job& job, double limit, Drop worst_drop = worst_of_lanes) {
   REQUIRE(job.circuit.has_value());
   Diagnostics diagnostics;
   const auto sized = size(*job.circuit, *job.catalogue, *job.spec, diagnostics);
-  const Best best = brute_force(*job.circuit, *job.catalogue, limit, "18");
+  const Best best = brute_force(*job.circuit, *job.catalogue, limit, "18", worst_drop);
   REQUIRE(best.cost < 1e8);
   REQUIRE(sized.has_value());
   for (const SizeChoice& choice : sized->why) {
@@ -224,4 +255,21 @@ TEST_CASE("separate wires: the least copper is what trying everything finds") {
 
 TEST_CASE("a tighter budget: the least copper is what trying everything finds") {
   check_against_brute_force(separate_job("limits: {drop: 0.5 V}\n"), 0.5);
+}
+
+// Added bulbs with a return of their own: nothing isolates, and the white wire carries all.
+TEST_CASE("added bulbs: the least copper is what trying everything finds") {
+  for (const double limit : {0.7, 0.85}) {
+    std::string text = fixture::changed(fixture::job_file("city-car"), "wire: {standard: AWG, lamps: auto ribbon of 4}", "wire: {standard: AWG, ground: auto, tail: auto, left: auto, right: auto}");
+    text = fixture::changed(text, "limits: {drop: 0.7 V}", "limits: {drop: " + format_fixed(limit, 2) + " V}");
+    check_against_brute_force(fixture::built(text), limit, worst_of_ends);
+  }
+}
+
+// Field-effect parts: what they lose is theirs, and they take a little for themselves.
+TEST_CASE("field-effect parts: the least copper is what trying everything finds") {
+  std::string text = fixture::changed(fixture::plain_job(), "wire: {standard: AWG, lamps: auto ribbon of 4}", "wire: {standard: AWG, ground: auto, tail: auto, left: auto, right: auto, local-ground: 18 AWG}");
+  text = fixture::changed(text, "method: two-way-diodes, diode: silicon", "method: field-effect");
+  text.erase(text.find("\nlimits:") + 1);
+  check_against_brute_force(fixture::built(text + "limits: {drop: 0.55 V}\n"), 0.55, worst_of_ends);
 }
