@@ -103,6 +103,7 @@ std::optional<AsFound> solve_as_found(const Facts& facts, const Catalogue& catal
   if (all.size() != facts.spec.as_found.size()) return std::nullopt;
   const double band = catalogue.rule("reading_band_v").value;
   AsFound out{facts, {}, {}};
+  out.facts.found = !all.empty();
   out.facts.sized.circuit = with_all(facts.circuit(), all, catalogue, all.size());
   out.facts.states = solve_all(out.facts.sized.circuit, catalogue, facts.spec);
   out.facts.findings = check(facts.spec, catalogue, out.facts.sized, out.facts.states);

@@ -145,12 +145,13 @@ int draw_command(const Arguments& arguments) {
   const auto style = read_style(fs::path(loaded->data) / "styles", arguments.style.empty() ? "workshop" : arguments.style, loaded->sources, diagnostics);
   const std::string caption = !path || !style ? "" : arguments.highlight == path->scene ? path->scene : arguments.highlight + ", " + word(*style, "highlight-in") + " " + path->scene;
   Pages pages;
-  const auto found = facts_as_found(facts, loaded->catalogue);
-  const Facts* as_found = found ? &*found : nullptr;
-  if (style) pages = sheet_set(facts, loaded->catalogue, *style, text, diagnostics, *effort, caption, as_found);
+  const auto drawn = facts_as_found(facts, loaded->catalogue);
+  const auto solved = solve_as_found(facts, loaded->catalogue, diagnostics);
+  const FoundPages found{drawn ? &*drawn : nullptr, solved ? &*solved : nullptr};
+  if (style && !diagnostics.has_errors()) pages = sheet_set(facts, loaded->catalogue, *style, text, diagnostics, *effort, caption, found);
   print(diagnostics, loaded->sources);
   if (!style || diagnostics.has_errors()) return bad_input;
-  if (!proved(pages, facts.circuit(), as_found)) return internal;
+  if (!proved(pages, facts.circuit(), found.drawn)) return internal;
   if (path)
     for (Drawing& page : pages)
       if (page.sheet != "found") highlight(page, facts.circuit(), *path, *style);

@@ -1,4 +1,4 @@
-// The whole set of a job: bench, faces, wires, states, proof, test, fault, customer.
+// The whole set of a job: bench, as found and what explains it, faces, wires, states, proof, test, fault, customer.
 #include <functional>
 
 #include "sheets/sheets.hpp"
@@ -6,7 +6,7 @@
 namespace towloom {
 
 std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure, Diagnostics& diagnostics,
-                               int effort, const std::string& caption, const Facts* found) {
+                               int effort, const std::string& caption, const FoundPages& found) {
   using Sheet = std::function<std::vector<Drawing>(int before, int after)>;
   const auto plain = [&](auto sheet) -> Sheet { return [&, sheet](int before, int after) { return sheet(facts, catalogue, style, measure, before, after); }; };
   std::vector<Drawing> out;
@@ -17,13 +17,16 @@ std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, c
   const FaultTable table = solve_faults(facts.circuit(), catalogue, facts.states, list_faults(facts.circuit(), catalogue));
   const std::vector<FaultPicture> faults = fault_pictures(facts, catalogue, table);
   const Sheet as_found = [&](int before, int after) {
-    if (found == nullptr) return std::vector<Drawing>{};
+    if (found.drawn == nullptr) return std::vector<Drawing>{};
     Diagnostics own;             // what does not fit the paper is said in words on the bench sheet
-    std::vector<Drawing> pages = bench_sheet(*found, catalogue, style, measure, after, own, effort, "", before);
+    std::vector<Drawing> pages = bench_sheet(*found.drawn, catalogue, style, measure, after, own, effort, "", before);
     if (pages.empty() && before > 0) diagnostics.warning("as-found-sheet", facts.spec.as_found.front().what.place, "what was found does not fit the paper as a drawing of its own", "draw it on a3");
     return pages;
   };
-  const Sheet others[] = {as_found, plain(faces_sheet), plain(wires_sheet), states, plain(proof_sheet), plain(test_sheet),
+  const Sheet observed = [&](int before, int after) {
+    return found.solved == nullptr ? std::vector<Drawing>{} : observed_sheet(*found.solved, catalogue, style, measure, before, after);
+  };
+  const Sheet others[] = {as_found, observed, plain(faces_sheet), plain(wires_sheet), states, plain(proof_sheet), plain(test_sheet),
                           [&](int before, int after) { return fault_sheet(facts, catalogue, style, measure, faults, before, after); },
                           plain(customer_sheet)};
   std::vector<int> pages;      // how many each has: does not depend on their numbers

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "check/as_found.hpp"
 #include "check/fault_pictures.hpp"
 #include "drawing/drawing.hpp"
 #include "drawing/text.hpp"
@@ -29,11 +30,17 @@ std::vector<Drawing> states_sheet(const Facts&, const Catalogue&, const Style&, 
 std::vector<Drawing> fault_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, const std::vector<FaultPicture>&, int before, int after);
 // One page for the driver.
 std::vector<Drawing> customer_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
+// What was found, what each observation changes, and the readings of the day.
+std::vector<Drawing> observed_sheet(const AsFound&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
+struct FoundPages {
+  const Facts* drawn = nullptr;      // facts_as_found; nothing where the job records readings only
+  const AsFound* solved = nullptr;
+};
 // Every sheet of a job in its order, numbered through. Empty after an error: the paper is too small.
-// `caption` says what is highlighted; "" = nothing. `effort` as for the bench sheet. `found`: the circuit as it was
-// found, where it has a page of its own.
+// `caption` says what is highlighted; "" = nothing. `effort` as for the bench sheet. `found`: an installation as it was
+// found has pages of its own behind the bench sheet.
 std::vector<Drawing> sheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&, int effort = 0, const std::string& caption = "",
-                               const Facts* found = nullptr);
+                               const FoundPages& found = {});
 
 // Frame, title strip (ISO 7200 fields), banner "n faults: do not build from this" when there are errors,
 // "not to scale", "check local law; licensed practice decides". Returns the free space.

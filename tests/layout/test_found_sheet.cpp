@@ -1,6 +1,8 @@
 // Pages that are drawn as found: whatever was seen at a car, the page reads back as the circuit that was solved.
 #include <doctest/doctest.h>
 
+#include <set>
+
 #include "check/as_drawn.hpp"
 #include "check/fixture.hpp"
 #include "layout/style_fixture.hpp"
@@ -47,4 +49,23 @@ TEST_CASE("every kind of fault is drawn as found without a defect") {
     }
     CHECK(seen.size() > 8);
   }
+}
+
+// From the survey of the inherited hatchback: what its owner saw and read, row by row.
+TEST_CASE("the sheet of what was found says what each observation changes and what explains each reading") {
+  const fixture::Looks looks;
+  const fixture::Checked c = fixture::checked(job_text("inherited-hatchback"));
+  Diagnostics diagnostics;
+  const auto found = solve_as_found(*c.facts, *c.job.catalogue, diagnostics);
+  REQUIRE(found.has_value());
+  const auto pages = observed_sheet(*found, *c.job.catalogue, looks.look().style, looks.measure, 0, 0);
+  REQUIRE(pages.size() == 1);
+  for (const Defect& d : prove_geometry(pages[0])) FAIL_CHECK(d.kind << ": " << d.message);
+  std::set<std::string> texts;
+  for (const Item& item : pages[0].items)
+    if (const auto* label = std::get_if<Label>(&item)) texts.insert(label->text);
+  // The open ground cannot show while the cord's ground core ends elsewhere; the tap costs the left lamp its volts; a
+  // fuse that is not there dims nothing.
+  for (const char* words : {"A", "B", "C", "D", "E", "F", "on plastic", "ground G-X open", "diode D4.A reversed", "no lamp, alone or with the others", "13.4 V", "8.3 V", "J2 TM (1), car side"})
+    CHECK_MESSAGE(texts.count(words) == 1, words);
 }
