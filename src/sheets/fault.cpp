@@ -32,19 +32,19 @@ std::string shown(const std::vector<std::string>& lines, const Style& style) {
 }
 
 // The readings as a tree, or the faults where no reading tells them apart.
-std::string causes(const FaultPicture& p, const Style& style) {
-  if (p.readings.empty()) return joined(p.faults, "\n");
+std::string causes(const FaultPicture& p, const Circuit& c, const Style& style) {
+  if (p.readings.empty()) return in_words(joined(p.faults, "\n"), c, style);
   std::string out = word(style, "fault-in") + " " + p.scene + ":";
   constexpr std::size_t most = 20;   // so that a page can hold it; the rest is in check --faults
   std::size_t lines = 0;
   for (const FaultReading& r : p.readings) {
     if (lines++ == most) return out + "\n" + word(style, "fault-read-on");
-    out += "\n" + (r.depth > 0 ? std::string(static_cast<std::size_t>(r.depth), '>') + " " : "") + text_of(r);
+    out += "\n" + (r.depth > 0 ? std::string(static_cast<std::size_t>(r.depth), '>') + " " : "") + in_words(text_of(r), c, style);
   }
   return out;
 }
 
-SheetTable pictures(const std::vector<FaultPicture>& all, const Style& style) {
+SheetTable pictures(const std::vector<FaultPicture>& all, const Circuit& c, const Style& style) {
   const auto say = [&](const std::string& key) { return word(style, key); };
   SheetTable out{say("fault-pictures"), {{say("test-number"), Anchor::end}, {say("fault-shows"), Anchor::start, true, mm(104)}, {say("fault-apart"), Anchor::start, true}}, {}, mm(4), {say("fault-note")}};
   std::vector<const FaultPicture*> order;
@@ -54,11 +54,11 @@ SheetTable pictures(const std::vector<FaultPicture>& all, const Style& style) {
     else order.push_back(&p);
   std::stable_sort(order.begin(), order.end(), [](const FaultPicture* a, const FaultPicture* b) { return a->shows.size() < b->shows.size(); });
   int number = 0;
-  for (const FaultPicture* p : order) out.rows.push_back({{{std::to_string(++number)}, {shown(p->shows, style), Weight::semibold}, {causes(*p, style)}}});
+  for (const FaultPicture* p : order) out.rows.push_back({{{std::to_string(++number)}, {shown(p->shows, style), Weight::semibold}, {causes(*p, c, style)}}});
   constexpr std::size_t in_a_row = 12;   // so that a page can end between
   for (std::size_t i = 0; i < hidden.size(); i += in_a_row)
     out.rows.push_back({{{i == 0 ? std::to_string(++number) : ""}, {say(i == 0 ? "fault-nothing" : "fault-nothing-more"), Weight::semibold},
-                         {joined({hidden.begin() + static_cast<std::ptrdiff_t>(i), hidden.begin() + static_cast<std::ptrdiff_t>(std::min(hidden.size(), i + in_a_row))}, "; ")}}});
+                         {in_words(joined({hidden.begin() + static_cast<std::ptrdiff_t>(i), hidden.begin() + static_cast<std::ptrdiff_t>(std::min(hidden.size(), i + in_a_row))}, "; "), c, style)}}});
   return out;
 }
 
@@ -69,7 +69,7 @@ std::vector<Drawing> fault_sheet(const Facts& facts, const Catalogue& catalogue,
   const Drawing blank = table_blank(facts, style, "fault", word(style, "fault-sheet"), "Fault finding: halves of the train, then single faults by what the lamps show, and readings that tell them apart.");
   StripRows strip;
   strip.document = word(style, "fault-sheet");
-  return table_pages({{halves(style)}, {pictures(faults, style)}}, blank, strip, facts, catalogue, style, measure, before, after);
+  return table_pages({{halves(style)}, {pictures(faults, facts.circuit(), style)}}, blank, strip, facts, catalogue, style, measure, before, after);
 }
 
 }  // namespace towloom

@@ -31,16 +31,9 @@ SheetTable observations(const AsFound& found, const Style& style) {
     const Flag& flag = found.facts.flags[i];
     const AsFound::Row& row = found.rows[i];
     out.rows.push_back({{{flag_letter(flag.number), Weight::semibold, "cut"}, {flag.what, Weight::semibold, "ink", "", flag.about}, {flag.found, Weight::regular, "cut"},
-                         {row.fault.empty() ? "–" : row.fault, Weight::regular, "quiet"}, {effect(row, style)}}});
+                         {row.fault.empty() ? "–" : in_words(row.fault, found.facts.circuit(), style), Weight::regular, "quiet"}, {effect(row, style)}}});
   }
   return out;
-}
-
-// "J2 TM (1), car side"; a lamp by its name.
-std::string place_text(const Circuit& c, const std::string& at, const Style& style) {
-  const TerminalRef t = c.terminal(at);
-  if (!t.part || c.part(t.part).kind != "contact") return at;
-  return contact_text(c.part(t.part), style) + ", " + word(style, "side-" + c.part(t.part).terminals[static_cast<std::size_t>(t.index)]);
 }
 
 std::string explained(const AsFound::Reading& r, const AsFound& found, const Style& style) {
@@ -57,7 +50,7 @@ SheetTable readings(const AsFound& found, const Style& style) {
   SheetTable out{say("reading-list"), {{say("found-at"), Anchor::start, true}, {say("state"), Anchor::start, true}, {say("reading-read"), Anchor::end}, {say("reading-found"), Anchor::end}, {say("should-be"), Anchor::end}, {say("reading-says"), Anchor::start, true}},
                  {}, mm(5), {say("reading-note")}};
   for (const AsFound::Reading& r : found.readings)
-    out.rows.push_back({{{place_text(found.facts.circuit(), r.at, style), Weight::semibold}, {r.scene}, {volts(r.measured_v), Weight::semibold, r.explained ? "ink" : "cut"}, {volts(r.found_v)}, {volts(r.sound_v), Weight::regular, "quiet"},
+    out.rows.push_back({{{in_words(r.at, found.facts.circuit(), style), Weight::semibold}, {r.scene}, {volts(r.measured_v), Weight::semibold, r.explained ? "ink" : "cut"}, {volts(r.found_v)}, {volts(r.sound_v), Weight::regular, "quiet"},
                          {explained(r, found, style)}}});
   return out;
 }

@@ -145,16 +145,6 @@ void draw_piece(const Piece& piece, SheetPen& pen) {
 
 }  // namespace
 
-std::string contact_text(const Part& contact, const Style& style) {
-  if (contact.title == contact.contact) return contact.group + " " + word(style, "contact") + " " + contact.contact;
-  return contact.group + " " + contact.title + " (" + contact.contact + ")";
-}
-
-std::string lamp_text(const Part& lamp, const Style& style) {
-  const std::string side = lamp.side == Side::left ? word(style, "left-side") + " " : lamp.side == Side::right ? word(style, "right-side") + " " : "";
-  return side + word(style, "lamp-" + lamp.function);
-}
-
 Drawing table_blank(const Facts& facts, const Style& style, const std::string& sheet, const std::string& title, const std::string& description) {
   Drawing out;
   out.sheet = sheet;

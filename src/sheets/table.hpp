@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "sheets/names.hpp"
 #include "sheets/sheet_pen.hpp"
 #include "sheets/sheets.hpp"
 
@@ -36,9 +37,6 @@ struct SheetTable {
   std::vector<std::string> notes = {};   // below the last row
 };
 
-std::string lamp_text(const Part&, const Style&);   // "left stop/turn", "plate"
-// "J2 LT (3)": moulded letters, number; "J2 contact 3" where nothing is moulded in.
-std::string contact_text(const Part&, const Style&);
 // An empty page for tables: the job's paper, but A4 where the job draws on larger.
 Drawing table_blank(const Facts&, const Style&, const std::string& sheet, const std::string& title, const std::string& description);
 // Bands from top to bottom, the tables of a band side by side. A band that does not fit begins a page; a table

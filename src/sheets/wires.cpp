@@ -26,16 +26,7 @@ struct Words {
   std::string operator()(const std::string& key) const { return word(style, key); }
   const Circuit& circuit() const { return facts.circuit(); }
 
-  std::string at(const Part& part) const { return part.place.empty() ? "" : ", " + part.place; }
-  // "J2 LT (3)", "G-F, front frame stud", "D1 A1, left rear".
-  std::string end(TerminalRef t) const {
-    const Part& part = circuit().part(t.part);
-    if (part.kind == "contact") return contact_text(part, style);
-    const std::string lamp = word(style, "lamp-" + part.function);
-    if (part.kind == "lamp") return part.group == lamp ? lamp : part.group + " " + lamp;
-    if (part.terminals.size() == 1 || part.kind == "stud") return part.id + at(part);
-    return part.id + " " + part.terminals[static_cast<std::size_t>(t.index)] + at(part);
-  }
+  std::string end(TerminalRef t) const { return end_text(circuit(), t, style); }
   double most_amps(std::size_t wire) const {
     double out = 0;
     for (const Solved& s : facts.states.solved)

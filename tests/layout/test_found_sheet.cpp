@@ -66,6 +66,6 @@ TEST_CASE("the sheet of what was found says what each observation changes and wh
     if (const auto* label = std::get_if<Label>(&item)) texts.insert(label->text);
   // The open ground cannot show while the cord's ground core ends elsewhere; the tap costs the left lamp its volts; a
   // fuse that is not there dims nothing.
-  for (const char* words : {"A", "B", "C", "D", "E", "F", "on plastic", "ground G-X open", "diode D4.A reversed", "no lamp, alone or with the others", "13.4 V", "8.3 V", "J2 TM (1), car side"})
+  for (const char* words : {"A", "B", "C", "D", "E", "F", "on plastic", "ground G-X open", "diode D4 A reversed", "no lamp, alone or with the others", "13.4 V", "8.3 V", "J2 TM (1), car side"})
     CHECK_MESSAGE(texts.count(words) == 1, words);
 }
