@@ -63,7 +63,7 @@ std::string should_be(const Observed& o, const std::vector<Plug>& all, const Spe
   if (o.about == "COACH" && row.ohm) return "open";
   if (!row.ohm && !row.loses_v) return "as drawn";
   const double ohm = sound_ohm(row, o.about, c, catalogue);
-  if (row.ohm) return ohm_text(ohm);
+  if (row.ohm) return ohm > 0 ? ohm_text(ohm) : "next to nothing";
   return format_fixed(ohm * row.at_a->value, 2) + " V at " + format_plain(row.at_a->value) + " A";
 }
 
