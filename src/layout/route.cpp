@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <cstdlib>
 #include <deque>
 #include <functional>
@@ -61,11 +62,9 @@ class Field {
   unsigned search_ = 0;
 };
 
-struct State {
-  int cost, guess;
-  std::size_t key;
-  bool operator>(const State& o) const { return std::tie(guess, key) > std::tie(o.guess, o.key); }
-};
+// What is open, in one number: least guess of the whole cost first, then least cell and way.
+using State = std::uint64_t;
+State state_of(int guess, std::size_t key) { return static_cast<State>(guess) << 32 | key; }
 
 std::vector<GridPoint> corners_of(const std::vector<GridPoint>& cells) {
   std::vector<GridPoint> out;
@@ -98,17 +97,19 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
   for (int way = 0; way < 4; ++way) {
     if (r.leave != Way::any && static_cast<int>(r.leave) != way) continue;
     reach(key(r.from, way), 0, -1);
-    open.push({0, rest(r.from), key(r.from, way)});
+    open.push(state_of(rest(r.from), key(r.from, way)));
   }
   std::size_t found = count;
   while (!open.empty()) {
     const State s = open.top();
     open.pop();
-    if (s.cost != best[s.key]) continue;
-    const int way = static_cast<int>(s.key % 4), index = static_cast<int>(s.key / 4);
+    const std::size_t here = s & 0xFFFFFFFF;
+    const int way = static_cast<int>(here % 4), index = static_cast<int>(here / 4);
     const GridPoint at{index % width_, index / width_};
+    const int so_far = best[here];
+    if (static_cast<int>(s >> 32) != so_far + rest(at)) continue;   // a better way was found since
     if (at == r.to && at != r.from) {
-      found = s.key;
+      found = here;
       break;
     }
     const GridPoint next{at.x + steps[static_cast<std::size_t>(way)].x, at.y + steps[static_cast<std::size_t>(way)].y};
@@ -122,7 +123,7 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
     const bool crosses = !target && (level ? c.upright : c.level) >= 0;
     if (rule == Rule::keep && (lies_along || bends)) continue;
     const int conflict = conflict_cost + history_cost * c.history;
-    const int cost = s.cost + 1 + (lies_along || bends ? conflict : crosses ? crossing_cost : 0);
+    const int cost = so_far + 1 + (lies_along || bends ? conflict : crosses ? crossing_cost : 0);
     for (int turn = 0; turn < 4; ++turn) {
       if (turn == (way + 2) % 4 || (target && turn != way)) continue;
       if (turn != way && (c.fence_level || c.fence_upright)) continue;
@@ -130,7 +131,7 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
       if (rule == Rule::keep && on_foreign) continue;
       const int total = cost + (turn == way ? 0 : bend_cost) + (on_foreign ? conflict : 0);
       const std::size_t k = key(next, turn);
-      if (reach(k, total, static_cast<int>(s.key))) open.push({total, total + rest(next), k});
+      if (reach(k, total, static_cast<int>(here))) open.push(state_of(total + rest(next), k));
     }
   }
   if (found == count) return {};
