@@ -215,13 +215,19 @@ std::vector<Routed> route(const Grid& grid, const std::vector<RouteRequest>& req
     }
     field.take(out[i].path, wire);
   }
-  // Once all lie, each looks again for a better way past the others.
+  // Once all lie, each looks again for a better way past the others, unless nothing has moved since it last did.
+  unsigned moves = 1;
+  std::vector<unsigned> looked(requests.size(), 0);
   for (int pass = 0; pass < polish_passes; ++pass)
     for (std::size_t i : order) {
-      if (out[i].path.empty()) continue;
+      if (out[i].path.empty() || looked[i] == moves) continue;
       field.leave(out[i].path, static_cast<int>(i));
-      if (auto path = field.find(requests[i], Rule::keep); !path.empty()) out[i].path = std::move(path);
+      if (auto path = field.find(requests[i], Rule::keep); !path.empty() && path != out[i].path) {
+        out[i].path = std::move(path);
+        ++moves;
+      }
       field.take(out[i].path, static_cast<int>(i));
+      looked[i] = moves;
     }
   return out;
 }
