@@ -1,5 +1,6 @@
 // The bench sheet: the schematic that a fitter wires the car from. Taken apart into as few pages as the paper allows.
 #include <algorithm>
+#include <map>
 
 #include "sheets/bench_page.hpp"
 
@@ -24,12 +25,12 @@ std::string index_of(const std::vector<PageCircuit>& pages, const Style& style) 
 }
 
 // On the first paper that holds the page with all its labels; else on the one where it is best.
-std::optional<BenchPage> on_smallest(const BenchSet& set, const PageCircuit& page, PageHead head, const std::vector<std::string>& papers, std::string& problem) {
+std::optional<BenchPage> on_smallest(const BenchSet& set, const PageCircuit& page, PageHead head, const std::vector<std::string>& papers, KnownOrders& known, std::string& problem) {
   std::optional<BenchPage> best;
   for (const std::string& paper : papers) {
     head.paper = paper;
     std::string why;
-    auto found = draw_page(set, page, head, why);
+    auto found = draw_page(set, page, head, known, why);
     if (!found) problem = why;
     else if (!best || found->label_faults < best->label_faults) best = std::move(found);
     if (best && best->label_faults == 0) break;
@@ -71,6 +72,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   // Taken apart step by step: what fits no paper is divided further.
   std::vector<PageCircuit> taken;
   std::string last;              // group of the page that did not fit
+  std::map<std::pair<std::vector<int>, std::vector<int>>, KnownOrders> known;   // by parts and wires of a page
   for (std::optional<Apart> apart = Apart{}; apart;) {
     std::vector<PageCircuit> pages = split(facts.circuit(), *apart);
     const bool divided = !std::equal(taken.begin(), taken.end(), pages.begin(), pages.end(), [](const PageCircuit& a, const PageCircuit& b) { return a.part_of == b.part_of; });
@@ -86,7 +88,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
     for (std::size_t p = 0; p < pages.size(); ++p) {
       head.number = static_cast<int>(p) + 1;
       head.index = p == 0 ? index_of(pages, style) : "";
-      auto page = on_smallest(set, pages[p], head, papers, problem);
+      auto page = on_smallest(set, pages[p], head, papers, known[{pages[p].part_of, pages[p].wire_of}], problem);
       if (!page) break;
       out.push_back(std::move(page->drawing));
       for (const Part& part : pages[p].circuit.parts) head.shown.insert(part.id);

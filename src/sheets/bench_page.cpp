@@ -164,10 +164,9 @@ Wishes varied(Wishes wishes, const Circuit& circuit, Choices& choices) {
 
 }  // namespace
 
-std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, std::string& problem) {
+std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, KnownOrders& known, std::string& problem) {
   constexpr int any_cost = std::numeric_limits<int>::max();
   std::optional<Try> best;
-  KnownOrders known;
   Wishes wishes, drawn;          // drawn: what the best one was placed with
   for (int attempt = 0; attempt < most_attempts; ++attempt) {
     Obstacle obstacle;
