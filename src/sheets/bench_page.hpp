@@ -35,6 +35,8 @@ std::vector<std::string> notes_of(const BenchSet&, const Circuit&, const std::st
 int cost_of(const Circuit&, const Placement&, const std::vector<Routed>&, const std::vector<LabelFault>&);
 // Nothing, and what is in the way, where the paper cannot hold it. `known`: orders of the same parts and wires that
 // other tries found, on another paper or in another division.
-std::optional<BenchPage> draw_page(const BenchSet&, const PageCircuit&, const PageHead&, KnownOrders& known, std::string& problem);
+std::optional<BenchPage> draw_page(const BenchSet&, const PageCircuit&, const PageHead&, KnownOrders& known, Problem& problem);
+// Whether it can be placed at all: what is too large is found out before anything is drawn.
+bool can_hold(const BenchSet&, const PageCircuit&, const PageHead&, KnownOrders& known, Problem& problem);
 
 }  // namespace towloom

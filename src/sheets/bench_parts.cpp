@@ -26,7 +26,7 @@ PartFigure figure_of(const BenchDraft& d, const Standing& s) {
     f.side = part.side == Side::left ? "left" : "right";
     f.role = without_side(part.function) + " " + without_side(part.group);
   }
-  f.repeat = s.repeat || (part.kind == "stud" && !d.shown.insert(part.id).second);
+  f.repeat = s.repeat || ((part.kind == "stud" || part.kind == "splice" || part.kind == "joint") && !d.shown.insert(part.id).second);
   for (const PinSpot& p : s.pins) {
     const TerminalRef t{s.part, p.terminal};
     f.pins.push_back({d.circuit().name(t), d.net(t), BenchDraft::at(p.at)});
