@@ -19,6 +19,7 @@ constexpr int bend_cost = 4, crossing_cost = 6;
 constexpr int conflict_cost = 60, history_cost = 25;
 constexpr int polish_passes = 2;
 constexpr std::size_t most_driven = 2;   // times the number of wires
+constexpr int most_returns = 5;          // of one wire: those that drive out each other by turns find no peace later either
 constexpr std::array<GridPoint, 4> steps = {GridPoint{1, 0}, {0, 1}, {-1, 0}, {0, -1}};
 
 enum class Rule { keep, drive_out };   // whether wires that lie already may be driven out
@@ -199,12 +200,15 @@ std::vector<Routed> route(const Grid& grid, const std::vector<RouteRequest>& req
   // What finds no way drives others out, which then look for another.
   std::deque<std::size_t> waiting(order.begin(), order.end());
   std::size_t driven = 0;
+  std::vector<int> returns(requests.size(), 0);
+  bool hopeless = false;         // one found no place for good: the rest shows what else is in the way
   while (!waiting.empty()) {
     const std::size_t i = waiting.front();
     waiting.pop_front();
     const int wire = static_cast<int>(i);
     out[i].path = field.find(requests[i], Rule::keep);
-    if (out[i].path.empty() && driven < most_driven * requests.size()) {
+    if (out[i].path.empty()) hopeless = hopeless || driven >= most_driven * requests.size() || returns[i]++ >= most_returns;
+    if (out[i].path.empty() && !hopeless) {
       out[i].path = field.find(requests[i], Rule::drive_out);
       for (int other : field.driven_out(out[i].path)) {
         field.leave(out[static_cast<std::size_t>(other)].path, other);
