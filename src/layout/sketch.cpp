@@ -201,8 +201,9 @@ void Maker::pair_passing() {
 }
 
 Sketch Maker::make() {
-  side_ = find_sides(c_, flow_of(c_));
-  twin_ = find_twins(c_, side_);
+  const Flow flow = flow_of(c_);
+  side_ = find_sides(c_, flow);
+  twin_ = find_twins(c_, flow, side_);
   add_parts();
   add_links();
   pair_passing();
