@@ -28,13 +28,10 @@ class Order {
   void unfold(std::size_t column);
   int crossings(std::size_t left_column) const;           // their cost
   int customs(std::size_t column) const;
-  int cost(std::size_t column) const;
   bool improve(std::size_t column);
   void vary(std::vector<int>& nodes, int start);
   void settle();
   int total() const;
-  template <class Swap>
-  bool try_swap(std::size_t column, Swap swap);
   int find_custom(int n) const;
   int custom(int n) const { return custom_[static_cast<std::size_t>(n)]; }
   int offset(int n, int terminal) const;
@@ -47,7 +44,12 @@ class Order {
     int net, inside;                                      // inside: how far it lies from the nearer end of the wire, never the same from both
     bool fitted;
   };
+  int crossing(const Link&, const Link&) const;           // what one crossing of the two costs
+  int gain(int inner, int outer) const;                   // what is saved when two neighbours change places
+  int gain(const std::vector<int>& inner, const std::vector<int>& outer) const;
+  std::vector<int> images(int n) const;                   // the node, and its mirror image where it stands for one
   std::vector<std::vector<Link>> links_;                  // by column of their left node
+  std::vector<std::vector<const Link*>> leftward_, rightward_;   // by node: its links to the column on its left, on its right
   std::vector<int> custom_;                               // of each node
   struct Ends { int a, b; const Link* link; };
   mutable std::vector<Ends> ends_;                        // room to count crossings in

@@ -49,6 +49,7 @@ void Rows::collect_steps() {
       if (s_.nodes[at(a)].side == Side::right) steps_.push_back({head(b), head(a), least});
       else steps_.push_back({head(a), head(b), least});
     }
+  for (const Step& step : steps_) steps_from_[at(step.from)].push_back(step);
 }
 
 // Of each row: the least place that all before it leave free; from the far end when `backwards`.

@@ -31,6 +31,12 @@ void Order::unfold(std::size_t column) {
 
 // Among orders of equal number of crossings, a crossing costs the less the nearer it lies to an end of a wire: that one
 // turns there anyway, and the other stays straight. A fitted wire is the one to stay straight.
+int Order::crossing(const Link& x, const Link& y) const {
+  if (x.net == y.net) return 0;
+  const int inside = x.fitted == y.fitted ? std::min(x.inside, y.inside) : (x.fitted ? y : x).inside;
+  return crossing_cost + (to_the_ends_ ? inside : 0);
+}
+
 int Order::crossings(std::size_t left_column) const {
   ends_.clear();
   for (const Link& l : links_[left_column]) ends_.push_back({place_[at(l.left)] * 1000 + l.left_offset, place_[at(l.right)] * 1000 + l.right_offset, &l});
@@ -38,9 +44,8 @@ int Order::crossings(std::size_t left_column) const {
   for (std::size_t i = 0; i < ends_.size(); ++i)
     for (std::size_t k = i + 1; k < ends_.size(); ++k) {
       const Ends &x = ends_[i], &y = ends_[k];
-      if (x.link->net == y.link->net || (x.a < y.a) == (x.b < y.b) || x.a == y.a || x.b == y.b) continue;
-      const int inside = x.link->fitted == y.link->fitted ? std::min(x.link->inside, y.link->inside) : (x.link->fitted ? y : x).link->inside;
-      cost += crossing_cost + (to_the_ends_ ? inside : 0);
+      if ((x.a < y.a) == (x.b < y.b) || x.a == y.a || x.b == y.b) continue;
+      cost += crossing(*x.link, *y.link);
     }
   return cost;
 }
@@ -82,30 +87,54 @@ int Order::customs(std::size_t column) const {
   return count;
 }
 
-int Order::cost(std::size_t column) const {
-  int out = customs(column) * custom_cost + crossings(column);
-  if (column > 0) out += crossings(column - 1);
+std::vector<int> Order::images(int n) const {
+  const SketchNode& node = s_.nodes[at(n)];
+  if (node.side == Side::left && node.twin >= 0) return {n, node.twin};
+  return {n};
+}
+
+// Only the links of these two cross otherwise afterwards, each with each of the other.
+int Order::gain(int inner, int outer) const {
+  int out = 0;
+  for (const int a : images(inner))
+    for (const int b : images(outer)) {
+      if (s_.nodes[at(a)].side != s_.nodes[at(b)].side) continue;
+      const bool above = place_[at(a)] < place_[at(b)];
+      for (const auto* links : {&leftward_, &rightward_})
+        for (const Link* x : (*links)[at(a)])
+          for (const Link* y : (*links)[at(b)]) {
+            const bool right = links == &rightward_;
+            const int far_x = right ? place_[at(x->right)] * 1000 + x->right_offset : place_[at(x->left)] * 1000 + x->left_offset;
+            const int far_y = right ? place_[at(y->right)] * 1000 + y->right_offset : place_[at(y->left)] * 1000 + y->left_offset;
+            if (far_x != far_y) out += above == (far_x < far_y) ? -crossing(*x, *y) : crossing(*x, *y);
+          }
+    }
+  if (s_.nodes[at(inner)].side != Side::centre && custom(inner) >= 0 && custom(outer) >= 0 && custom(inner) != custom(outer))
+    out += custom(inner) > custom(outer) ? custom_cost : -custom_cost;
   return out;
 }
 
-template <class Swap>
-bool Order::try_swap(std::size_t column, Swap swap) {
-  const int before = cost(column);
-  swap();
-  unfold(column);
-  if (cost(column) < before) return true;
-  swap();
-  unfold(column);
-  return false;
+int Order::gain(const std::vector<int>& inner, const std::vector<int>& outer) const {
+  int out = 0;
+  for (int a : inner)
+    for (int b : outer) out += gain(a, b);
+  return out;
 }
 
 bool Order::improve(std::size_t column) {
   bool better = false;
   Column& c = columns_[column];
-  for (std::size_t i = 0; i + 1 < c.side.size(); ++i) better |= try_swap(column, [&] { std::swap(c.side[i], c.side[i + 1]); });
-  for (Block& block : c.side)
-    for (std::size_t i = 0; i + 1 < block.size(); ++i) better |= try_swap(column, [&] { std::swap(block[i], block[i + 1]); });
-  for (std::size_t i = 0; i + 1 < c.centre.size(); ++i) better |= try_swap(column, [&] { std::swap(c.centre[i], c.centre[i + 1]); });
+  const auto swap_neighbours = [&](auto& row) {
+    for (std::size_t i = 0; i + 1 < row.size(); ++i) {
+      if (gain(row[i], row[i + 1]) <= 0) continue;
+      std::swap(row[i], row[i + 1]);
+      unfold(column);
+      better = true;
+    }
+  };
+  swap_neighbours(c.side);
+  for (Block& block : c.side) swap_neighbours(block);
+  swap_neighbours(c.centre);
   return better;
 }
 
@@ -124,6 +153,13 @@ void Order::find() {
     links_[at(column)].push_back({l.left, l.right, offset(l.left, l.left_terminal), offset(l.right, l.right_terminal), c_.net(wire.from).v,
                                   std::min(2 * (column - reach[at(l.wire)].first), 2 * (reach[at(l.wire)].second - column) - 1), wire.status != Status::factory});
   }
+  leftward_.resize(s_.nodes.size());
+  rightward_.resize(s_.nodes.size());
+  for (const std::vector<Link>& column : links_)
+    for (const Link& l : column) {
+      rightward_[at(l.left)].push_back(&l);
+      leftward_[at(l.right)].push_back(&l);
+    }
   for (std::size_t n = 0; n < s_.nodes.size(); ++n) custom_.push_back(find_custom(static_cast<int>(n)));
   first_sides();
   first_centre();
@@ -131,9 +167,16 @@ void Order::find() {
   const std::vector<Column> first = columns_;
   std::vector<Column> best;
   int least = 0;
+  std::vector<std::vector<std::vector<int>>> begun;   // the centre of each column, as searches began
   for (int start = 0; start < starts; ++start) {
     columns_ = first;
-    for (Column& c : columns_) vary(c.centre, start);
+    std::vector<std::vector<int>> centre;
+    for (Column& c : columns_) {
+      vary(c.centre, start);
+      centre.push_back(c.centre);
+    }
+    if (std::find(begun.begin(), begun.end(), centre) != begun.end()) continue;
+    begun.push_back(std::move(centre));
     settle();
     const int now = total();
     if (!best.empty() && now >= least) continue;
@@ -156,12 +199,22 @@ void Order::vary(std::vector<int>& nodes, int start) {
   }
 }
 
+// A column is looked at again only after it or a neighbour changed.
 void Order::settle() {
   for (std::size_t c = 0; c < columns_.size(); ++c) unfold(c);
+  std::vector<char> open(columns_.size(), true);
+  const auto improved = [&](std::size_t c) {
+    if (!open[c]) return false;
+    const bool better = improve(c);
+    open[c] = better;
+    if (better && c > 0) open[c - 1] = true;
+    if (better && c + 1 < columns_.size()) open[c + 1] = true;
+    return better;
+  };
   for (int round = 0; round < most_rounds; ++round) {
     bool better = false;
-    for (std::size_t c = 0; c < columns_.size(); ++c) better |= improve(c);
-    for (std::size_t c = columns_.size(); c-- > 0;) better |= improve(c);
+    for (std::size_t c = 0; c < columns_.size(); ++c) better |= improved(c);
+    for (std::size_t c = columns_.size(); c-- > 0;) better |= improved(c);
     if (!better) break;
   }
 }

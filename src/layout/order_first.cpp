@@ -52,9 +52,10 @@ void Order::first_sides() {
       const int inner = custom(static_cast<int>(n)), outer = custom(static_cast<int>(k));
       if (inner >= 0 && inner < outer) g.above.emplace_back(index[n], index[k]);
     }
-  const std::vector<double> y = dot_order(g);
   for (std::size_t n = 0; n < s_.nodes.size(); ++n)
     if (s_.nodes[n].side != Side::centre && !folded(static_cast<int>(n))) columns_[at(s_.nodes[n].column)].side.push_back({static_cast<int>(n)});
+  if (std::all_of(columns_.begin(), columns_.end(), [](const Column& c) { return c.side.size() < 2; })) return;
+  const std::vector<double> y = dot_order(g);
   if (y.empty()) return;
   for (Column& c : columns_)
     std::stable_sort(c.side.begin(), c.side.end(), [&](const Block& a, const Block& b) { return y[at(index[at(a[0])])] < y[at(index[at(b[0])])]; });
@@ -85,6 +86,7 @@ void Order::first_centre() {
   for (const SketchLink& l : s_.links)
     if (s_.nodes[at(l.left)].side == Side::centre || s_.nodes[at(l.right)].side == Side::centre)
       g.edges.push_back({index[at(l.left)], index[at(l.right)], 1});
+  if (std::all_of(columns_.begin(), columns_.end(), [](const Column& c) { return c.centre.size() < 2; })) return;
   const std::vector<double> y = dot_order(g);
   if (y.empty()) return;
   for (Column& c : columns_)

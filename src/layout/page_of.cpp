@@ -1,9 +1,7 @@
 #include "layout/page_of.hpp"
 
 #include <algorithm>
-#include <functional>
 #include <map>
-#include <numeric>
 
 #include "layout/sides.hpp"
 
@@ -13,6 +11,21 @@ namespace {
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 enum Group : int { signals, lamps, auxiliaries, car };
 struct Share { int group = lamps, part = 0; };   // part: which of the group's pages
+
+// The coach's loom and the studs; once a group goes over several pages, also joints of more wires than a page holds
+// references beside each other.
+std::vector<bool> find_shared(const Circuit& c, const Apart& apart) {
+  constexpr int most_legs = 20;
+  const bool large = apart.lamp_pages > 1 || apart.car_pages > 1;
+  std::vector<int> wires(c.parts.size(), 0);
+  for (const Wire& w : c.wires) ++wires[at(w.from.part.v)], ++wires[at(w.to.part.v)];
+  std::vector<bool> out;
+  for (std::size_t p = 0; p < c.parts.size(); ++p) {
+    const std::string& kind = c.parts[p].kind;
+    out.push_back(kind == "coach-feed" || kind == "stud" || (large && (kind == "splice" || kind == "joint") && wires[p] > most_legs));
+  }
+  return out;
+}
 
 bool has_factory_wire(const Circuit& c, int part) {
   return std::any_of(c.wires.begin(), c.wires.end(), [&](const Wire& w) {
@@ -59,7 +72,7 @@ std::vector<Share> by_function(const Circuit& c, Apart::Level wanted) {
 }
 
 // Lamps in their order, right, centre, left, in runs of about equal number; whole housings stay together.
-void share_lamps(const Circuit& c, std::vector<Share>& share, int pages, int signal_pages) {
+void share_lamps(const Circuit& c, const std::vector<bool>& shared, std::vector<Share>& share, int pages, int signal_pages) {
   std::vector<std::pair<std::pair<int, std::string>, int>> order;   // side and housing; part
   for (std::size_t p = 0; p < c.parts.size(); ++p) {
     const Part& part = c.parts[p];
@@ -88,7 +101,7 @@ void share_lamps(const Circuit& c, std::vector<Share>& share, int pages, int sig
   for (bool changed = true; changed;) {
     changed = false;
     for (std::size_t p = 0; p < c.parts.size(); ++p) {
-      if (known[p] || share[p].group != lamps || is_shared(c.parts[p])) continue;
+      if (known[p] || share[p].group != lamps || shared[p]) continue;
       int least = pages, most = -1;
       bool ready = true, before_signals = false;
       for (int q : feeds[p] ? flow.next[p] : flow.before[p]) {
@@ -105,7 +118,7 @@ void share_lamps(const Circuit& c, std::vector<Share>& share, int pages, int sig
   }
   if (signal_pages == 0) return;
   for (std::size_t p = 0; p < c.parts.size(); ++p)   // the coach's return, and what hangs on it
-    if (!known[p] && share[p].group == lamps && !is_shared(c.parts[p])) share[p] = {signals, 0};
+    if (!known[p] && share[p].group == lamps && !shared[p]) share[p] = {signals, 0};
   if (signal_pages == 1) return;
   // Contacts on the first page, what divides their signals on those behind it, in runs of about equal number.
   const auto divides = [&](std::size_t p) { return share[p].group == signals && c.parts[p].kind != "contact"; };
@@ -115,8 +128,9 @@ void share_lamps(const Circuit& c, std::vector<Share>& share, int pages, int sig
     if (divides(p)) share[p].part = 1 + before++ * (signal_pages - 1) / total;
 }
 
-// The car's feeds behind its fuses, each whole, in runs of about equal number of parts.
-void share_car(const Circuit& c, std::vector<Share>& share, int pages) {
+// The car's feeds behind its fuses in runs of about equal number of wires: each whole, unless it alone is more than a run;
+// then along its wires, so that what hangs on one joint stays with it.
+void share_car(const Circuit& c, const std::vector<bool>& shared, std::vector<Share>& share, int pages) {
   const Flow flow = flow_of(c);
   const auto supply = [&](int p) {
     const std::string& kind = c.parts[at(p)].kind;
@@ -124,45 +138,63 @@ void share_car(const Circuit& c, std::vector<Share>& share, int pages) {
     return kind == "splice" && !flow.before[at(p)].empty() &&
            std::all_of(flow.before[at(p)].begin(), flow.before[at(p)].end(), [&](int q) { return c.parts[at(q)].kind == "fuse"; });
   };
-  std::vector<int> head(c.parts.size());
-  std::iota(head.begin(), head.end(), 0);
-  const std::function<int(int)> find = [&](int p) { return head[at(p)] == p ? p : head[at(p)] = find(head[at(p)]); };
-  const auto mine = [&](int p) { return share[at(p)].group == car && !supply(p) && !is_shared(c.parts[at(p)]); };
+  const auto mine = [&](int p) { return share[at(p)].group == car && !supply(p) && !shared[at(p)]; };
+  std::vector<int> wires(c.parts.size(), 0);
+  std::vector<std::vector<int>> beside(c.parts.size());   // along the wires first, then against them
+  int total = 0;
   for (const Wire& w : c.wires)
-    if (mine(w.from.part.v) && mine(w.to.part.v)) head[at(find(w.to.part.v))] = find(w.from.part.v);
-  int total = 0, before = 0;
-  std::map<int, int> size;
-  for (std::size_t p = 0; p < c.parts.size(); ++p)
-    if (mine(static_cast<int>(p))) ++size[find(static_cast<int>(p))], ++total;
-  std::map<int, int> page;
-  for (const auto& [feed, parts] : size) {
-    page[feed] = before * pages / std::max(total, 1);
-    before += parts;
+    for (const auto& [me, other] : {std::pair{w.from.part.v, w.to.part.v}, {w.to.part.v, w.from.part.v}})
+      if (mine(me)) {
+        ++wires[at(me)], ++total;
+        if (mine(other)) beside[at(me)].push_back(other);
+      }
+  std::vector<bool> seen(c.parts.size(), false);
+  const auto along = [&](int first) {   // what one feed consists of, each branch to its end before the next
+    std::vector<int> out, open{first};
+    while (!open.empty()) {
+      const int p = open.back();
+      open.pop_back();
+      if (seen[at(p)]) continue;
+      seen[at(p)] = true;
+      out.push_back(p);
+      open.insert(open.end(), beside[at(p)].rbegin(), beside[at(p)].rend());
+    }
+    return out;
+  };
+  const int run = std::max(1, (total + pages - 1) / pages);
+  int before = 0;
+  for (std::size_t p = 0; p < c.parts.size(); ++p) {
+    if (!mine(static_cast<int>(p)) || seen[p]) continue;
+    const std::vector<int> feed = along(static_cast<int>(p));
+    int size = 0, passed = 0;
+    for (int q : feed) size += wires[at(q)];
+    for (int q : feed) {
+      share[at(q)].part = std::min(pages - 1, (before + (size > run ? passed : 0)) / run);
+      passed += wires[at(q)];
+    }
+    before += size;
   }
-  for (std::size_t p = 0; p < c.parts.size(); ++p)
-    if (mine(static_cast<int>(p))) share[p].part = page[find(static_cast<int>(p))];
 }
 
 }  // namespace
 
-bool is_shared(const Part& part) { return part.kind == "coach-feed" || part.kind == "stud"; }
-
 Pages assign_pages(const Circuit& c, Apart apart) {
+  Pages out;
+  out.shared = find_shared(c, apart);
   std::vector<Share> share = by_function(c, apart.level);
   const auto any = [&](Group g) { return std::any_of(share.begin(), share.end(), [&](const Share& s) { return s.group == g; }); };
   // Supply, auxiliaries and the car's own side on one page.
   const bool together = apart.level == Apart::lamps && any(auxiliaries) && any(car);
-  if (apart.lamp_pages > 1) share_lamps(c, share, apart.lamp_pages, apart.signal_pages);
-  if (apart.car_pages > 1) share_car(c, share, apart.car_pages);
+  if (apart.lamp_pages > 1) share_lamps(c, out.shared, share, apart.lamp_pages, apart.signal_pages);
+  if (apart.car_pages > 1) share_car(c, out.shared, share, apart.car_pages);
   if (together)
     for (Share& s : share)
       if (s.group == car) s.group = auxiliaries;
-  Pages out;
   out.of.assign(c.parts.size(), 0);
   const char* words[] = {"group-signals", "group-lamps", together ? "group-sources" : "group-auxiliaries", "group-car"};
   std::map<std::pair<int, int>, int> page;   // group and part that have a part of their own
   for (std::size_t p = 0; p < c.parts.size(); ++p)
-    if (!is_shared(c.parts[p])) page[{share[p].group, share[p].part}] = 0;
+    if (!out.shared[p]) page[{share[p].group, share[p].part}] = 0;
   std::map<int, int> count;
   for (auto& [key, index] : page) {
     index = static_cast<int>(out.heads.size());
@@ -170,7 +202,7 @@ Pages assign_pages(const Circuit& c, Apart apart) {
   }
   for (const auto& [key, index] : page) out.heads[at(index)].parts = count[key.first];
   for (std::size_t p = 0; p < c.parts.size(); ++p)
-    if (!is_shared(c.parts[p])) out.of[p] = page.at({share[p].group, share[p].part});
+    if (!out.shared[p]) out.of[p] = page.at({share[p].group, share[p].part});
   if (out.heads.size() == 1) out.heads.front() = {"group-all", 1, 1};
   return out;
 }

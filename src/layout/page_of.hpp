@@ -12,8 +12,8 @@ struct Pages {
   struct Head { std::string group; int part = 1, parts = 1; };
   std::vector<Head> heads;
   std::vector<int> of;           // by part; of no meaning for shared ones
+  std::vector<bool> shared;      // by part: it stands on every page that has a wire to it
 };
-bool is_shared(const Part&);     // stands on every page that has a wire to it
 Pages assign_pages(const Circuit&, Apart);
 
 }  // namespace towloom

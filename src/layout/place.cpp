@@ -89,8 +89,8 @@ int least_height(const Sketch& sketch) {
   return static_cast<int>(*std::max_element(sum.begin(), sum.end())) - 2;
 }
 
-std::string too_small(int needed, int found, const char* along) {
-  return "it needs " + std::to_string(needed * 5 / 2) + " mm in " + along + " and finds " + std::to_string(found * 5 / 2);
+Problem too_small(int needed, int found, const char* along) {
+  return {"it needs " + std::to_string(needed * 5 / 2) + " mm in " + along + " and finds " + std::to_string(found * 5 / 2), static_cast<double>(needed) / std::max(1, found)};
 }
 
 }  // namespace
@@ -101,7 +101,7 @@ const Standing* Placement::of(PartId part) const {
   return nullptr;
 }
 
-std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, const Wishes& wishes, KnownOrders& known, std::string& problem) {
+std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, const Wishes& wishes, KnownOrders& known, Problem& problem) {
   const int widen = wishes.widen;
   Sketch sketch;
   Heights heights;

@@ -46,7 +46,11 @@ struct Placement {
 struct SheetRoom {               // free room of the paper, modules
   int left = 8, top = 8, right = 114, bottom = 66;
 };
+struct Problem {                 // why there is no drawing
+  std::string text;
+  double times = 1;              // how many times the room that was found it needs; 1: room is not what it lacks
+};
 // Nothing when the room is too small; `problem` then says how much is missing. `known`: orders found in other tries.
-std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, const Wishes&, KnownOrders& known, std::string& problem);
+std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, const Wishes&, KnownOrders& known, Problem& problem);
 
 }  // namespace towloom

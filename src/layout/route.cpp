@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <cstdlib>
 #include <deque>
 #include <functional>
@@ -18,6 +19,7 @@ constexpr int bend_cost = 4, crossing_cost = 6;
 constexpr int conflict_cost = 60, history_cost = 25;
 constexpr int polish_passes = 2;
 constexpr std::size_t most_driven = 2;   // times the number of wires
+constexpr int most_returns = 5;          // of one wire: those that drive out each other by turns find no peace later either
 constexpr std::array<GridPoint, 4> steps = {GridPoint{1, 0}, {0, 1}, {-1, 0}, {0, -1}};
 
 enum class Rule { keep, drive_out };   // whether wires that lie already may be driven out
@@ -61,11 +63,9 @@ class Field {
   unsigned search_ = 0;
 };
 
-struct State {
-  int cost, guess;
-  std::size_t key;
-  bool operator>(const State& o) const { return std::tie(guess, key) > std::tie(o.guess, o.key); }
-};
+// What is open, in one number: least guess of the whole cost first, then least cell and way.
+using State = std::uint64_t;
+State state_of(int guess, std::size_t key) { return static_cast<State>(guess) << 32 | key; }
 
 std::vector<GridPoint> corners_of(const std::vector<GridPoint>& cells) {
   std::vector<GridPoint> out;
@@ -98,17 +98,19 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
   for (int way = 0; way < 4; ++way) {
     if (r.leave != Way::any && static_cast<int>(r.leave) != way) continue;
     reach(key(r.from, way), 0, -1);
-    open.push({0, rest(r.from), key(r.from, way)});
+    open.push(state_of(rest(r.from), key(r.from, way)));
   }
   std::size_t found = count;
   while (!open.empty()) {
     const State s = open.top();
     open.pop();
-    if (s.cost != best[s.key]) continue;
-    const int way = static_cast<int>(s.key % 4), index = static_cast<int>(s.key / 4);
+    const std::size_t here = s & 0xFFFFFFFF;
+    const int way = static_cast<int>(here % 4), index = static_cast<int>(here / 4);
     const GridPoint at{index % width_, index / width_};
+    const int so_far = best[here];
+    if (static_cast<int>(s >> 32) != so_far + rest(at)) continue;   // a better way was found since
     if (at == r.to && at != r.from) {
-      found = s.key;
+      found = here;
       break;
     }
     const GridPoint next{at.x + steps[static_cast<std::size_t>(way)].x, at.y + steps[static_cast<std::size_t>(way)].y};
@@ -122,7 +124,7 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
     const bool crosses = !target && (level ? c.upright : c.level) >= 0;
     if (rule == Rule::keep && (lies_along || bends)) continue;
     const int conflict = conflict_cost + history_cost * c.history;
-    const int cost = s.cost + 1 + (lies_along || bends ? conflict : crosses ? crossing_cost : 0);
+    const int cost = so_far + 1 + (lies_along || bends ? conflict : crosses ? crossing_cost : 0);
     for (int turn = 0; turn < 4; ++turn) {
       if (turn == (way + 2) % 4 || (target && turn != way)) continue;
       if (turn != way && (c.fence_level || c.fence_upright)) continue;
@@ -130,7 +132,7 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
       if (rule == Rule::keep && on_foreign) continue;
       const int total = cost + (turn == way ? 0 : bend_cost) + (on_foreign ? conflict : 0);
       const std::size_t k = key(next, turn);
-      if (reach(k, total, static_cast<int>(s.key))) open.push({total, total + rest(next), k});
+      if (reach(k, total, static_cast<int>(here))) open.push(state_of(total + rest(next), k));
     }
   }
   if (found == count) return {};
@@ -198,12 +200,15 @@ std::vector<Routed> route(const Grid& grid, const std::vector<RouteRequest>& req
   // What finds no way drives others out, which then look for another.
   std::deque<std::size_t> waiting(order.begin(), order.end());
   std::size_t driven = 0;
+  std::vector<int> returns(requests.size(), 0);
+  bool hopeless = false;         // one found no place for good: the rest shows what else is in the way
   while (!waiting.empty()) {
     const std::size_t i = waiting.front();
     waiting.pop_front();
     const int wire = static_cast<int>(i);
     out[i].path = field.find(requests[i], Rule::keep);
-    if (out[i].path.empty() && driven < most_driven * requests.size()) {
+    if (out[i].path.empty()) hopeless = hopeless || driven >= most_driven * requests.size() || returns[i]++ >= most_returns;
+    if (out[i].path.empty() && !hopeless) {
       out[i].path = field.find(requests[i], Rule::drive_out);
       for (int other : field.driven_out(out[i].path)) {
         field.leave(out[static_cast<std::size_t>(other)].path, other);
@@ -214,13 +219,19 @@ std::vector<Routed> route(const Grid& grid, const std::vector<RouteRequest>& req
     }
     field.take(out[i].path, wire);
   }
-  // Once all lie, each looks again for a better way past the others.
+  // Once all lie, each looks again for a better way past the others, unless nothing has moved since it last did.
+  unsigned moves = 1;
+  std::vector<unsigned> looked(requests.size(), 0);
   for (int pass = 0; pass < polish_passes; ++pass)
     for (std::size_t i : order) {
-      if (out[i].path.empty()) continue;
+      if (out[i].path.empty() || looked[i] == moves) continue;
       field.leave(out[i].path, static_cast<int>(i));
-      if (auto path = field.find(requests[i], Rule::keep); !path.empty()) out[i].path = std::move(path);
+      if (auto path = field.find(requests[i], Rule::keep); !path.empty() && path != out[i].path) {
+        out[i].path = std::move(path);
+        ++moves;
+      }
       field.take(out[i].path, static_cast<int>(i));
+      looked[i] = moves;
     }
   return out;
 }

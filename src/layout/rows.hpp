@@ -12,8 +12,11 @@ class Rows {
  public:
   Rows(Sketch& sketch, const Circuit& circuit, int spread) : s_(sketch), c_(circuit), spread_(spread) {
     for (std::size_t n = 0; n < s_.nodes.size(); ++n) row_.push_back(head(static_cast<int>(n)));
+    for (const int r : row_) members_.push_back({r});
     offset_.assign(s_.nodes.size(), 0);
     place_.assign(s_.nodes.size(), 0);
+    seen_.assign(s_.nodes.size(), 0);
+    steps_from_.resize(s_.nodes.size());
   }
   Heights set();
 
@@ -30,7 +33,7 @@ class Rows {
   void collect_steps();
   void straighten(bool centre);
   bool join(const SketchLink&);
-  bool looped() const;
+  bool looped(int row);                    // whether it lies behind itself, or two of its nodes lie too close
   std::vector<int> longest(bool centre, bool backwards) const;
   void set_centre();
   void settle_centre();
@@ -47,6 +50,10 @@ class Rows {
   std::vector<int> row_, offset_;          // of each node's head: its row's first node, and the distance from it
   std::vector<int> place_;                 // of each row: outwards from the axis, or down from the top
   std::vector<Step> steps_;
+  std::vector<std::vector<Step>> steps_from_;   // by node
+  std::vector<std::vector<int>> members_;  // of each row
+  std::vector<int> seen_;                  // rows that the search of this number has reached
+  int search_ = 0;
 };
 
 }  // namespace towloom

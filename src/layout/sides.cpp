@@ -94,7 +94,7 @@ bool is_mirrored(const Circuit& c) {
   return any(Side::left) == any(Side::right);
 }
 
-std::vector<int> find_twins(const Circuit& c, const std::vector<Side>& side) {
+std::vector<int> find_twins(const Circuit& c, const Flow& flow, const std::vector<Side>& side) {
   std::vector<int> twin;
   twin.assign(c.parts.size(), -1);
   if (!is_mirrored(c)) return twin;   // a side that leads to no lamp need not reach as far out as the other
@@ -102,7 +102,8 @@ std::vector<int> find_twins(const Circuit& c, const std::vector<Side>& side) {
   for (std::size_t p = 0; p < c.parts.size(); ++p) {
     const Part& x = c.parts[p];
     if (side[p] == Side::centre || c.parts[p].kind == "stud" || x.kind == "splice") continue;
-    const std::string key = x.kind + "|" + without_side(x.function) + "|" + without_side(x.group) + "|" + std::to_string(static_cast<int>(x.zone));
+    const bool begins = x.kind == "reference" && !flow.next[p].empty();   // what comes from a sheet is no image of what goes to one
+    const std::string key = x.kind + (begins ? " from|" : "|") + without_side(x.function) + "|" + without_side(x.group) + "|" + std::to_string(static_cast<int>(x.zone));
     of[side[p] == Side::left ? 0 : 1][key].push_back(static_cast<int>(p));
   }
   for (const auto& [key, lefts] : of[0]) {

@@ -17,7 +17,7 @@ Flow flow_of(const Circuit&);
 bool is_far_end(const Circuit&, const Wire&);
 std::vector<Side> find_sides(const Circuit&, const Flow&);
 // By part: the part on the other side that is the same but for left and right, or -1.
-std::vector<int> find_twins(const Circuit&, const std::vector<Side>&);
+std::vector<int> find_twins(const Circuit&, const Flow&, const std::vector<Side>&);
 // Whether right and left face each other as mirror images: where lamps of both sides stand, or none.
 bool is_mirrored(const Circuit&);
 // Left and right taken out of a text: mirror images then read the same.

@@ -183,26 +183,27 @@ bool Maker::mirrored(const Wire& a, const Wire& b) const {
 }
 
 void Maker::pair_passing() {
-  std::map<std::pair<int, int>, int> of;   // wire, column -> node
-  for (std::size_t i = 0; i < out_.nodes.size(); ++i)
-    if (out_.nodes[i].passing()) of[{out_.nodes[i].wire, out_.nodes[i].column}] = static_cast<int>(i);
-  for (const auto& [key, i] : of) {
-    SketchNode& node = out_.nodes[at(i)];
-    if (node.side != Side::left || node.twin >= 0) continue;
-    for (std::size_t w = 0; w < c_.wires.size() && node.twin < 0; ++w) {
-      const auto other = of.find({static_cast<int>(w), key.second});
-      if (other == of.end() || !mirrored(c_.wires[at(key.first)], c_.wires[w])) continue;
-      SketchNode& image = out_.nodes[at(other->second)];
-      if (image.side != Side::right || image.twin >= 0) continue;
-      node.twin = other->second;
-      image.twin = i;
-    }
+  struct Column { std::vector<int> left, right; };   // passing nodes
+  std::vector<Column> columns(out_.zone.size());
+  for (std::size_t i = 0; i < out_.nodes.size(); ++i) {   // wire after wire
+    const SketchNode& node = out_.nodes[i];
+    if (node.passing() && node.side != Side::centre) (node.side == Side::left ? columns[at(node.column)].left : columns[at(node.column)].right).push_back(static_cast<int>(i));
   }
+  for (const Column& column : columns)
+    for (int i : column.left)
+      for (int k : column.right) {
+        SketchNode &node = out_.nodes[at(i)], &image = out_.nodes[at(k)];
+        if (image.twin >= 0 || !mirrored(c_.wires[at(node.wire)], c_.wires[at(image.wire)])) continue;
+        node.twin = k;
+        image.twin = i;
+        break;
+      }
 }
 
 Sketch Maker::make() {
-  side_ = find_sides(c_, flow_of(c_));
-  twin_ = find_twins(c_, side_);
+  const Flow flow = flow_of(c_);
+  side_ = find_sides(c_, flow);
+  twin_ = find_twins(c_, flow, side_);
   add_parts();
   add_links();
   pair_passing();

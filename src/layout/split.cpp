@@ -22,29 +22,28 @@ const char* zone_word(Zone zone) {
 
 }  // namespace
 
-std::optional<Apart> further(const Apart& apart, const std::string& group) {
+std::optional<Apart> further(const Apart& apart, const std::string& group, double times) {
   constexpr int most_pages = 60;   // of one group: a thousand wires want about as many
   constexpr int most_without = 3;  // pages of lamps, the first of which holds all that feeds them
+  constexpr double sparing = 0.75; // of the pages that the room would ask for: a page is not filled by height alone
   Apart out = apart;
   if (apart.level != Apart::all) {
     out.level = static_cast<Apart::Level>(apart.level + 1);
     return out;
   }
-  if (group == "group-lamps" && apart.signal_pages == 0 && apart.lamp_pages == most_without) {
-    out.lamp_pages = 2;
-    out.signal_pages = 1;
-    return out;
-  }
   int* pages = group == "group-lamps" ? &out.lamp_pages : group == "group-car" ? &out.car_pages : group == "group-signals" ? &out.signal_pages : nullptr;
   if (pages == nullptr || *pages == most_pages) return std::nullopt;
-  ++*pages;
+  *pages = std::min(most_pages, std::max(*pages + 1, static_cast<int>(*pages * times * sparing)));
+  if (apart.signal_pages == 0 && out.lamp_pages > most_without) {
+    out.lamp_pages = 2;
+    out.signal_pages = 1;
+  }
   return out;
 }
 
 std::vector<PageCircuit> split(const Circuit& c, Apart apart) {
   const Pages pages = assign_pages(c, apart);
-  // The coach's loom and the studs have a share of every page that has a wire to them.
-  const auto shared = [&](int p) { return is_shared(c.parts[at(p)]); };
+  const auto shared = [&](int p) { return bool(pages.shared[at(p)]); };
   std::vector<PageCircuit> out;
   for (const Pages::Head& head : pages.heads) out.push_back({head.group, head.part, head.parts, {}, {}, {}, {}, {}});
   const Points points = number_points(c);

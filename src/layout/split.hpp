@@ -25,10 +25,11 @@ struct Apart {
   int lamp_pages = 1, car_pages = 1;
   int signal_pages = 0;          // of what feeds lamps of several pages, before theirs; 0: it stands on the first of theirs
 };
-// One step further, for the sake of a page of this group; nothing where it cannot be divided any more.
-std::optional<Apart> further(const Apart&, const std::string& group);
-// A page without parts is left out. No part is divided, but the coach's loom and studs stand on each page with
-// the wires of that page.
+// One step further, for the sake of a page of this group that needs so many `times` the room there is; several steps at
+// once where that is much. Nothing where it cannot be divided any more.
+std::optional<Apart> further(const Apart&, const std::string& group, double times = 1);
+// A page without parts is left out. No part is divided, but the coach's loom, studs, and joints of very many
+// wires stand on each page with the wires of that page.
 std::vector<PageCircuit> split(const Circuit&, Apart);
 
 }  // namespace towloom

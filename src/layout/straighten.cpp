@@ -43,45 +43,42 @@ int Rows::rank(const SketchLink& l) const {
   return lamp ? 2 : 3;
 }
 
-bool Rows::looped() const {
-  // Kahn: rows that never become free of predecessors are in a loop.
-  std::vector<int> before(s_.nodes.size(), 0);
-  std::vector<std::vector<int>> after(s_.nodes.size());
-  for (const Step& step : steps_) {
-    const int a = row_[at(step.from)], b = row_[at(step.to)];
-    if (a == b && offset_[at(step.to)] - offset_[at(step.from)] < step.least) return true;
-    if (a == b) continue;
-    after[at(a)].push_back(b);
-    ++before[at(b)];
-  }
-  std::vector<int> open;
-  for (std::size_t r = 0; r < before.size(); ++r)
-    if (before[r] == 0) open.push_back(static_cast<int>(r));
-  std::size_t done = 0;
+bool Rows::looped(int row) {
+  ++search_;
+  std::vector<int> open{row};
   while (!open.empty()) {
     const int r = open.back();
     open.pop_back();
-    ++done;
-    for (int next : after[at(r)])
-      if (--before[at(next)] == 0) open.push_back(next);
+    for (const int n : members_[at(r)])
+      for (const Step& step : steps_from_[at(n)]) {
+        const int next = row_[at(step.to)];
+        if (next == row && (r != row || offset_[at(step.to)] - offset_[at(step.from)] < step.least)) return true;
+        if (next == row || seen_[at(next)] == search_) continue;
+        seen_[at(next)] = search_;
+        open.push_back(next);
+      }
   }
-  return done < s_.nodes.size();
+  return false;
 }
 
 bool Rows::join(const SketchLink& l) {
   const int a = head(l.left), b = head(l.right);
   const int shift = offset_[at(a)] + own(l.left, l.left_terminal) - own(l.right, l.right_terminal) - offset_[at(b)];
   if (row_[at(a)] == row_[at(b)]) return shift == 0;
-  const std::vector<int> rows = row_, offsets = offset_;
   const int gone = row_[at(b)], kept = row_[at(a)];
-  for (std::size_t n = 0; n < row_.size(); ++n)
-    if (rows[n] == gone) {
-      row_[n] = kept;
-      offset_[n] += shift;
+  std::vector<int>&all = members_[at(kept)], &moved = members_[at(gone)];
+  const std::size_t before = all.size();
+  const auto move = [&](int row, int by) {
+    for (const int n : moved) {
+      row_[at(n)] = row;
+      offset_[at(n)] += by;
     }
-  if (!looped()) return true;
-  row_ = rows;
-  offset_ = offsets;
+  };
+  move(kept, shift);
+  all.insert(all.end(), moved.begin(), moved.end());
+  if (!looped(kept)) return true;
+  move(gone, -shift);
+  all.resize(before);
   return false;
 }
 
@@ -113,8 +110,9 @@ void Rows::straighten(bool centre) {
     const Side a = s_.nodes[at(l.left)].side, b = s_.nodes[at(l.right)].side;
     if (a == b && (a == Side::centre) == centre) order.push_back(i);
   }
-  const std::vector<int> off = off_median();
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t x, std::size_t y) { return rank(s_.links[x]) + off[x] < rank(s_.links[y]) + off[y]; });
+  std::vector<int> ranks = off_median();
+  for (std::size_t i : order) ranks[i] += rank(s_.links[i]);
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t x, std::size_t y) { return ranks[x] < ranks[y]; });
   std::vector<std::pair<int, int>> used;   // node and terminal, counted apart for each side of a dot
   for (std::size_t i : order) {
     const SketchLink& l = s_.links[i];

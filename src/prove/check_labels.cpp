@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 #include "base/quantity.hpp"
@@ -66,6 +67,11 @@ void check_ink(const Page& page, const Label& label, Defects& out) {
   }
 }
 
+Mm100 gap(const Rect& a, const Rect& b) {
+  const double dx = std::max({a.x - b.right(), b.x - a.right(), 0}), dy = std::max({a.y - b.bottom(), b.y - a.bottom(), 0});
+  return static_cast<Mm100>(std::sqrt(dx * dx + dy * dy));
+}
+
 // A label of a wire must lie near it, and nearer to it than to any other.
 void check_owner(const Page& page, const Label& label, Defects& out) {
   constexpr Mm100 none = std::numeric_limits<Mm100>::max();
@@ -82,6 +88,8 @@ void check_owner(const Page& page, const Label& label, Defects& out) {
     }
   }
   if (own == none || has_leader(page, label)) return;  // not about a wire, or a thin line leads to it
+  for (const PartFigure* part : page.parts)            // a bar on a terminal bears the name of its part, which is meant
+    if (part->part == label.about) own = std::min(own, gap(label.room, part->body));
   if (own > farthest)
     out.push_back({"label-far", said(label) + " is far from " + label.about + at(corner(label))});
   if (foreign < own)

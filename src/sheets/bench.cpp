@@ -1,10 +1,41 @@
 // The bench sheet: the schematic that a fitter wires the car from. Taken apart into as few pages as the paper allows.
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include "sheets/bench_page.hpp"
 
 namespace towloom {
 namespace {
+
+// "3, 5–8": runs of three and more by their ends.
+std::string sheets_text(const std::vector<std::size_t>& pages, int before) {
+  const std::size_t first = static_cast<std::size_t>(before) + 1;
+  std::string out;
+  for (std::size_t i = 0, end = 0; i < pages.size(); i = end + 1) {
+    end = i;
+    while (end + 1 < pages.size() && pages[end + 1] == pages[end] + 1) ++end;
+    if (end == i + 1) end = i;
+    out += (i > 0 ? ", " : "") + std::to_string(pages[i] + first) + (end > i ? "–" + std::to_string(pages[end] + first) : "");
+  }
+  return out;
+}
+
+// A joint of many wires stands on the sheets of them all; on each it names the others.
+void name_joints(std::vector<PageCircuit>& pages, int before, const Style& style) {
+  std::map<std::string, std::vector<std::size_t>> on;
+  const auto dot = [](const Part& part) { return part.kind == "splice" || part.kind == "joint"; };
+  for (std::size_t p = 0; p < pages.size(); ++p)
+    for (const Part& part : pages[p].circuit.parts)
+      if (dot(part)) on[part.id].push_back(p);
+  for (std::size_t p = 0; p < pages.size(); ++p)
+    for (Part& part : pages[p].circuit.parts) {
+      if (!dot(part) || on.at(part.id).size() < 2) continue;
+      std::vector<std::size_t> others = on.at(part.id);
+      others.erase(std::find(others.begin(), others.end(), p));
+      part.value = word(style, "joint-also-on") + " " + sheets_text(others, before);
+    }
+}
 
 // The references of a page name the sheet and the zone where their wires go on.
 void name_references(std::vector<PageCircuit>& pages, int before, const Style& style) {
@@ -24,17 +55,34 @@ std::string index_of(const std::vector<PageCircuit>& pages, int before, const St
 }
 
 // On the first paper that holds the page with all its labels; else on the one where it is best.
-std::optional<BenchPage> on_smallest(const BenchSet& set, const PageCircuit& page, PageHead head, const std::vector<std::string>& papers, std::string& problem) {
+std::optional<BenchPage> on_smallest(const BenchSet& set, const PageCircuit& page, PageHead head, const std::vector<std::string>& papers, KnownOrders& known, Problem& problem) {
   std::optional<BenchPage> best;
   for (const std::string& paper : papers) {
     head.paper = paper;
-    std::string why;
-    auto found = draw_page(set, page, head, why);
+    Problem why;
+    auto found = draw_page(set, page, head, known, why);
     if (!found) problem = why;
     else if (!best || found->label_faults < best->label_faults) best = std::move(found);
     if (best && best->label_faults == 0) break;
   }
   return best;
+}
+
+// One step further for each group that has a page too large.
+std::optional<Apart> divided_further(Apart apart, const std::map<std::string, double>& lacking) {
+  for (const auto& [group, times] : lacking) {
+    const auto next = further(apart, group, times);
+    if (!next) return std::nullopt;
+    const bool by_pages = apart.level == Apart::all;
+    apart = *next;
+    if (!by_pages) break;        // the circuit as a whole was divided
+  }
+  return apart;
+}
+
+// Whether a page holds one part with what belongs to it: no division makes it smaller.
+bool is_whole(const PageCircuit& page) {
+  return std::count_if(page.part_of.begin(), page.part_of.end(), [&](int p) { return p >= 0; }) == 1;
 }
 
 }  // namespace
@@ -67,37 +115,48 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   const Spec& spec = facts.spec;
   const bool chosen = spec.paper_named || style.series.empty() || spec.paper != style.series.front();
   const std::vector<std::string> papers = chosen ? std::vector<std::string>{spec.paper} : style.series;
-  std::string problem;
+  Problem problem;
+  const auto refuse = [&] {
+    diagnostics.error("bench-sheet", spec.job.title.place, "the bench sheet does not fit " + papers.back() + " paper: " + problem.text, papers.back() == "a3" ? "" : "draw it on a3");
+    return std::vector<Drawing>{};
+  };
   // Taken apart step by step: what fits no paper is divided further.
   std::vector<PageCircuit> taken;
-  std::string last;              // group of the page that did not fit
-  for (std::optional<Apart> apart = Apart{}; apart;) {
+  std::map<std::string, double> lacking;   // groups with a page that did not fit: how many times the room it needs
+  std::map<std::pair<std::vector<int>, std::vector<int>>, KnownOrders> known;   // by parts and wires of a page
+  for (std::optional<Apart> apart = Apart{}; apart; apart = divided_further(*apart, lacking)) {
     std::vector<PageCircuit> pages = split(facts.circuit(), *apart);
     const bool divided = !std::equal(taken.begin(), taken.end(), pages.begin(), pages.end(), [](const PageCircuit& a, const PageCircuit& b) { return a.part_of == b.part_of; });
     taken = pages;
-    if (!divided) {
-      apart = further(*apart, last);
-      continue;
-    }
+    if (!divided) continue;
+    lacking.clear();
     name_references(pages, before, style);
+    name_joints(pages, before, style);
     const BenchSet set{facts, catalogue, style, measure, before + static_cast<int>(pages.size()) + other_pages, before + static_cast<int>(pages.size()) + 1, effort, caption};
+    const auto orders = [&](const PageCircuit& page) -> KnownOrders& { return known[{page.part_of, page.wire_of}]; };
+    const auto head_of = [&](std::size_t p) { return PageHead{before + static_cast<int>(p) + 1, papers.back(), p == 0 ? index_of(pages, before, style) : "", {}}; };
+    for (std::size_t p = 0; p < pages.size() && pages.size() > 1; ++p) {
+      Problem why;
+      if (can_hold(set, pages[p], head_of(p), orders(pages[p]), why)) continue;
+      problem = why;
+      lacking[pages[p].group] = std::max(lacking[pages[p].group], why.times);
+      if (is_whole(pages[p])) return refuse();
+    }
+    if (!lacking.empty()) continue;
     std::vector<Drawing> out;
-    PageHead head;
+    std::set<std::string> shown;
     for (std::size_t p = 0; p < pages.size(); ++p) {
-      head.number = before + static_cast<int>(p) + 1;
-      head.index = p == 0 ? index_of(pages, before, style) : "";
-      auto page = on_smallest(set, pages[p], head, papers, problem);
+      PageHead head = head_of(p);
+      head.shown = shown;
+      auto page = on_smallest(set, pages[p], head, papers, orders(pages[p]), problem);
       if (!page) break;
       out.push_back(std::move(page->drawing));
-      for (const Part& part : pages[p].circuit.parts) head.shown.insert(part.id);
+      for (const Part& part : pages[p].circuit.parts) shown.insert(part.id);
     }
     if (out.size() == pages.size()) return out;
-    last = pages[out.size()].group;
-    apart = further(*apart, last);
+    lacking[pages[out.size()].group] = problem.times;
   }
-  diagnostics.error("bench-sheet", spec.job.title.place, "the bench sheet does not fit " + papers.back() + " paper: " + problem,
-                    papers.back() == "a3" ? "" : "draw it on a3");
-  return {};
+  return refuse();
 }
 
 }  // namespace towloom

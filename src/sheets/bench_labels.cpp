@@ -113,12 +113,19 @@ bool Labels::along(const LabelBlock& above, const LabelBlock& below, const Stret
   for (const LabelLine& line : above) wide = std::max(wide, width(line));
   for (const LabelLine& line : below) wide = std::max(wide, width(line));
   constexpr double margin = 0.45;
+  std::vector<Label> labels;     // written once, then moved along
   for (double x = s.left + margin; x + wide <= s.right - margin + reach; x += label_step) {
     if (x > s.right - 1) break;
-    std::vector<Label> labels;
-    for (std::size_t i = 0; i < above.size(); ++i)
-      labels.push_back(make(above[i], x, s.top - gap_above - line_pitch * static_cast<double>(above.size() - 1 - i), wire));
-    for (std::size_t i = 0; i < below.size(); ++i) labels.push_back(make(below[i], x, s.top + gap_below + line_pitch * static_cast<double>(i), wire));
+    if (labels.empty()) {
+      for (std::size_t i = 0; i < above.size(); ++i)
+        labels.push_back(make(above[i], x, s.top - gap_above - line_pitch * static_cast<double>(above.size() - 1 - i), wire));
+      for (std::size_t i = 0; i < below.size(); ++i) labels.push_back(make(below[i], x, s.top + gap_below + line_pitch * static_cast<double>(i), wire));
+    }
+    for (Label& label : labels) {
+      const Mm100 by = BenchDraft::at(x, s.top).x - label.at.x;
+      label.at.x += by;
+      label.room.x += by;
+    }
     if (put(labels, wire)) return true;
   }
   return false;

@@ -60,11 +60,12 @@ int Labels::label_new(std::size_t index) {
 
 int Labels::label(std::size_t index) { return d_.circuit().wires[index].status == Status::factory ? label_factory(index) : label_new(index); }
 
-// A fitted splice is named beside its dot or its bar.
+// A fitted splice is named beside its dot or its bar; so is what stands on other sheets too.
 bool Labels::splice(const Standing& s) {
   const Part& part = d_.circuit().part(s.part);
-  if (part.kind != "splice" || part.status != Status::fitted) return true;
-  const LabelLine line{part.id, Weight::semibold, "ink"};
+  if ((part.kind != "splice" || part.status != Status::fitted) && part.value.empty()) return true;
+  if (part.kind != "splice" && part.kind != "joint") return true;
+  const LabelLine line{part.value.empty() ? part.id : part.id + " " + part.value, Weight::semibold, "ink"};
   const double wide = width(line);
   const double tall = s.bar.empty() ? 0 : s.bar[1].y - s.bar[0].y;
   std::vector<std::pair<double, double>> tries;
@@ -80,6 +81,7 @@ bool Labels::splice(const Standing& s) {
     Label label = make(line, s.at.x + x, s.at.y + y, 0);
     label.about = part.id;
     if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(label.room); })) continue;
+    if (label.room.x < frame_.x || label.room.right() > frame_.right() || label.room.y < frame_.y || label.room.bottom() > frame_.bottom()) continue;
     if (!s.bar.empty() && !nearest(label.room, s)) continue;
     taken_.push_back(label.room);
     texts_.push_back(label.room);

@@ -76,9 +76,8 @@ Drawing blank(const BenchSet& set, const std::string& name) {
   return drawing;
 }
 
-struct Obstacle {
-  std::string text;
-  std::vector<int> wires;        // that found no way
+struct Obstacle : Problem {
+  std::vector<int> wires = {};   // that found no way
 };
 struct Try {
   Drawing drawing;
@@ -88,23 +87,38 @@ struct Try {
   std::size_t defects = 0;       // as the proof counts them
 };
 
+// The sheet without the circuit, and the room that it leaves.
+struct Blank {
+  Drawing drawing;
+  Frame frame;
+  std::vector<std::string> notes;
+  SheetRoom room;
+};
+
+Blank blank_page(const BenchSet& set, const PageCircuit& page, const PageHead& head) {
+  Blank out{blank(set, head.paper), {}, {}, {}};
+  const std::string document = word(set.style, set.facts.found ? "found-sheet" : "bench-sheet") + (page.group == "group-all" ? "" : ": " + group_text(page, set.style));
+  out.drawing.title = document + ", job " + out.drawing.job;
+  out.frame = add_frame(out.drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), set.caption.empty() ? "" : word(set.style, "strip-highlight"), set.caption, head.number, set.pages}, set.style, set.measure);
+  const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
+  const Rect& space = out.frame.space;
+  out.notes = notes_of(set, page.circuit, head.index, space.w - mm(4));
+  // Zone heads above, notes below.
+  out.room = {static_cast<int>(std::ceil(modules(space.x) - 0.2)), static_cast<int>(std::ceil(modules(space.y) + 3.4)), static_cast<int>(modules(space.right())),
+              static_cast<int>(modules(space.bottom()) - 0.2 - note_pitch * static_cast<double>(out.notes.size()))};
+  return out;
+}
+
 // One try, or nothing and what is in the way. What cannot come below `limit` is given up before its labels are placed.
 std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, int limit, KnownOrders& known, Obstacle& obstacle) {
-  Try out{blank(set, head.paper), {}, head.shown, 0, 0};
+  Blank sheet = blank_page(set, page, head);
+  Try out{std::move(sheet.drawing), {}, head.shown, 0, 0};
   Drawing& drawing = out.drawing;
-  const std::string document = word(set.style, set.facts.found ? "found-sheet" : "bench-sheet") + (page.group == "group-all" ? "" : ": " + group_text(page, set.style));
-  drawing.title = document + ", job " + drawing.job;
-  const Frame frame = add_frame(drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), set.caption.empty() ? "" : word(set.style, "strip-highlight"), set.caption, head.number, set.pages}, set.style, set.measure);
-  const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
-  const std::vector<std::string> notes = notes_of(set, page.circuit, head.index, frame.space.w - mm(4));
-  // Zone heads above, notes below.
-  const SheetRoom room{static_cast<int>(std::ceil(modules(frame.space.x) - 0.2)), static_cast<int>(std::ceil(modules(frame.space.y) + 3.4)),
-                       static_cast<int>(modules(frame.space.right())), static_cast<int>(modules(frame.space.bottom()) - 0.2 - note_pitch * static_cast<double>(notes.size()))};
   const Look look{set.style, set.measure};
-  const auto place = place_bench(page.circuit, look, room, wishes, known, obstacle.text);
+  const auto place = place_bench(page.circuit, look, sheet.room, wishes, known, obstacle);
   if (!place) return std::nullopt;
   if (!place->no_ground.empty()) {
-    obstacle = {"no place was found for the ground of wire " + page.circuit.wires[static_cast<std::size_t>(place->no_ground.front())].id, place->no_ground};
+    obstacle = {{"no place was found for the ground of wire " + page.circuit.wires[static_cast<std::size_t>(place->no_ground.front())].id}, place->no_ground};
     return std::nullopt;
   }
   const auto routed = route_wires(page.circuit, look, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
@@ -116,12 +130,12 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
     obstacle.wires.push_back(static_cast<int>(w));
   }
   if (!obstacle.wires.empty() || cost_of(page.circuit, *place, routed, {}) >= limit) return std::nullopt;
-  const BenchDraft draft{set.facts, set.catalogue, set.style, set.measure, page, *place, drawing, notes, out.shown};
-  draw_zones(draft, frame);
+  const BenchDraft draft{set.facts, set.catalogue, set.style, set.measure, page, *place, drawing, sheet.notes, out.shown};
+  draw_zones(draft, sheet.frame);
   draw_wires(draft, routed);
   draw_parts(draft);
   label_parts(draft);
-  out.faults = label_wires(draft, routed, frame);
+  out.faults = label_wires(draft, routed, sheet.frame);
   out.defects = prove_geometry(drawing).size();
   out.cost = cost_of(page.circuit, *place, routed, out.faults) + defect_cost * static_cast<int>(out.defects);
   return out;
@@ -164,10 +178,13 @@ Wishes varied(Wishes wishes, const Circuit& circuit, Choices& choices) {
 
 }  // namespace
 
-std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, std::string& problem) {
+bool can_hold(const BenchSet& set, const PageCircuit& page, const PageHead& head, KnownOrders& known, Problem& problem) {
+  return place_bench(page.circuit, {set.style, set.measure}, blank_page(set, page, head).room, {}, known, problem).has_value();
+}
+
+std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, KnownOrders& known, Problem& problem) {
   constexpr int any_cost = std::numeric_limits<int>::max();
   std::optional<Try> best;
-  KnownOrders known;
   Wishes wishes, drawn;          // drawn: what the best one was placed with
   for (int attempt = 0; attempt < most_attempts; ++attempt) {
     Obstacle obstacle;
@@ -177,7 +194,7 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
       drawn = wishes;
     }
     if (best && best->defects == 0) break;
-    if (problem.empty() || attempt == 0) problem = obstacle.text;   // what the narrower try lacked is the better answer
+    if (problem.text.empty() || attempt == 0) problem = obstacle;   // what the narrower try lacked is the better answer
     if (!best && obstacle.wires.empty() && attempt == 0) return std::nullopt;   // the paper is too small
     if (attempt < most_widening) {
       ++wishes.widen;
@@ -193,7 +210,7 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
   }
   if (!best) return std::nullopt;
   if (best->defects > 0) {       // never handed out: the page is divided, or the paper named as too small
-    problem = prove_geometry(best->drawing).front().message;
+    problem = {prove_geometry(best->drawing).front().message};
     return std::nullopt;
   }
   wishes = drawn;

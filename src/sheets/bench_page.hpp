@@ -33,7 +33,10 @@ struct BenchPage {
 std::vector<std::string> notes_of(const BenchSet&, const Circuit&, const std::string& index, Mm100 width);
 // Crossings, needless bends and detours of its wires, and what could not be printed beside them; less is better.
 int cost_of(const Circuit&, const Placement&, const std::vector<Routed>&, const std::vector<LabelFault>&);
-// Nothing, and what is in the way, where the paper cannot hold it.
-std::optional<BenchPage> draw_page(const BenchSet&, const PageCircuit&, const PageHead&, std::string& problem);
+// Nothing, and what is in the way, where the paper cannot hold it. `known`: orders of the same parts and wires that
+// other tries found, on another paper or in another division.
+std::optional<BenchPage> draw_page(const BenchSet&, const PageCircuit&, const PageHead&, KnownOrders& known, Problem& problem);
+// Whether it can be placed at all: what is too large is found out before anything is drawn.
+bool can_hold(const BenchSet&, const PageCircuit&, const PageHead&, KnownOrders& known, Problem& problem);
 
 }  // namespace towloom

@@ -26,7 +26,7 @@ PartFigure figure_of(const BenchDraft& d, const Standing& s) {
     f.side = part.side == Side::left ? "left" : "right";
     f.role = without_side(part.function) + " " + without_side(part.group);
   }
-  f.repeat = s.repeat || (part.kind == "stud" && !d.shown.insert(part.id).second);
+  f.repeat = s.repeat || ((part.kind == "stud" || part.kind == "splice" || part.kind == "joint") && !d.shown.insert(part.id).second);
   for (const PinSpot& p : s.pins) {
     const TerminalRef t{s.part, p.terminal};
     f.pins.push_back({d.circuit().name(t), d.net(t), BenchDraft::at(p.at)});
@@ -144,7 +144,7 @@ void draw_zones(const BenchDraft& d, const Frame& frame) {
     decor.marks.push_back(box(box_of(h.left, h.top, h.right, h.bottom), pen, mm(1)));
   }
   d.drawing.items.emplace_back(std::move(decor));
-  double last = 0;                        // where the head before ends
+  double last = frame_left - 0.4;         // where the head before ends; at first, the frame
   for (const Band& b : bands) {
     if (b.right - b.left < 1) continue;   // the page has nothing there
     const double half = to_mm(d.measure.reserve(word(d.style, b.head), text_size(d.style, "small"), Weight::semibold)) / BenchDraft::module / 2;

@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <map>
 #include <set>
 
 #include "sheets/states.hpp"
@@ -25,12 +27,28 @@ Shape half_glass(Point c, Rgb fill) {
   return out;
 }
 
-// The bench drawing's own coordinates to the panel's. What lies behind the lamps is left out.
+// The bench drawing's own coordinates to the panel's. What lies behind the lamps is left out. Lamps near each other stand
+// apart in the panel: heights between them give way.
 struct Shrink {
   Rect from, to;
+  std::map<Mm100, Mm100> heights = {};   // of the lamps: in the drawing, in the panel
   Point operator()(Point p) const {
-    return {to.x + static_cast<Mm100>(static_cast<std::int64_t>(p.x - from.x) * to.w / std::max(1, from.w)),
-            to.y + static_cast<Mm100>(static_cast<std::int64_t>(p.y - from.y) * to.h / std::max(1, from.h))};
+    return {to.x + static_cast<Mm100>(static_cast<std::int64_t>(p.x - from.x) * to.w / std::max(1, from.w)), height(p.y)};
+  }
+  Mm100 height(Mm100 y) const {
+    std::pair<Mm100, Mm100> above{from.y, to.y}, below{from.bottom(), to.bottom()};
+    if (const auto next = heights.lower_bound(y); next != heights.end()) below = *next;
+    if (const auto next = heights.upper_bound(y); next != heights.begin()) above = *std::prev(next);
+    return above.second + static_cast<Mm100>(static_cast<std::int64_t>(y - above.first) * (below.second - above.second) / std::max(1, below.first - above.first));
+  }
+  // `order`: heights of lamps in the drawing, from the top.
+  void part(const std::vector<Mm100>& order, Mm100 wanted) {
+    const Mm100 least = std::min(wanted, to.h / std::max<Mm100>(1, static_cast<Mm100>(order.size())));
+    std::vector<Mm100> at;
+    for (const Mm100 y : order) at.push_back(at.empty() ? height(y) : std::max(height(y), at.back() + least));
+    Mm100 lowest = to.bottom();
+    for (std::size_t i = at.size(); i-- > 0; lowest = at[i] - least) at[i] = std::min(at[i], lowest);
+    for (std::size_t i = 0; i < at.size(); ++i) heights[order[i]] = at[i];
   }
   Polyline operator()(const Polyline& path) const {
     Polyline out;
@@ -116,6 +134,10 @@ class Panel {
     const Mm100 edge = lamp_radius + mm(0.8);
     shrink_ = {from, {room_.x + margin, room_.y + head_height + edge, room_.w - margin - names_width - wave_width - mm(4.5), room_.h - head_height - 2 * edge - mm(0.5)}};
     std::stable_sort(lamps_.begin(), lamps_.end(), [](const Lamp& a, const Lamp& b) { return a.at.y < b.at.y; });
+    std::vector<Mm100> order;
+    for (const Lamp& lamp : lamps_)
+      if (order.empty() || order.back() != lamp.at.y) order.push_back(lamp.at.y);
+    shrink_.part(order, lamp_radius + ray_to + mm(0.2));
     for (Lamp& lamp : lamps_) lamp.at = shrink_(lamp.at), lamp.name_y = lamp.at.y;
     spread();
   }

@@ -12,13 +12,13 @@ namespace {
 struct Plain {
   fixture::Job job = fixture::built(fixture::plain_job());
   fixture::Looks looks;
-  std::string problem;
+  Problem problem;
   KnownOrders known;
   std::optional<Placement> place;
   Plain() {
     REQUIRE(job.circuit.has_value());
     place = place_bench(*job.circuit, looks.look(), SheetRoom{}, Wishes{}, known, problem);
-    INFO(problem);
+    INFO(problem.text);
     REQUIRE(place.has_value());
   }
   const Circuit& circuit() const { return *job.circuit; }
@@ -165,10 +165,10 @@ TEST_CASE("the plain job: every wire finds its way past all parts") {
 TEST_CASE("a room too small is refused with what is missing") {
   const fixture::Looks looks;
   const Circuit circuit = *fixture::built(fixture::plain_job()).circuit;
-  std::string problem;
+  Problem problem;
   KnownOrders known;
   CHECK_FALSE(place_bench(circuit, looks.look(), {8, 8, 114, 40}, {}, known, problem).has_value());
-  CHECK(problem.find("height") != std::string::npos);
+  CHECK(problem.text.find("height") != std::string::npos);
   CHECK_FALSE(place_bench(circuit, looks.look(), {8, 8, 70, 66}, {}, known, problem).has_value());
-  CHECK(problem.find("width") != std::string::npos);
+  CHECK(problem.text.find("width") != std::string::npos);
 }

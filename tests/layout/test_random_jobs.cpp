@@ -1,8 +1,8 @@
 // Whole sheets of jobs by chance: placed, routed, labelled and read back without a defect.
 #include <algorithm>
-#include <optional>
 
 #include "layout/style_fixture.hpp"
+#include "layout/unsolved.hpp"
 #include "prove/prove.hpp"
 #include "random/jobs.hpp"
 #include "sheets/sheets.hpp"
@@ -14,25 +14,6 @@ namespace {
 constexpr unsigned seeds = 2080;
 constexpr int as_placed = -1;    // no second try for the sake of labels: the test would take twice as long
 
-// The sheets need no solved scene: wires get one size, and no volts are printed. Nothing where what chance wrote
-// contradicts itself.
-std::optional<Facts> unsolved(const std::string& text, Catalogue& catalogue) {
-  Sources sources;
-  Diagnostics diagnostics;
-  const int file = sources.add("job.yaml", text);
-  const auto root = read_yaml(file, sources, diagnostics);
-  auto spec = root ? read_job(*root, file, diagnostics) : std::nullopt;
-  if (!spec || !settle_job(*spec, catalogue, diagnostics)) return std::nullopt;
-  auto circuit = build(*spec, catalogue, diagnostics);
-  if (!circuit) return std::nullopt;
-  Facts facts;
-  facts.spec = *spec;
-  facts.sized.circuit = std::move(*circuit);
-  for (Wire& w : facts.sized.circuit.wires)
-    if (!w.size && w.fixed_ohm < 0) w.size = WireSizeName{"16", WireSizeName::System::awg};
-  return facts;
-}
-
 }  // namespace
 
 TEST_CASE("2,000 jobs by chance: each is drawn, and read back from its geometry it is the circuit") {
@@ -41,7 +22,7 @@ TEST_CASE("2,000 jobs by chance: each is drawn, and read back from its geometry 
   int valid = 0, drawn = 0, refused = 0, several = 0, least = 1000, most = 0;
   for (unsigned seed = 1; seed <= seeds; ++seed) {
     const int more = seed % 16 == 0 ? static_cast<int>(seed / 16 % 13) : seed % 16 == 8 ? -1 - static_cast<int>(seed / 16 % 2) : 0;   // some are large, some small
-    auto facts = unsolved(by_chance::job(seed, more), *plain.catalogue);
+    auto facts = fixture::unsolved(by_chance::job(seed, more), *plain.catalogue);
     if (!facts) continue;
     facts->spec.paper = seed % 3 == 0 ? "tabloid" : "a3";
     facts->spec.paper_named = true;
