@@ -22,13 +22,18 @@ const char* zone_word(Zone zone) {
 
 }  // namespace
 
-std::optional<Apart> further(const Apart& apart, const std::string& group, double times) {
+std::optional<Apart> further(const Apart& apart, const std::string& group, double times, bool wide) {
   constexpr int most_pages = 60;   // of one group: a thousand wires want about as many
   constexpr int most_without = 3;  // pages of lamps, the first of which holds all that feeds them
   constexpr double sparing = 0.75; // of the pages that the room would ask for: a page is not filled by height alone
   Apart out = apart;
   if (apart.level != Apart::all) {
     out.level = static_cast<Apart::Level>(apart.level + 1);
+    return out;
+  }
+  if (wide && !apart.contacts_apart && group != "group-signals") {   // more pages would not be narrower
+    out.contacts_apart = true;
+    out.signal_pages = std::max(1, out.signal_pages);
     return out;
   }
   int* pages = group == "group-lamps" ? &out.lamp_pages : group == "group-car" ? &out.car_pages : group == "group-signals" ? &out.signal_pages : nullptr;
