@@ -73,14 +73,13 @@ std::vector<PageCircuit> split(const Circuit& c, Apart apart) {
       const int p = from ? w.from.part.v : w.to.part.v, q = from ? w.to.part.v : w.from.part.v;
       return shared(p) ? (shared(q) ? 0 : page_of(q)) : page_of(p);
     };
-    for (std::size_t p = 0; p < c.parts.size(); ++p) {
-      bool wanted = !shared(static_cast<int>(p)) && page_of(static_cast<int>(p)) == static_cast<int>(n);
-      if (shared(static_cast<int>(p)))
-        for (const Wire& w : c.wires)
-          for (const bool from : {true, false})
-            wanted = wanted || ((from ? w.from : w.to).part.v == static_cast<int>(p) && on_page(w, from) == static_cast<int>(n));
-      if (wanted) add(static_cast<int>(p));
-    }
+    std::vector<bool> wanted;
+    for (std::size_t p = 0; p < c.parts.size(); ++p) wanted.push_back(!shared(static_cast<int>(p)) && page_of(static_cast<int>(p)) == static_cast<int>(n));
+    for (const Wire& w : c.wires)
+      for (const bool from : {true, false})
+        if (const int p = (from ? w.from : w.to).part.v; shared(p) && on_page(w, from) == static_cast<int>(n)) wanted[at(p)] = true;
+    for (std::size_t p = 0; p < c.parts.size(); ++p)
+      if (wanted[p]) add(static_cast<int>(p));
     std::map<int, int> new_wire;
     for (std::size_t w = 0; w < c.wires.size(); ++w) {
       const int from = on_page(c.wires[w], true), to = on_page(c.wires[w], false);
