@@ -90,7 +90,7 @@ int least_height(const Sketch& sketch) {
 }
 
 Problem too_small(int needed, int found, const char* along) {
-  return {"it needs " + std::to_string(needed * 5 / 2) + " mm in " + along + " and finds " + std::to_string(found * 5 / 2), static_cast<double>(needed) / std::max(1, found)};
+  return {"it needs " + std::to_string(needed * 5 / 2) + " mm in " + along + " and finds " + std::to_string(found * 5 / 2), static_cast<double>(needed) / std::max(1, found), std::string(along) == "width"};
 }
 
 }  // namespace

@@ -49,6 +49,7 @@ struct SheetRoom {               // free room of the paper, modules
 struct Problem {                 // why there is no drawing
   std::string text;
   double times = 1;              // how many times the room that was found it needs; 1: room is not what it lacks
+  bool wide = false;             // it lacks width
 };
 // Nothing when the room is too small; `problem` then says how much is missing. `known`: orders found in other tries.
 std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, const Wishes&, KnownOrders& known, Problem& problem);

@@ -22,13 +22,18 @@ const char* zone_word(Zone zone) {
 
 }  // namespace
 
-std::optional<Apart> further(const Apart& apart, const std::string& group, double times) {
+std::optional<Apart> further(const Apart& apart, const std::string& group, double times, bool wide) {
   constexpr int most_pages = 60;   // of one group: a thousand wires want about as many
   constexpr int most_without = 3;  // pages of lamps, the first of which holds all that feeds them
   constexpr double sparing = 0.75; // of the pages that the room would ask for: a page is not filled by height alone
   Apart out = apart;
   if (apart.level != Apart::all) {
     out.level = static_cast<Apart::Level>(apart.level + 1);
+    return out;
+  }
+  if (wide && !apart.contacts_apart && group != "group-signals") {   // more pages would not be narrower
+    out.contacts_apart = true;
+    out.signal_pages = std::max(1, out.signal_pages);
     return out;
   }
   int* pages = group == "group-lamps" ? &out.lamp_pages : group == "group-car" ? &out.car_pages : group == "group-signals" ? &out.signal_pages : nullptr;
@@ -68,14 +73,13 @@ std::vector<PageCircuit> split(const Circuit& c, Apart apart) {
       const int p = from ? w.from.part.v : w.to.part.v, q = from ? w.to.part.v : w.from.part.v;
       return shared(p) ? (shared(q) ? 0 : page_of(q)) : page_of(p);
     };
-    for (std::size_t p = 0; p < c.parts.size(); ++p) {
-      bool wanted = !shared(static_cast<int>(p)) && page_of(static_cast<int>(p)) == static_cast<int>(n);
-      if (shared(static_cast<int>(p)))
-        for (const Wire& w : c.wires)
-          for (const bool from : {true, false})
-            wanted = wanted || ((from ? w.from : w.to).part.v == static_cast<int>(p) && on_page(w, from) == static_cast<int>(n));
-      if (wanted) add(static_cast<int>(p));
-    }
+    std::vector<bool> wanted;
+    for (std::size_t p = 0; p < c.parts.size(); ++p) wanted.push_back(!shared(static_cast<int>(p)) && page_of(static_cast<int>(p)) == static_cast<int>(n));
+    for (const Wire& w : c.wires)
+      for (const bool from : {true, false})
+        if (const int p = (from ? w.from : w.to).part.v; shared(p) && on_page(w, from) == static_cast<int>(n)) wanted[at(p)] = true;
+    for (std::size_t p = 0; p < c.parts.size(); ++p)
+      if (wanted[p]) add(static_cast<int>(p));
     std::map<int, int> new_wire;
     for (std::size_t w = 0; w < c.wires.size(); ++w) {
       const int from = on_page(c.wires[w], true), to = on_page(c.wires[w], false);

@@ -24,10 +24,11 @@ struct Apart {
   enum Level { nothing, auxiliaries, lamps, all } level = nothing;
   int lamp_pages = 1, car_pages = 1;
   int signal_pages = 0;          // of what feeds lamps of several pages, before theirs; 0: it stands on the first of theirs
+  bool contacts_apart = false;   // last of all by zone: coach, cord and inlet on the page of the signals
 };
 // One step further, for the sake of a page of this group that needs so many `times` the room there is; several steps at
-// once where that is much. Nothing where it cannot be divided any more.
-std::optional<Apart> further(const Apart&, const std::string& group, double times = 1);
+// once where that is much; `wide`: it is the width that lacks. Nothing where it cannot be divided any more.
+std::optional<Apart> further(const Apart&, const std::string& group, double times = 1, bool wide = false);
 // A page without parts is left out. No part is divided, but the coach's loom, studs, and joints of very many
 // wires stand on each page with the wires of that page.
 std::vector<PageCircuit> split(const Circuit&, Apart);

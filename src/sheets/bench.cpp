@@ -68,10 +68,16 @@ std::optional<BenchPage> on_smallest(const BenchSet& set, const PageCircuit& pag
   return best;
 }
 
+struct Lack {                    // of the pages of one group that did not fit
+  double times = 1;              // the most room that one needs, times what it finds
+  bool wide = false;             // one lacks width
+  void note(const Problem& p) { times = std::max(times, p.times), wide = wide || p.wide; }
+};
+
 // One step further for each group that has a page too large.
-std::optional<Apart> divided_further(Apart apart, const std::map<std::string, double>& lacking) {
-  for (const auto& [group, times] : lacking) {
-    const auto next = further(apart, group, times);
+std::optional<Apart> divided_further(Apart apart, const std::map<std::string, Lack>& lacking) {
+  for (const auto& [group, lack] : lacking) {
+    const auto next = further(apart, group, lack.times, lack.wide);
     if (!next) return std::nullopt;
     const bool by_pages = apart.level == Apart::all;
     apart = *next;
@@ -122,7 +128,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   };
   // Taken apart step by step: what fits no paper is divided further.
   std::vector<PageCircuit> taken;
-  std::map<std::string, double> lacking;   // groups with a page that did not fit: how many times the room it needs
+  std::map<std::string, Lack> lacking;   // by group
   std::map<std::pair<std::vector<int>, std::vector<int>>, KnownOrders> known;   // by parts and wires of a page
   for (std::optional<Apart> apart = Apart{}; apart; apart = divided_further(*apart, lacking)) {
     std::vector<PageCircuit> pages = split(facts.circuit(), *apart);
@@ -139,7 +145,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
       Problem why;
       if (can_hold(set, pages[p], head_of(p), orders(pages[p]), why)) continue;
       problem = why;
-      lacking[pages[p].group] = std::max(lacking[pages[p].group], why.times);
+      lacking[pages[p].group].note(why);
       if (is_whole(pages[p])) return refuse();
     }
     if (!lacking.empty()) continue;
@@ -154,7 +160,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
       for (const Part& part : pages[p].circuit.parts) shown.insert(part.id);
     }
     if (out.size() == pages.size()) return out;
-    lacking[pages[out.size()].group] = problem.times;
+    lacking[pages[out.size()].group].note(problem);
   }
   return refuse();
 }

@@ -13,7 +13,7 @@ TEST_CASE("pages together hold every part once and every wire whole or in two pi
     const fixture::Job job = fixture::built(by_chance::job(static_cast<unsigned>(seed)));
     REQUIRE(job.circuit.has_value());
     const Circuit& whole = *job.circuit;
-    for (const Apart& apart : {Apart{Apart::nothing}, Apart{Apart::auxiliaries}, Apart{Apart::lamps}, Apart{Apart::all}, Apart{Apart::all, 2, 1}, Apart{Apart::all, 3, 2}, Apart{Apart::all, 2, 1, 1}, Apart{Apart::all, 2, 1, 3}}) {
+    for (const Apart& apart : {Apart{Apart::nothing}, Apart{Apart::auxiliaries}, Apart{Apart::lamps}, Apart{Apart::all}, Apart{Apart::all, 2, 1}, Apart{Apart::all, 3, 2}, Apart{Apart::all, 2, 1, 1}, Apart{Apart::all, 2, 1, 3}, Apart{Apart::all, 2, 1, 1, true}}) {
       CAPTURE(seed);
       CAPTURE(static_cast<int>(apart.level));
       CAPTURE(apart.lamp_pages);
