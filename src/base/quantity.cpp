@@ -41,7 +41,8 @@ std::optional<double> parse_quantity(std::string_view text, Unit unit) {
   const char* start = text.data();
   const char* end = start + text.size();
   if (start != end && *start == '+') ++start;
-  const auto [rest, error] = std::from_chars(start, end, value, std::chars_format::fixed);
+  // 1e9 too, so that what is absurd is said to be so; a size of wire is a name, written as it is sold.
+  const auto [rest, error] = std::from_chars(start, end, value, unit == Unit::mm2 ? std::chars_format::fixed : std::chars_format::general);
   if (error != std::errc{} || !std::isfinite(value)) return std::nullopt;
   const std::string_view written = trim({rest, static_cast<std::size_t>(end - rest)});
   for (const Factor& f : factors)

@@ -3,6 +3,7 @@
 
 #include <map>
 
+#include "check/flash.hpp"
 #include "solve/split.hpp"
 
 namespace towloom {
@@ -16,7 +17,9 @@ std::string lamp_name(const Circuit& circuit, const Catalogue& catalogue, const 
     return part.title + " " + part.terminals[static_cast<std::size_t>(part.elements[static_cast<std::size_t>(lamp.element)].a)];
   const LampFunction* function = catalogue.function(part.function);
   const std::string& title = function == nullptr ? part.function : function->title;
-  return part.group.empty() || part.group == title ? title : part.group + " " + title;
+  if (part.group.empty() || part.group == title) return title;
+  const std::string word = part.group.substr(part.group.rfind(' ') + 1) + " ";   // "left front" and "front lamps" share one
+  return part.group + " " + (title.rfind(word, 0) == 0 ? title.substr(word.size()) : title);
 }
 
 std::string shown(const Symptom& s) {
@@ -28,6 +31,35 @@ std::string shown(const Symptom& s) {
   return to_text(s.seen);
 }
 
+// "left; hazard; and 3 more".
+std::string named_scenes(const std::vector<std::string>& scenes) {
+  std::string out;
+  for (std::size_t i = 0; i < scenes.size() && i < most_scenes; ++i) out += (i > 0 ? "; " : "") + scenes[i];
+  if (scenes.size() > most_scenes) out += "; and " + std::to_string(scenes.size() - most_scenes) + " more";
+  return out;
+}
+
+bool flashes(Seen seen) { return seen == Seen::flash || seen == Seen::counterflash; }
+
+// A lamp that should flash and does not is missed by the flasher that feeds it, the coach's or the car's.
+std::vector<std::string> flasher_lines(const Facts& facts, const Catalogue& catalogue, const std::vector<Symptom>& symptoms) {
+  const States& states = facts.states;
+  std::vector<std::string> coach, car;
+  for (const Symptom& s : symptoms) {
+    const auto scene = static_cast<std::size_t>(s.scene), lamp = static_cast<std::size_t>(s.lamp);
+    if (lamp >= states.lamps[scene].size() || !flashes(states.lamps[scene][lamp].seen) || flashes(s.seen)) continue;
+    std::vector<std::string>& missed = states.scenes[scene].signal("coupled") == Wave::off ? car : coach;
+    if (missed.empty() || missed.back() != states.scenes[scene].name) missed.push_back(states.scenes[scene].name);
+  }
+  std::vector<std::string> out;
+  const auto& flasher = facts.spec.coach.flasher;
+  if (const std::string does = flash_with_lamp_out(flasher ? flasher->kind.value : "", catalogue); !coach.empty() && !does.empty())
+    out.push_back("the coach's turn signals " + does + ": " + named_scenes(coach));
+  if (const std::string does = flash_with_lamp_out("fixed load", catalogue); !car.empty() && facts.spec.car.monitoring.value == "flasher")
+    out.push_back("the car's turn signals " + does + ": " + named_scenes(car));
+  return out;
+}
+
 // One line a lamp and look: the scenes in which it shows.
 std::vector<std::string> symptom_lines(const Circuit& circuit, const Catalogue& catalogue, const std::vector<Scene>& scenes, const std::vector<WatchedLamp>& lamps,
                                        const std::vector<Symptom>& symptoms) {
@@ -35,9 +67,7 @@ std::vector<std::string> symptom_lines(const Circuit& circuit, const Catalogue& 
   for (const Symptom& s : symptoms) looks[{s.lamp, shown(s)}].push_back(scenes[static_cast<std::size_t>(s.scene)].name);
   std::vector<std::string> out;
   for (const auto& [what, where] : looks) {
-    out.push_back(lamp_name(circuit, catalogue, lamps[static_cast<std::size_t>(what.first)]) + " " + what.second + ": ");
-    for (std::size_t i = 0; i < where.size() && i < most_scenes; ++i) out.back() += (i > 0 ? "; " : "") + where[i];
-    if (where.size() > most_scenes) out.back() += "; and " + std::to_string(where.size() - most_scenes) + " more";
+    out.push_back(lamp_name(circuit, catalogue, lamps[static_cast<std::size_t>(what.first)]) + " " + what.second + ": " + named_scenes(where));
   }
   return out;
 }
@@ -67,6 +97,7 @@ std::vector<FaultPicture> fault_pictures(const Facts& facts, const Catalogue& ca
   for (const FaultClass& c : table.classes) {
     FaultPicture picture;
     picture.shows = symptom_lines(circuit, catalogue, facts.states.scenes, lamps, c.symptoms);
+    for (std::string& line : flasher_lines(facts, catalogue, c.symptoms)) picture.shows.push_back(std::move(line));
     for (const int f : c.faults) {
       const FaultRow& row = table.rows[static_cast<std::size_t>(f)];
       picture.faults.push_back(describe(row.fault, catalogue));
@@ -91,6 +122,9 @@ std::string faults_text(const Facts& facts, const Catalogue& catalogue, const Fa
   taken("fuse_opens", "a fuse opens from " + format_plain(catalogue.rule("fuse_opens").value) + " times its rating");
   taken("coach_fuse_a", "each of the coach's feeds has a fuse of " + format_plain(catalogue.rule("coach_fuse_a").value) + " A");
   taken("dimmer_share", "dimmer: below " + format_plain(catalogue.rule("dimmer_share").value) + " of the sound lamp's light");
+  taken("flash_lamp_out", facts.spec.coach.flasher && facts.spec.coach.flasher->kind.value == "variable load"
+                              ? "the coach's flasher is of variable load: it gives no sign of a lamp that is out"
+                              : "a flasher of fixed load shows a lamp that is out by its rate");
   int number = 0;
   for (const FaultPicture& p : fault_pictures(facts, catalogue, table)) {
     out += "\n" + std::to_string(++number) + ".\n";

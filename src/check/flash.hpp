@@ -17,4 +17,7 @@ struct FlashLimits { double least = 0, most = 0; };
 // `kind`: fixed load | variable load.
 FlashLimits flash_limits(const std::string& kind, const Catalogue&);
 
+// What a flasher that has lost one of its lamps does with the others; empty: nothing is seen. An unknown kind: `may`.
+std::string flash_with_lamp_out(const std::string& kind, const Catalogue&);
+
 }  // namespace towloom

@@ -72,4 +72,15 @@ std::string coil_loop(const Circuit& circuit, const std::vector<int>& parts) {
   return out;
 }
 
+std::string chatter_text(const Circuit& circuit, const std::vector<PartId>& parts) {
+  std::string names;
+  std::vector<int> numbers;
+  for (const PartId id : parts) {
+    names += (names.empty() ? "" : ", ") + circuit.part(id).id;
+    numbers.push_back(id.v);
+  }
+  const std::string loop = coil_loop(circuit, numbers);
+  return names + (parts.size() > 1 ? " find no rest" : " finds no rest") + (loop.empty() ? "" : ": " + loop);
+}
+
 }  // namespace towloom

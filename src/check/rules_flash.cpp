@@ -14,6 +14,12 @@ FlashLimits flash_limits(const std::string& kind, const Catalogue& catalogue) {
   return {catalogue.rule(kind == "fixed load" ? "flash_least_fixed" : "flash_least").value, catalogue.rule("flash_most").value};
 }
 
+std::string flash_with_lamp_out(const std::string& kind, const Catalogue& catalogue) {
+  if (kind == "variable load") return "";
+  const std::string rate = "fast, about " + format_plain(catalogue.rule("flash_lamp_out").value) + " times, or stay steady";
+  return kind == "fixed load" ? "flash " + rate : "may flash " + rate + ": the kind of flasher is not surveyed";
+}
+
 void flash_rate_off(const Asked& q, const RuleRow& row, Findings& out) {
   if (!q.spec.coach.flasher || q.spec.coach.flasher->cycles_s.empty()) return;
   const Flasher& flasher = *q.spec.coach.flasher;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <iostream>
 
+#include "check/loop.hpp"
 #include "solve/meter.hpp"
 
 namespace towloom {
@@ -47,6 +48,12 @@ bool put_fault(const std::string& text, Loaded& loaded) {
   return false;
 }
 
+void say_no_rest(const Circuit& circuit, const Solved& solved) {
+  std::cerr << "towloom: error: "
+            << (solved.chatter.empty() ? std::string("this scene has no operating point") : "in this scene " + chatter_text(circuit, solved.chatter))
+            << "\n  towloom check says what to do\n";
+}
+
 int print_reading(const Arguments& arguments, const Loaded& loaded, const Scene& scene) {
   const Circuit& circuit = loaded.facts.circuit();
   const std::string to = arguments.to.empty() ? "body" : arguments.to, name = arguments.meter.empty() ? "meter" : arguments.meter;
@@ -61,7 +68,7 @@ int print_reading(const Arguments& arguments, const Loaded& loaded, const Scene&
   }
   const auto readings = read_between(circuit, loaded.catalogue, scene, attach(instrument->second, loaded.catalogue, *a, *b));
   if (readings.empty()) {
-    std::cerr << "towloom: error: this scene finds no rest: see towloom check\n";
+    say_no_rest(circuit, solve(circuit, loaded.catalogue, scene));
     return faults;
   }
   std::cout << scene.name << "; " << instrument->second.title << " from " << arguments.at << " to " << to << "\n";

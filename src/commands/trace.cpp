@@ -97,7 +97,7 @@ int trace_command(const Arguments& arguments) {
   const Circuit& c = loaded->facts.circuit();
   const Solved solved = solve(c, loaded->catalogue, scene);
   if (!solved.converged() || !solved.chatter.empty()) {
-    std::cerr << "towloom: error: this scene finds no rest: see towloom check\n";
+    say_no_rest(c, solved);
     return faults;
   }
   if (!arguments.netlist.empty()) {   // the lit half of the flash, the pulse on

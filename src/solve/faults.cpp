@@ -3,23 +3,13 @@
 #include <algorithm>
 #include <memory>
 
-#include "solve/sound.hpp"
+#include "solve/variant.hpp"
 
 namespace towloom {
 namespace {
 
 bool gives_light(Seen seen) { return seen == Seen::lit || seen == Seen::flash || seen == Seen::counterflash; }
 
-// The circuit with the fault, and with the fuses open that it blew in some scene.
-struct Variant {
-  Variant(Circuit c, const Catalogue& catalogue) : circuit(std::move(c)), solver(circuit, catalogue) {}
-  Variant(const Variant&) = delete;
-  Variant& operator=(const Variant&) = delete;
-  const Circuit circuit;
-  const Solver solver;
-  std::map<int, Look> looks;   // by network, where there are no devices
-  Phases phases;               // else
-};
 using Variants = std::map<std::vector<int>, std::unique_ptr<Variant>>;   // by the protectors that are open
 
 void compare(const Sound& sound, int scene, const std::vector<LampState>& now, FaultRow& row) {
@@ -37,35 +27,27 @@ void compare(const Sound& sound, int scene, const std::vector<LampState>& now, F
 // One fault in all scenes.
 class OneFault {
  public:
-  OneFault(const Sound& sound, const Fault& fault, bool skip) : sound_(sound), fault_(fault), skip_(skip), reach_(sound.networks.size()) {}
+  OneFault(Sound& sound, const Fault& fault) : sound_(sound), fault_(fault) {}
 
   // True: every lamp shows what it shows in the sound circuit, every relay goes the same way, no fuse opens.
   bool left_alone(int scene) {
-    if (!skip_) return false;
+    Variant& v = variant({});
     const SoundScene& s = sound_.scenes[static_cast<std::size_t>(scene)];
-    for (int p = 0; p < s.frame.phases; ++p) {
-      const int network = s.network[static_cast<std::size_t>(p)];
-      const Reach& r = reach(network);
-      if (!is_quiet(r) && !(s.lamps[static_cast<std::size_t>(p)].holds(r) && r.amps < of(network).protectors)) return false;
-    }
-    return std::all_of(s.on_the_way.begin(), s.on_the_way.end(), [&](int n) { return is_quiet(reach(n)) || of(n).devices.holds(reach(n)); });
+    return keeps_its_way(v, s) && std::all_of(s.way.last().begin(), s.way.last().begin() + s.frame.phases, [&](int n) { return v.outcome(n).same; });
   }
 
   void solve(int scene, FaultRow& row) {
+    const SoundScene& s = sound_.scenes[static_cast<std::size_t>(scene)];
     std::vector<int> open;     // protectors
     for (;;) {
       Variant& v = variant(open);
-      std::array<const Look*, 4> looks{};
-      bool rests = true;
-      if (sound_.solver.has_devices()) rests = solve_devices(scene, v, looks, open.empty());
-      else solve_networks(scene, v, looks, open.empty());
-      const SoundScene& s = sound_.scenes[static_cast<std::size_t>(scene)];
+      const Settled way = keeps_its_way(v, s) ? s.way : find_way(v, scene);
       int over = -1;
-      bool solved = rests;
+      bool solved = way.rests;
       for (int p = 0; p < s.frame.phases; ++p) {
-        const Look& look = *looks[static_cast<std::size_t>(p)];
-        solved = solved && look.converged;
-        if (look.overloaded >= 0 && (over < 0 || look.overloaded < over)) over = look.overloaded;
+        const Outcome& o = v.outcome(way.last()[static_cast<std::size_t>(p)]);
+        solved = solved && o.converged;
+        if (o.overloaded >= 0 && (over < 0 || o.overloaded < over)) over = o.overloaded;
       }
       if (over >= 0 && open.size() < most_blown) {
         const PartId part = sound_.protectors[static_cast<std::size_t>(over)].part;
@@ -74,74 +56,38 @@ class OneFault {
         continue;
       }
       if (!solved) ++row.unsolved;
-      return compare(sound_, scene, sound_.show(v.circuit, s, [&](int p) -> const Look& { return *looks[static_cast<std::size_t>(p)]; }), row);
+      return compare(sound_, scene, sound_.show(v.solver(), s.frame, [&](int p) -> const auto& { return v.looks(way.last()[static_cast<std::size_t>(p)]); }), row);
     }
   }
 
  private:
-  const Reach& reach(int network) {
-    auto& known = reach_[static_cast<std::size_t>(network)];
-    if (!known) known = reach_of(sound_.circuit, sound_.solver.points(), fault_, *of(network).phase);
-    return *known;
+  // Relays and modules stand in every round as they do in the sound circuit.
+  bool keeps_its_way(Variant& v, const SoundScene& s) const {
+    if (!sound_.solver.has_devices()) return true;
+    for (const auto& round : s.way.rounds)
+      for (int p = 0; p < s.frame.phases; ++p)
+        if (!v.outcome(round[static_cast<std::size_t>(p)]).same_devices) return false;
+    return true;
   }
-  const SoundNetwork& of(int network) const { return sound_.networks[static_cast<std::size_t>(network)]; }
-  bool alone(int network) { return skip_ && is_quiet(reach(network)); }
-
+  Settled find_way(Variant& v, int scene) const {
+    return settle(
+        sound_.solver, v.devices(), sound_.states.scenes[static_cast<std::size_t>(scene)], sound_.scenes[static_cast<std::size_t>(scene)].frame,
+        [&](std::vector<char> conducting, const Pulled& pulled) { return sound_.number(std::move(conducting), pulled); },
+        [&](int n) { return v.volts(n); });
+  }
   Variant& variant(const std::vector<int>& open) {
     auto& found = variants_[open];
     if (found) return *found;
-    Circuit circuit = with_fault(sound_.circuit, fault_, sound_.catalogue);
-    for (const int p : open) circuit = with_fault(std::move(circuit), opened(sound_.protectors[static_cast<std::size_t>(p)]), sound_.catalogue);
-    found = std::make_unique<Variant>(std::move(circuit), sound_.catalogue);
+    std::vector<Change> changes = fault_.changes;
+    for (const int p : open)
+      for (const Change& c : opened(sound_.protectors[static_cast<std::size_t>(p)]).changes) changes.push_back(c);
+    found = std::make_unique<Variant>(sound_, changes);
     return *found;
   }
 
-  // No device: each network is solved once, whatever scenes have it.
-  void solve_networks(int scene, Variant& v, std::array<const Look*, 4>& looks, bool may_skip) {
-    const SoundScene& s = sound_.scenes[static_cast<std::size_t>(scene)];
-    for (int p = 0; p < s.frame.phases; ++p) {
-      const int network = s.network[static_cast<std::size_t>(p)];
-      const SoundNetwork& sound = of(network);
-      if (may_skip && alone(network)) {
-        looks[static_cast<std::size_t>(p)] = &sound.look;
-        continue;
-      }
-      const auto [at, fresh] = v.looks.try_emplace(network);
-      if (fresh) {
-        const auto key = v.solver.conducting(v.solver.read(sound_.states.scenes[static_cast<std::size_t>(scene)]), p % s.frame.flash_phases(), {},
-                                             p < s.frame.flash_phases());
-        at->second = sound_.look(v.circuit, v.solver.solve_phase(key, {}, sound.phase));
-      }
-      looks[static_cast<std::size_t>(p)] = &at->second;
-    }
-  }
-
-  // Relays and modules: their modes are found from rest, with the networks that are known already. False: no rest.
-  bool solve_devices(int scene, Variant& v, std::array<const Look*, 4>& looks, bool may_skip) {
-    const SoundScene& s = sound_.scenes[static_cast<std::size_t>(scene)];
-    const Scene& asked = sound_.states.scenes[static_cast<std::size_t>(scene)];
-    const auto waves = v.solver.read(asked);
-    for (int p = 0; may_skip && p < s.frame.phases; ++p) {
-      const SoundNetwork& sound = of(s.network[static_cast<std::size_t>(p)]);
-      if (!alone(s.network[static_cast<std::size_t>(p)])) continue;
-      const Phase& phase = *sound.phase;
-      const auto key = v.solver.conducting(waves, p % s.frame.flash_phases(), phase.pulled, p < s.frame.flash_phases());
-      v.phases.try_emplace(key, phase).first->second.wire_a.resize(v.circuit.wires.size(), 0);
-    }
-    const Solved solved = v.solver.solve(asked, {}, {&sound_.states.solved[static_cast<std::size_t>(scene)], &v.phases, &sound_.phases});
-    for (std::size_t p = 0; p < static_cast<std::size_t>(solved.phases); ++p) {
-      own_[p] = sound_.look(v.circuit, solved.phase[p]);
-      looks[p] = &own_[p];
-    }
-    return solved.chatter.empty();
-  }
-
-  const Sound& sound_;
+  Sound& sound_;
   const Fault& fault_;
-  const bool skip_;
-  std::vector<std::optional<Reach>> reach_;    // by network
   Variants variants_;
-  std::array<Look, 4> own_;
 };
 
 // Rows that show the same everywhere.
@@ -168,12 +114,12 @@ std::vector<WatchedLamp> watched_lamps(const Circuit& circuit) {
   return out;
 }
 
-FaultTable solve_faults(const Circuit& circuit, const Catalogue& catalogue, const States& states, std::vector<Fault> faults, bool skip) {
-  const Sound sound(circuit, catalogue, states);
+FaultTable solve_faults(const Circuit& circuit, const Catalogue& catalogue, const States& states, std::vector<Fault> faults) {
+  Sound sound(circuit, catalogue, states);
   FaultTable out;
   for (Fault& fault : faults) {
     FaultRow row;
-    OneFault one(sound, fault, skip);
+    OneFault one(sound, fault);
     for (int s = 0; s < static_cast<int>(states.scenes.size()); ++s) {
       if (one.left_alone(s)) {
         ++out.skipped;

@@ -81,9 +81,10 @@ struct FaultTable {
   std::vector<FaultClass> classes;   // in the order of their first fault
   int solved = 0, skipped = 0;       // scenes
 };
-// `states` is the sound circuit's. A fuse that would carry its opening current is opened and the scene solved
-// again. `skip` = false solves every scene: for tests.
-FaultTable solve_faults(const Circuit&, const Catalogue&, const States&, std::vector<Fault>, bool skip = true);
+// `states` is the sound circuit's. A fuse that would carry its opening current is opened and the scene solved again.
+// A network is not solved where Kirchhoff's law misses so few amps at guessed volts that no limit of light, of a relay,
+// an input or a fuse is in doubt.
+FaultTable solve_faults(const Circuit&, const Catalogue&, const States&, std::vector<Fault>);
 
 // The circuit with every fuse open that carries its opening current in this scene; `near` is the sound solution.
 Circuit after_fuses(Circuit faulty, const Catalogue&, const Scene&, const Solved& near);

@@ -49,12 +49,10 @@ LightRules::LightRules(const Catalogue& c)
 LampLook look_at(const Circuit& circuit, const LightRules& rules, const Points& points, PartId lamp, const Phase& phase, int at_element) {
   const Element& element = circuit.part(lamp).elements[static_cast<std::size_t>(at_element)];
   const auto at = [&](int terminal) { return phase.volts[static_cast<std::size_t>(points.at({lamp, terminal}))]; };
-  LampLook out;
-  out.volts = at(element.a) - at(element.b);
-  out.amps = phase.element_a[static_cast<std::size_t>(lamp.v)][static_cast<std::size_t>(at_element)];
-  out.light = light_of(element, out.volts, out.amps, rules);
-  return out;
+  return look_at(element, rules, at(element.a) - at(element.b), phase.element_a[static_cast<std::size_t>(lamp.v)][static_cast<std::size_t>(at_element)]);
 }
+
+LampLook look_at(const Element& lamp, const LightRules& rules, double volts, double amps) { return {volts, amps, light_of(lamp, volts, amps, rules)}; }
 
 LampState combine(const Element& lamp, const LightRules& rules, const Solved& frame, const std::array<LampLook, 4>& looks) {
   LampState out;

@@ -14,6 +14,7 @@ struct LampLook {              // one lamp in one phase
 };
 // `element` is the part's element that gives the light.
 LampLook look_at(const Circuit&, const LightRules&, const Points&, PartId lamp, const Phase&, int element = 0);
+LampLook look_at(const Element& lamp, const LightRules&, double volts, double amps);
 // What its phases together show; `frame` says what they are.
 LampState combine(const Element& lamp, const LightRules&, const Solved& frame, const std::array<LampLook, 4>& looks);
 LampState lamp_state(const Circuit&, const Catalogue&, const Points&, PartId lamp, const Solved&, int element = 0);

@@ -9,7 +9,7 @@ namespace {
 constexpr double boltzmann = 1.38064852e-23, charge = 1.6021766208e-19;  // as in ngspice 39
 constexpr double nominal_kelvin = 300.15;                                // TNOM = 27 °C
 constexpr double power_start = 0.1;   // of its threshold: over these volts a driver wakes up
-constexpr double euler = 2.718281828459045;
+constexpr double euler = 2.718281828459045, exp_of_corner = 0.049787068367863944;   // e and e^-3
 // Beyond this the exponential goes on as its tangent: no iterate may overflow.
 constexpr double largest_power = 200;
 
@@ -26,8 +26,8 @@ Response junction_forward(const Curve& c, double v) {
 // Ngspice's reverse branch, below -3 N Vt.
 Response junction_reverse(const Curve& c, double v) {
   const double corner = -3 * c.slope_v, a = 3 * c.slope_v / euler, cube = a * a * a;
-  Response r = junction_forward(c, corner);
-  const double at_corner = r.content;
+  const double at_corner = c.is * c.slope_v * (exp_of_corner - 1 + 3);
+  Response r;
   const double ratio = a / v;
   r.amps = -c.is * (1 + ratio * ratio * ratio);
   r.siemens = 3 * c.is * ratio * ratio * ratio / v;
@@ -43,27 +43,29 @@ Response junction(const Curve& c, double v) {
   return r;
 }
 
-// The voltage of the inner junction when `v` stands across junction and series resistance.
-// Newton from the side where the curve is convex, kept inside a shrinking bracket.
-double junction_volts(const Curve& c, double v) {
+// The voltage of the inner junction when `v` stands across junction and series resistance, and what it carries there.
+// Halley's step, which knows how the exponential bends, kept inside a shrinking bracket.
+Response inner_junction(const Curve& c, double v) {
   double low = std::min(v, 0.0), high = std::max(v, 0.0);
   if (v > 0) high = std::min(high, c.slope_v * std::log1p(v / (c.rs * c.is)));
   double at = v > 0 ? high : low;
+  Response r = junction(c, at);
   for (int i = 0; i < 100; ++i) {
-    const Response r = junction(c, at);
-    const double miss = at + c.rs * r.amps - v;
+    const double miss = at + c.rs * r.amps - v, slope = 1 + c.rs * r.siemens;
     (miss > 0 ? high : low) = at;
-    double next = at - miss / (1 + c.rs * r.siemens);
+    const double newton = miss / slope, bend = at > -3 * c.slope_v ? c.rs * r.siemens / (c.slope_v * slope) : 0;
+    double next = at - newton / std::max(0.5, 1 - newton * bend / 2);
     if (!(next >= low && next <= high)) next = low + (high - low) / 2;
-    if (std::abs(next - at) <= 1e-15 * (std::abs(v) + c.slope_v)) return next;
+    if (std::abs(next - at) <= 1e-15 * (std::abs(v) + c.slope_v)) break;
     at = next;
+    r = junction(c, at);
   }
-  return at;
+  return r;
 }
 
 Response diode(const Curve& c, double v) {
   if (c.rs <= 0) return junction(c, v);
-  Response r = junction(c, junction_volts(c, v));
+  Response r = inner_junction(c, v);
   r.content += c.rs * r.amps * r.amps / 2;
   r.siemens = r.siemens / (1 + c.rs * r.siemens);
   return r;

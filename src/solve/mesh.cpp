@@ -9,7 +9,14 @@
 namespace towloom {
 using std::size_t;
 
-Mesh::Mesh(int points, const std::vector<std::pair<int, int>>& pairs, const std::vector<char>& last) : points_(points) {
+namespace {
+
+// Found by trial: fewer leave more points to Newton, more make each of its steps dense (a joint of n lamps: n^3).
+constexpr size_t most_neighbours = 6;
+
+}  // namespace
+
+Mesh::Mesh(int points, const std::vector<std::pair<int, int>>& pairs, std::vector<char> last) : points_(points) {
   // Neighbours of each point with their slots, by rising number.
   std::vector<std::vector<Neighbour>> rows(static_cast<size_t>(points));
   const auto find = [&](int point, int other) {
@@ -35,7 +42,12 @@ Mesh::Mesh(int points, const std::vector<std::pair<int, int>>& pairs, const std:
     const auto [late, count, p] = queue.top();
     queue.pop();
     auto& row = rows[static_cast<size_t>(p)];
-    if (removed[static_cast<size_t>(p)] != 0 || count != row.size()) continue;
+    if (removed[static_cast<size_t>(p)] != 0 || count != row.size() || late != marked(p)) continue;
+    if (!late && !last.empty() && count > most_neighbours) {
+      last[static_cast<size_t>(p)] = 1;
+      queue.push({true, count, p});
+      continue;
+    }
     if (late && unmarked_ == steps_.size() && left_.empty())
       for (int q = 0; q < points; ++q)
         for (const Neighbour& n : rows[static_cast<size_t>(q)])
@@ -103,6 +115,13 @@ Mesh::Removed Mesh::remove_unmarked(const std::vector<double>& siemens, std::vec
   Removed r = start(siemens, std::move(to_reference), std::move(amps));
   remove(0, unmarked_, r);
   return r;
+}
+
+std::vector<int> Mesh::marked() const {
+  std::vector<int> out;
+  for (size_t s = unmarked_; s < steps_.size(); ++s) out.push_back(steps_[s].point);
+  std::sort(out.begin(), out.end());
+  return out;
 }
 
 void Mesh::find_removed(const Removed& r, std::vector<double>& volts) const { put_back(0, unmarked_, r, volts); }

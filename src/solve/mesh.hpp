@@ -12,8 +12,9 @@ namespace towloom {
 class Mesh {
  public:
   // Conductances lie between the points of each pair; every point also has one to the reference.
-  // Points marked in `last` (none, or one mark a point) are removed behind all others.
-  Mesh(int points, const std::vector<std::pair<int, int>>& pairs, const std::vector<char>& last = {});
+  // Points marked in `last` (none, or one mark a point) are removed behind all others; with them those whose removal
+  // would join too many neighbours: these count as marked.
+  Mesh(int points, const std::vector<std::pair<int, int>>& pairs, std::vector<char> last = {});
   // Volts of every point when `amps` flow into it. `siemens` in the order of the pairs.
   std::vector<double> solve(const std::vector<double>& siemens, std::vector<double> to_reference,
                             std::vector<double> amps) const;
@@ -30,6 +31,7 @@ class Mesh {
     int a, b, slot;
   };
   const std::vector<Pair>& left() const { return left_; }   // pairs of marked points, also those that removal made
+  std::vector<int> marked() const;                          // points, by rising number
 
  private:
   Removed start(const std::vector<double>& siemens, std::vector<double> to_reference, std::vector<double> amps) const;

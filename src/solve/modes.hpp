@@ -12,6 +12,8 @@ struct Modes {
   std::vector<std::vector<std::vector<char>>> levels;   // by phase, by part, by logic input
   bool operator==(const Modes&) const = default;
 };
+// Rounds of relays and modules before it is called chatter; real circuits settle in two or three.
+constexpr int most_rounds = 32;
 Modes modes_at_rest(const Circuit&, int phases);
 Modes modes_pulled_in(const Circuit&, int phases);
 Modes next_modes(const Circuit&, const Points&, const Solved&, const Modes& now);

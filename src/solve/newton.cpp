@@ -22,11 +22,12 @@ constexpr double noise_limit = 1e-7;       // V, where steps stop shrinking: a t
 constexpr double residual_limit = 1e-10;   // A, beside what rounding of the volts allows
 
 // Currents, slopes and Kirchhoff's sums at one set of volts.
+template <class Sum>
 struct Picture {
   std::vector<double> amps, siemens;   // by branch
   // By point: what is missing into it. A branch's current is the same number at both its ends; summed
   // with more digits it cancels in a floating piece, which its leak of 1 nS alone must hold.
-  std::vector<long double> into;
+  std::vector<Sum> into;
   double content = 0;
 };
 
@@ -40,14 +41,15 @@ Response respond_at(const Branch& b, double v) {
 }
 
 // `out` is filled anew: its memory serves again.
-void look(const Network& net, const std::vector<double>& volts, Picture& out) {
+template <class Sum>
+void look(const Network& net, const std::vector<double>& volts, Picture<Sum>& out) {
   const auto n = static_cast<size_t>(net.points);
   out.amps.assign(net.branches.size(), 0);
   out.siemens.assign(net.branches.size(), 0);
   out.content = 0;
   out.into.resize(n);
   for (size_t p = 0; p < n; ++p) {
-    out.into[p] = -static_cast<long double>(point_leak) * volts[p];
+    out.into[p] = -static_cast<Sum>(point_leak) * volts[p];
     out.content += point_leak * volts[p] * volts[p] / 2;
   }
   for (size_t p = 0; p < net.forced_a.size(); ++p) {
@@ -66,7 +68,8 @@ void look(const Network& net, const std::vector<double>& volts, Picture& out) {
   }
 }
 
-std::vector<double> newton_step(const Network& net, const Mesh& mesh, const Picture& at) {
+template <class Sum>
+std::vector<double> newton_step(const Network& net, const Mesh& mesh, const Picture<Sum>& at) {
   std::vector<double> to_reference(static_cast<size_t>(net.points), point_leak), between;
   for (size_t i = 0; i < net.branches.size(); ++i) {
     const Branch& b = net.branches[i];
@@ -82,14 +85,16 @@ void move(const std::vector<double>& from, const std::vector<double>& step, doub
 }
 
 // Of the co-content.
-double slope_along(const std::vector<double>& step, const Picture& at) {
+template <class Sum>
+double slope_along(const std::vector<double>& step, const Picture<Sum>& at) {
   double slope = 0;
   for (size_t p = 0; p < step.size(); ++p) slope -= static_cast<double>(at.into[p]) * step[p];
   return slope;
 }
 
 // Kirchhoff's law holds as far as the volts' last digit lets it be seen.
-bool balanced(const Network& net, const std::vector<double>& volts, const Picture& at) {
+template <class Sum>
+bool balanced(const Network& net, const std::vector<double>& volts, const Picture<Sum>& at) {
   std::vector<double> rounding(static_cast<size_t>(net.points), 0);   // by point: the error that the last digit makes
   for (size_t i = 0; i < net.branches.size(); ++i) {
     const Branch& b = net.branches[i];
@@ -133,31 +138,12 @@ bool settled(double step, double before) {
   return step <= step_limit || (step <= noise_limit && step >= before / 4);
 }
 
-}  // namespace
-
-// The order of elimination depends on which points are joined only: it is kept for the next network of that shape.
-// Faults and scenes of one circuit have few shapes. A memory, not a state: no answer depends on it.
-std::shared_ptr<const Mesh> mesh_of(const Network& net) {
-  using Shape = std::pair<int, std::vector<std::pair<int, int>>>;
-  constexpr size_t most_shapes = 256;
-  thread_local std::map<Shape, std::shared_ptr<const Mesh>> known;
-  Shape shape{net.points, {}};
-  for (const Branch& b : net.branches)
-    if (b.a >= 0 && b.b >= 0) shape.second.push_back({b.a, b.b});
-  const auto found = known.find(shape);
-  if (found != known.end()) return found->second;
-  if (known.size() >= most_shapes) known.clear();
-  auto mesh = std::make_shared<const Mesh>(shape.first, shape.second);
-  return known.emplace(std::move(shape), std::move(mesh)).first->second;
-}
-
-Operating find_operating_point(const Network& net, const std::vector<double>& start) { return find_operating_point(net, *mesh_of(net), start); }
-
-Operating find_operating_point(const Network& net, const Mesh& mesh, const std::vector<double>& start, double near_enough) {
+template <class Sum>
+Operating search(const Network& net, const Mesh& mesh, const std::vector<double>& start, double near_enough) {
   Operating out;
   out.volts = start;
   out.volts.resize(static_cast<size_t>(net.points), 0);
-  Picture at, next, beyond;
+  Picture<Sum> at, next, beyond;
   look(net, out.volts, at);
   std::vector<double> volts(out.volts.size()), farther(out.volts.size());
   int bends = 0;
@@ -219,6 +205,30 @@ Operating find_operating_point(const Network& net, const Mesh& mesh, const std::
   }
   out.amps = at.amps;
   return out;
+}
+
+}  // namespace
+
+// The order of elimination depends on which points are joined only: it is kept for the next network of that shape.
+// Faults and scenes of one circuit have few shapes. A memory, not a state: no answer depends on it.
+std::shared_ptr<const Mesh> mesh_of(const Network& net) {
+  using Shape = std::pair<int, std::vector<std::pair<int, int>>>;
+  constexpr size_t most_shapes = 256;
+  thread_local std::map<Shape, std::shared_ptr<const Mesh>> known;
+  Shape shape{net.points, {}};
+  for (const Branch& b : net.branches)
+    if (b.a >= 0 && b.b >= 0) shape.second.push_back({b.a, b.b});
+  const auto found = known.find(shape);
+  if (found != known.end()) return found->second;
+  if (known.size() >= most_shapes) known.clear();
+  auto mesh = std::make_shared<const Mesh>(shape.first, shape.second);
+  return known.emplace(std::move(shape), std::move(mesh)).first->second;
+}
+
+Operating find_operating_point(const Network& net, const std::vector<double>& start) { return find_operating_point(net, *mesh_of(net), start); }
+
+Operating find_operating_point(const Network& net, const Mesh& mesh, const std::vector<double>& start, double near_enough) {
+  return near_enough > 0 ? search<double>(net, mesh, start, near_enough) : search<long double>(net, mesh, start, 0);
 }
 
 }  // namespace towloom

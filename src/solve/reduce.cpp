@@ -27,13 +27,6 @@ std::vector<char> marks(const Network& net, const std::vector<char>& bent) {
   return out;
 }
 
-std::vector<int> marked_points(const std::vector<char>& marked) {
-  std::vector<int> out;
-  for (size_t p = 0; p < marked.size(); ++p)
-    if (marked[p] != 0) out.push_back(static_cast<int>(p));
-  return out;
-}
-
 std::vector<int> numbers(const std::vector<int>& kept, int points) {
   std::vector<int> out(static_cast<size_t>(points), -1);
   for (size_t k = 0; k < kept.size(); ++k) out[static_cast<size_t>(kept[k])] = static_cast<int>(k);
@@ -51,8 +44,8 @@ Pairs small_pairs(const Mesh& whole, const Network& net, const std::vector<char>
 }  // namespace
 
 Reduction::Reduction(const Network& shape, std::vector<char> bent)
-    : bent_(std::move(bent)), kept_(marked_points(marks(shape, bent_))), number_(numbers(kept_, shape.points)),
-      whole_(shape.points, straight_pairs(shape, bent_), marks(shape, bent_)),
+    : bent_(std::move(bent)), whole_(shape.points, straight_pairs(shape, bent_), marks(shape, bent_)), kept_(whole_.marked()),
+      number_(numbers(kept_, shape.points)),
       small_(static_cast<int>(kept_.size()), small_pairs(whole_, shape, bent_, number_)) {}
 
 std::vector<double> Reduction::find_start(const Network& net, const std::vector<double>& start) const {

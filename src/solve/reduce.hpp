@@ -15,9 +15,10 @@ class Reduction {
 
  private:
   std::vector<char> bent_;
+  Mesh whole_;
   std::vector<int> kept_;      // points
   std::vector<int> number_;    // by point: index in kept_, or -1
-  Mesh whole_, small_;
+  Mesh small_;
 };
 
 }  // namespace towloom

@@ -84,10 +84,6 @@ struct Known {
   const Solved* near = nullptr;
   // Phases of this circuit with these loads, by which elements conduct; those found are added.
   std::map<std::vector<char>, Phase>* phases = nullptr;
-  // Phases of a circuit that differs little, by which elements conduct: better first guesses than `near`, whose relays
-  // may stand otherwise.
-  const std::map<std::vector<char>, Phase>* like = nullptr;
-  std::vector<Solved>* rounds = nullptr;   // every round on the way from rest is added
 };
 // Sheets print the named few and every scene in which a lamp does other than it must.
 bool to_print(const States&, std::size_t scene);

@@ -11,8 +11,6 @@ namespace {
 // Figures are compared and printed after rounding, so that every compiler prints the same.
 double rounded(double v) { return std::round(v * 1e6) / 1e6 + 0.0; }
 
-// Rounds of relays and modules before it is called chatter; real circuits settle in two or three.
-constexpr int most_rounds = 32;
 // Constant-power drivers: solved with the current of the volts found before, until both agree. Where the supply is
 // too weak for the watts that never ends, and the phase counts as not converged.
 constexpr int most_power_rounds = 60;
@@ -42,7 +40,8 @@ Solver::Solver(const Circuit& circuit, const Catalogue& catalogue) : circuit_(ci
   node_ = number_nodes(circuit, points_, nodes_);
   all_.points = nodes_;
   const auto node = [&](int point) { return node_[static_cast<size_t>(point)]; };
-  for (size_t p = 0; p < circuit.parts.size(); ++p)
+  for (size_t p = 0; p < circuit.parts.size(); ++p) {
+    first_slot_.push_back(static_cast<int>(slots_.size()));
     for (size_t e = 0; e < circuit.parts[p].elements.size(); ++e) {
       const Element& element = circuit.parts[p].elements[e];
       Slot slot{static_cast<int>(p), static_cast<int>(e), node(points_.first[p] + element.a), node(points_.first[p] + element.b), element.gate,
@@ -56,12 +55,9 @@ Solver::Solver(const Circuit& circuit, const Catalogue& catalogue) : circuit_(ci
       all_.branches.push_back({slot.a, slot.b, {}});
       slots_.push_back(std::move(slot));
     }
+  }
   for (const Wire& w : circuit.wires)
     all_.branches.push_back({node(points_.at(w.from)), node(points_.at(w.to)), make_resistor(ohm_of(w, circuit, catalogue))});
-  mesh_ = mesh_of(all_);
-  std::vector<char> bent(all_.branches.size(), 0);
-  for (size_t s = 0; s < slots_.size(); ++s) bent[s] = slots_[s].curve.law != Law::resistor && slots_[s].curve.law != Law::source;
-  reduction_ = std::make_shared<const Reduction>(all_, std::move(bent));
   devices_ = towloom::has_devices(circuit);
 }
 
@@ -82,10 +78,27 @@ std::vector<char> Solver::conducting(const std::vector<Wave>& waves, int flash, 
   return out;
 }
 
-Operating Solver::settle_power(Network& network, const std::vector<double>& start) const {
+const Reduction& Solver::reduction() const {
+  if (reduction_) return *reduction_;
+  mesh_ = mesh_of(all_);
+  std::vector<char> bent(all_.branches.size(), 0);
+  for (size_t s = 0; s < slots_.size(); ++s) bent[s] = slots_[s].curve.law != Law::resistor && slots_[s].curve.law != Law::source;
+  reduction_ = std::make_shared<const Reduction>(all_, std::move(bent));
+  return *reduction_;
+}
+
+Network Solver::network(const std::vector<char>& conducting) const {
+  Network out = all_;
+  for (size_t s = 0; s < slots_.size(); ++s)
+    if (conducts(slots_[s], conducting[s])) out.branches[s].curve = slots_[s].curve;
+  return out;
+}
+
+Operating Solver::operate(Network network, const std::vector<double>& start) const {
   const auto find = [&](const std::vector<double>& from) {
     if (network.branches.size() != all_.branches.size()) return find_operating_point(network, from);   // a load is attached
-    return find_operating_point(network, *mesh_, reduction_->find_start(network, from));
+    const std::vector<double> near = reduction().find_start(network, from);
+    return find_operating_point(network, *mesh_, near);
   };
   Operating found = find(start);
   for (int round = 0; powers_ && found.converged; ++round) {
@@ -94,8 +107,7 @@ Operating Solver::settle_power(Network& network, const std::vector<double>& star
       Branch& branch = network.branches[s];
       if (!slots_[s].power || branch.curve.law != Law::limited) continue;   // or open
       const auto volts = [&](int point) { return point < 0 ? 0.0 : found.volts[static_cast<size_t>(point)]; };
-      const Element& element = circuit_.parts[static_cast<size_t>(slots_[s].part)].elements[static_cast<size_t>(slots_[s].element)];
-      const double amps = power_amps(element, volts(branch.a) - volts(branch.b));
+      const double amps = power_amps(element(static_cast<int>(s)), volts(branch.a) - volts(branch.b));
       agree = agree && std::fabs(amps - branch.curve.amps) <= power_amps_limit;
       branch.curve.amps = amps;
     }
@@ -109,24 +121,59 @@ Operating Solver::settle_power(Network& network, const std::vector<double>& star
   return found;
 }
 
+double Solver::missing_amps(const std::vector<char>& conducting, const std::vector<double>& volts, std::vector<double>& amps) const {
+  std::vector<double> into(static_cast<size_t>(nodes_) + 1, 0);   // the last: 0 V
+  amps.assign(all_.branches.size(), 0);
+  const auto place = [&](int point) { return point < 0 ? static_cast<size_t>(nodes_) : static_cast<size_t>(point); };
+  const auto at = [&](int point) { return point < 0 ? 0.0 : volts[static_cast<size_t>(point)]; };
+  for (size_t b = 0; b < all_.branches.size(); ++b) {
+    const Branch& branch = all_.branches[b];
+    if (b < slots_.size() && !conducts(slots_[b], conducting[b])) continue;
+    const Curve& curve = b < slots_.size() ? slots_[b].curve : branch.curve;
+    const double v = at(branch.a) - at(branch.b);
+    amps[b] = curve.law == Law::resistor ? curve.siemens * v : respond(curve, v).amps;
+    into[place(branch.a)] -= amps[b];
+    into[place(branch.b)] += amps[b];
+  }
+  double out = 0;
+  for (size_t p = 0; p < static_cast<size_t>(nodes_); ++p) out += std::fabs(into[p] - point_leak * volts[p]);
+  return out;
+}
+
+double Solver::amps_at(int number, const std::vector<char>& conducting, const std::vector<double>& volts) const {
+  const auto b = static_cast<size_t>(number);
+  const Branch& branch = all_.branches[b];
+  if (b < slots_.size() && !conducts(slots_[b], conducting[b])) return 0;
+  const auto at = [&](int point) { return point < 0 ? 0.0 : volts[static_cast<size_t>(point)]; };
+  return respond(b < slots_.size() ? slots_[b].curve : branch.curve, at(branch.a) - at(branch.b)).amps;
+}
+
+std::vector<double> Solver::operate_nearly(const std::vector<char>& conducting, const std::vector<double>& start) const {
+  return reduction().find_start(network(conducting), start);
+}
+
+std::vector<double> Solver::by_point(const std::vector<double>& volts) const {
+  std::vector<double> out;
+  out.reserve(node_.size());
+  for (const int n : node_) out.push_back(n < 0 ? 0.0 : rounded(volts[static_cast<size_t>(n)]));
+  return out;
+}
+
 Phase Solver::solve_phase(const std::vector<char>& conducting, const std::vector<Attached>& attached, const Phase* near) const {
-  Network network = all_;
-  for (size_t s = 0; s < slots_.size(); ++s)
-    if (conducting[s] != 0) network.branches[s].curve = slots_[s].curve;
-  const auto node = [&](TerminalRef t) { return t.part ? node_[static_cast<size_t>(points_.at(t))] : -1; };
-  for (const Attached& load : attached) network.branches.push_back({node(load.from), node(load.to), curve_of(load)});
+  Network net = network(conducting);
+  const auto at = [&](TerminalRef t) { return t.part ? node(t) : -1; };
+  for (const Attached& load : attached) net.branches.push_back({at(load.from), at(load.to), curve_of(load)});
   std::vector<double> start;
   if (near != nullptr) {
     start.assign(static_cast<size_t>(nodes_), 0);   // points that it does not know start at 0 V
     for (size_t p = 0; p < node_.size() && p < near->volts.size(); ++p)
       if (node_[p] >= 0) start[static_cast<size_t>(node_[p])] = near->volts[p];
   }
-  const Operating found = settle_power(network, start);
+  const Operating found = operate(std::move(net), start);
   Phase out;
   out.iterations = found.iterations;
   out.converged = found.converged;
-  out.volts.reserve(node_.size());
-  for (const int n : node_) out.volts.push_back(n < 0 ? 0.0 : rounded(found.volts[static_cast<size_t>(n)]));
+  out.volts = by_point(found.volts);
   out.element_a.resize(circuit_.parts.size());
   for (size_t s = 0; s < slots_.size(); ++s)
     out.element_a[static_cast<size_t>(slots_[s].part)].push_back(conducting[s] != 0 ? rounded(found.amps[s]) : 0.0);
@@ -139,8 +186,6 @@ void Solver::solve_phases(const Job& job, const Modes& modes, Solved& out) const
     const auto at = static_cast<size_t>(p);
     const Phase* near = job.known.near == nullptr ? nullptr : &job.known.near->phase[at];
     const std::vector<char> key = conducting(job.waves, p % out.flash_phases(), modes.pulled[at], p < out.flash_phases());
-    if (job.known.like != nullptr)
-      if (const auto like = job.known.like->find(key); like != job.known.like->end()) near = &like->second;
     if (job.known.phases == nullptr) {
       out.phase[at] = solve_phase(key, job.attached, near);
     } else {
@@ -157,7 +202,6 @@ void Solver::settle(const Job& job, Modes& modes, Solved& out) const {
   std::vector<Modes> seen;
   for (int round = 0; round < most_rounds; ++round) {
     solve_phases(job, modes, out);
-    if (job.known.rounds != nullptr) job.known.rounds->push_back(out);
     Modes next = next_modes(circuit_, points_, out, modes);
     if (next == modes) return;
     if (std::find(seen.begin(), seen.end(), next) != seen.end()) {

@@ -3,6 +3,7 @@
 
 #include <memory>
 
+#include "solve/faults.hpp"
 #include "solve/modes.hpp"
 #include "solve/reduce.hpp"
 
@@ -12,6 +13,9 @@ class Solver {
  public:
   // Both must outlive it.
   Solver(const Circuit&, const Catalogue&);
+  // The same circuit with something changed; forced modes are left to whoever asks. `sound` must outlive it, and its
+  // branches keep their numbers; bridges come behind.
+  Solver(const Solver& sound, const std::vector<Change>&);
   // As the free function of solve.hpp.
   Solved solve(const Scene&, const std::vector<Attached>& = {}, const Known& = {}) const;
 
@@ -21,6 +25,30 @@ class Solver {
   std::vector<char> conducting(const std::vector<Wave>& waves, int flash, const Pulled& pulled, bool pulse) const;
   // What the scene says of every signal that a gate names.
   std::vector<Wave> read(const Scene&) const;
+
+  // Branches by number: elements in the order of parts, wires, bridges. Open ones conduct nothing.
+  Network network(const std::vector<char>& conducting) const;
+  // Unrounded. `start`: volts by network point, or empty. Constant-power drivers agree with their volts.
+  Operating operate(Network, const std::vector<double>& start) const;
+  // The amps that Kirchhoff's law misses at these volts, over all points. Every law rises, so that no branch carries
+  // that much more or less in the solution than now; `amps`: by branch, now.
+  double missing_amps(const std::vector<char>& conducting, const std::vector<double>& volts, std::vector<double>& amps) const;
+  double amps_at(int branch, const std::vector<char>& conducting, const std::vector<double>& volts) const;
+  const Branch& branch_at(int branch) const { return all_.branches[static_cast<size_t>(branch)]; }   // its ends
+  int branches() const { return static_cast<int>(all_.branches.size()); }
+  // Volts by network point that miss the solution by little; how many amps they miss says missing_amps.
+  std::vector<double> operate_nearly(const std::vector<char>& conducting, const std::vector<double>& start) const;
+  int branch(PartId, int element) const;
+  int branch(WireId wire) const { return static_cast<int>(slots_.size()) + wire.v; }
+  int node(TerminalRef t) const { return node_[static_cast<size_t>(points_.at(t))]; }   // network point, -1 = 0 V
+  int nodes() const { return nodes_; }
+  // Volts of all points, from those of the network's.
+  std::vector<double> by_point(const std::vector<double>& volts) const;
+  // Branches that something was done to; bridges are not among them.
+  const std::vector<int>& changed() const { return changed_; }
+  const Element& element(int branch) const;          // as changed
+  bool has_power() const { return powers_; }
+  bool has_pulses() const;
 
   const Circuit& circuit() const { return circuit_; }
   const Points& points() const { return points_; }
@@ -38,20 +66,26 @@ class Solver {
     Curve curve;
   };
   struct Job;                  // everything of one call of solve()
+  struct Apply;                // what each kind of change does
   void solve_phases(const Job&, const Modes&, Solved&) const;
   void settle(const Job&, Modes&, Solved&) const;
-  Operating settle_power(Network&, const std::vector<double>& start) const;
+  const Reduction& reduction() const;
+  // What was put in place of a gated element conducts always.
+  static bool conducts(const Slot& s, char conducting) { return conducting != 0 || (s.gate == Gate::always && !s.pulsed); }
 
   const Circuit& circuit_;
   Points points_;
   std::vector<int> node_;      // by point: network point, -1 = 0 V
   int nodes_ = 0;
   std::vector<Slot> slots_;
+  std::vector<int> first_slot_;   // by part
   std::vector<std::string> signals_;
   Network all_;                // slots, then wires; an open slot conducts nothing
-  std::shared_ptr<const Mesh> mesh_;
-  std::shared_ptr<const Reduction> reduction_;
+  mutable std::shared_ptr<const Mesh> mesh_;            // made when first asked for
+  mutable std::shared_ptr<const Reduction> reduction_;
   bool devices_ = false, powers_ = false;
+  std::vector<int> changed_;
+  std::map<int, Element> becomes_;   // by branch
 };
 
 }  // namespace towloom

@@ -1,15 +1,20 @@
 #include "solve/sound.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 namespace towloom {
 namespace {
 
-// An LED's switching driver takes less current at more volts: then nothing is known without solving.
-bool rises_everywhere(const Circuit& circuit) {
-  return std::none_of(circuit.parts.begin(), circuit.parts.end(), [](const Part& part) {
-    return std::any_of(part.elements.begin(), part.elements.end(), [](const Element& e) { return e.law == Law::power; });
-  });
+double rounded(double v) { return std::round(v * 1e6) / 1e6 + 0.0; }
+
+// How far a value may move before it comes to a limit.
+double room(const Thresholds& limits, double value) {
+  const double v = limits.both_ways ? std::fabs(value) : value;
+  double out = std::numeric_limits<double>::infinity();
+  for (const double at : limits.at) out = std::min(out, std::fabs(at - v));
+  return out;
 }
 
 }  // namespace
@@ -17,56 +22,53 @@ bool rises_everywhere(const Circuit& circuit) {
 Sound::Sound(const Circuit& c, const Catalogue& k, const States& s)
     : circuit(c), catalogue(k), states(s), solver(c, k), protectors(find_protectors(c, k)), lamps(watched_lamps(c)), rules(k),
       dimmer_share(k.rule("dimmer_share").value) {
-  const bool rises = rises_everywhere(circuit);
-  for (std::size_t i = 0; i < states.scenes.size(); ++i) {
+  std::vector<std::vector<double>> lights(lamps.size());
+  for (const Scene& asked : states.scenes) {
     SoundScene scene;
-    scene.frame = solver.frame(states.scenes[i]);
-    const auto waves = solver.read(states.scenes[i]);
-    for (int p = 0; p < scene.frame.phases; ++p)
-      scene.network[static_cast<std::size_t>(p)] = number(waves, scene.frame, p, states.solved[i].phase[static_cast<std::size_t>(p)]);
-    if (solver.has_devices()) {
-      std::vector<Solved> rounds;
-      (void)solver.solve(states.scenes[i], {}, {&states.solved[i], &phases, nullptr, &rounds});
-      for (const Solved& round : rounds)
-        for (int p = 0; p < round.phases; ++p) {
-          kept_.push_back(std::make_unique<Phase>(round.phase[static_cast<std::size_t>(p)]));
-          scene.on_the_way.push_back(number(waves, scene.frame, p, *kept_.back()));
-        }
-    }
-    scene.states = show(circuit, scene, [&](int p) -> const Look& { return networks[static_cast<std::size_t>(scene.network[static_cast<std::size_t>(p)])].look; });
-    if (rises) find_slack(scene);
+    scene.frame = solver.frame(asked);
+    scene.way = settle(
+        solver, circuit, asked, scene.frame, [&](std::vector<char> conducting, const Pulled& pulled) { return number(std::move(conducting), pulled); },
+        [&](int n) { return solver.by_point(network(n).solved.volts); });
+    scene.states = show(solver, scene.frame, [&](int p) -> const auto& { return network(scene.way.last()[static_cast<std::size_t>(p)]).lamps; });
+    for (std::size_t l = 0; l < lamps.size(); ++l) if (scene.states[l].light >= rules.lit) lights[l].push_back(scene.states[l].light);
     scenes.push_back(std::move(scene));
   }
+  watches = make_watches(solver, lamps, lights, protectors, rules, dimmer_share);
+  watching_ = true;
+  for (auto& network : networks_) find_margin(*network);
 }
 
-int Sound::number(const std::vector<Wave>& waves, const Solved& frame, int p, const Phase& phase) {
-  auto key = solver.conducting(waves, p % frame.flash_phases(), phase.pulled, p < frame.flash_phases());
-  for (const auto& devices : phase.pulled) key.insert(key.end(), devices.begin(), devices.end());   // equal networks may be other modes
-  const auto [at, fresh] = known_.try_emplace(std::move(key), static_cast<int>(networks.size()));
-  if (fresh)
-    networks.push_back({&phase, look(circuit, phase), slack_of_devices(circuit, solver.points(), phase), slack_of_protectors(protectors, phase)});
+int Sound::number(std::vector<char> conducting, const Pulled& pulled) {
+  const std::size_t elements = conducting.size();
+  for (const auto& devices : pulled) conducting.insert(conducting.end(), devices.begin(), devices.end());   // equal networks may be other modes
+  const auto [at, fresh] = known_.try_emplace(std::move(conducting), networks());
+  if (!fresh) return at->second;
+  auto made = std::make_unique<SoundNetwork>();
+  made->conducting.assign(at->first.begin(), at->first.begin() + static_cast<std::ptrdiff_t>(elements));
+  made->pulled = pulled;
+  made->solved = solver.operate(solver.network(made->conducting), networks_.empty() ? std::vector<double>{} : networks_.back()->solved.volts);
+  made->lamps = look(solver, made->solved.volts, made->solved.amps);
+  if (watching_) find_margin(*made);
+  networks_.push_back(std::move(made));
   return at->second;
 }
 
-void Sound::find_slack(SoundScene& scene) const {
-  const int flashes = scene.frame.flash_phases();
-  scene.lamps.fill(endless_slack());
-  for (std::size_t l = 0; l < lamps.size(); ++l) {
-    const Element& lamp = circuit.part(lamps[l].part).elements[static_cast<std::size_t>(lamps[l].element)];
-    const auto seen = [&](int p) -> const LampLook& { return networks[static_cast<std::size_t>(scene.network[static_cast<std::size_t>(p)])].look.lamps[l]; };
-    for (int flash = 0; flash < flashes; ++flash) {
-      double mean = 0;   // of its pulses
-      for (int p = flash; p < scene.frame.phases; p += flashes) mean += seen(p).light * scene.frame.weight(p) * flashes;
-      const double light = slack_of_light(lamp, mean, scene.states[l], dimmer_share, rules);
-      for (int p = flash; p < scene.frame.phases; p += flashes) scene.lamps[static_cast<std::size_t>(p)].narrow(slack_of_lamp(lamp, seen(p), light, rules));
-    }
+std::vector<LampLook> Sound::look(const Solver& of, const std::vector<double>& volts, const std::vector<double>& amps) const {
+  std::vector<LampLook> out;
+  const auto at = [&](TerminalRef t) { return of.node(t) < 0 ? 0.0 : rounded(volts[static_cast<std::size_t>(of.node(t))]); };
+  for (const WatchedLamp& lamp : lamps) {
+    const int branch = of.branch(lamp.part, lamp.element);
+    const Element& e = of.element(branch);
+    out.push_back(look_at(e, rules, at({lamp.part, e.a}) - at({lamp.part, e.b}), rounded(amps[static_cast<std::size_t>(branch)])));
   }
+  return out;
 }
 
-Look Sound::look(const Circuit& of, const Phase& phase) const {
-  Look out{phase.converged, find_overloaded(protectors, phase), {}};
-  for (const WatchedLamp& lamp : lamps) out.lamps.push_back(look_at(of, rules, solver.points(), lamp.part, phase, lamp.element));
-  return out;
+void Sound::find_margin(SoundNetwork& n) const {
+  n.ways = find_ways(solver.network(n.conducting), watches.supplies);
+  n.margin = std::numeric_limits<double>::infinity();
+  for (const auto* of : {&watches.lamps, &watches.devices, &watches.protectors})
+    for (const AmpsWatch& w : *of) n.margin = std::min(n.margin, room(w.limits, n.solved.amps[static_cast<std::size_t>(w.branch)]));
 }
 
 }  // namespace towloom

@@ -2,30 +2,24 @@
 // before something else is seen.
 #pragma once
 
-#include "solve/reach.hpp"
-#include "solve/solver.hpp"
+#include <memory>
+
+#include "solve/settle.hpp"
+#include "solve/watch.hpp"
 
 namespace towloom {
 
-// What one phase of one circuit shows: all that a fault table needs of it.
-struct Look {
-  bool converged = false;
-  int overloaded = -1;         // index of the first protector that opens
-  std::vector<LampLook> lamps;
-};
-using Phases = std::map<std::vector<char>, Phase>;   // by which elements conduct
-
 struct SoundNetwork {          // which elements conduct, in which mode
-  const Phase* phase = nullptr;
-  Look look;
-  Slack devices;
-  double protectors = 0;       // amps before one opens
+  std::vector<char> conducting;
+  Pulled pulled;
+  Operating solved;            // unrounded
+  std::vector<LampLook> lamps;
+  Ways ways;                   // of the supplies
+  double margin = 0;           // amps that may go astray anywhere before a lamp, a coil, an input or a fuse shows it
 };
 struct SoundScene {
   Solved frame;
-  std::array<int, 4> network{};      // by phase: scenes share networks
-  std::array<Slack, 4> lamps{};      // by phase
-  std::vector<int> on_the_way;       // networks before the relays and modules came to rest
+  Settled way;                 // of the relays and modules; the last networks are those that are seen
   std::vector<LampState> states;
 };
 
@@ -39,32 +33,36 @@ struct Sound {
   const LightRules rules;
   const double dimmer_share;
   std::vector<SoundScene> scenes;
-  std::vector<SoundNetwork> networks;
-  Phases phases;               // of all networks, those on the way too: first guesses
+  Watches watches;
 
   Sound(const Circuit&, const Catalogue&, const States&);
   Sound(const Sound&) = delete;
   Sound& operator=(const Sound&) = delete;
 
-  // Of this circuit, or of one that a fault made from it.
-  Look look(const Circuit&, const Phase&) const;
-  // What the lamps show over the phases of a scene. A burnt-out lamp gives no light whatever its volts.
-  template <class Looks>
-  std::vector<LampState> show(const Circuit& of, const SoundScene& scene, const Looks& look_of) const {
+  // Its number; solved when first asked for. References to networks stay.
+  int number(std::vector<char> conducting, const Pulled&);
+  const SoundNetwork& network(int n) const { return *networks_[static_cast<std::size_t>(n)]; }
+  int networks() const { return static_cast<int>(networks_.size()); }
+
+  // What the lamps show over the phases of a scene. A burnt-out lamp gives no light whatever its volts: `of` is the
+  // solver of the circuit with the fault.
+  template <class LooksOf>
+  std::vector<LampState> show(const Solver& of, const Solved& frame, const LooksOf& looks_of) const {
     std::vector<LampState> out;
     for (std::size_t l = 0; l < lamps.size(); ++l) {
       std::array<LampLook, 4> looks;
-      for (int p = 0; p < scene.frame.phases; ++p) looks[static_cast<std::size_t>(p)] = look_of(p).lamps[l];
-      out.push_back(combine(of.part(lamps[l].part).elements[static_cast<std::size_t>(lamps[l].element)], rules, scene.frame, looks));
+      for (int p = 0; p < frame.phases; ++p) looks[static_cast<std::size_t>(p)] = looks_of(p)[l];
+      out.push_back(combine(of.element(of.branch(lamps[l].part, lamps[l].element)), rules, frame, looks));
     }
     return out;
   }
+  std::vector<LampLook> look(const Solver& of, const std::vector<double>& volts, const std::vector<double>& amps) const;
 
  private:
-  int number(const std::vector<Wave>& waves, const Solved& frame, int phase, const Phase&);
-  void find_slack(SoundScene&) const;
+  void find_margin(SoundNetwork&) const;
   std::map<std::vector<char>, int> known_;
-  std::vector<std::unique_ptr<Phase>> kept_;   // phases on the way
+  std::vector<std::unique_ptr<SoundNetwork>> networks_;
+  bool watching_ = false;
 };
 
 }  // namespace towloom

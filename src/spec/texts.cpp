@@ -37,12 +37,29 @@ std::optional<std::string> behind(const std::string& text, const std::string& wo
   return trimmed(text.substr(words.size()));
 }
 
+namespace {
+
+// Why there is a bound; common practice, no source.
+const char* why_most(Unit unit) {
+  switch (unit) {
+    case Unit::metre: return "; the longest loop, out and back through a big coach, is about 30 m";
+    case Unit::volt: return "; a 24 V system reads below the 32 V that blade fuses are made for";
+    case Unit::ampere: return "; no tow wiring carries more";
+    case Unit::watt: return "; no lamp takes more";
+    case Unit::ohm: return "; more is an open circuit";
+    default: return "";
+  }
+}
+
+}  // namespace
+
 std::optional<PlacedNumber> bounded(Fields& fields, std::string_view key, Unit unit, double most) {
   auto q = fields.quantity(key, unit);
   if (!q) return q;
   if (q->value > 0 && q->value <= most) return q;
-  fields.diagnostics().error("out-of-range", q->place, "this " + std::string(key) + " cannot be right",
-                             "expected above 0 and at most " + format_plain(most) + ", like " + unit_example(unit));
+  const bool too_much = q->value > most;
+  fields.diagnostics().error("out-of-range", q->place, "this " + std::string(key) + (too_much && unit == Unit::metre ? " is absurdly long" : " cannot be right"),
+                             "expected above 0 and at most " + format_plain(most) + ", like " + unit_example(unit) + (too_much ? why_most(unit) : ""));
   return std::nullopt;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "check/fixture.hpp"
+#include "check/scene_by_scene.hpp"
 #include "circuit/builder.hpp"
 #include "solve/faults.hpp"
 #include "solve/lamps.hpp"
@@ -177,13 +178,8 @@ TEST_CASE("E10 converter without supply or ground: both outputs dark") {
   CHECK(grounds == 1);
 }
 
-TEST_CASE("scenes skipped beside a relay are the same when solved") {
+TEST_CASE("every fault beside a relay shows what scene by scene gives") {
   const CutOff c;
-  const std::vector<Fault> faults = list_faults(c.circuit, *c.job.catalogue);
-  const FaultTable whole = solve_faults(c.circuit, *c.job.catalogue, c.states, faults, false);
   CHECK(c.table.skipped > 20);
-  for (std::size_t i = 0; i < faults.size(); ++i) {
-    CAPTURE(faults[i].kind + " " + faults[i].at);
-    CHECK(c.table.rows[i].symptoms == whole.rows[i].symptoms);
-  }
+  CHECK(fixture::SceneByScene{c.circuit, *c.job.catalogue, c.states}.compare(c.table, 5, 400) > 50);
 }

@@ -118,3 +118,15 @@ TEST_CASE("a meter is part of the circuit while it reads") {
   CHECK(read({}) == doctest::Approx(12).epsilon(1e-5));
   CHECK(read({{b.at("x"), TerminalRef{}, 1000}}) == doctest::Approx(6).epsilon(1e-5));
 }
+
+// A joint that feeds n lamps has n neighbours: removed before them it would leave each lamp joined to each other.
+TEST_CASE("points are not removed where that makes the rest dense") {
+  constexpr int lamps = 500;
+  std::vector<std::pair<int, int>> pairs;
+  std::vector<char> last(lamps + 1, 1);
+  last[0] = 0;
+  for (int i = 1; i <= lamps; ++i) pairs.push_back({0, i});
+  const Mesh mesh(lamps + 1, pairs, last);
+  CHECK(mesh.left().size() == lamps);
+  CHECK(mesh.marked().size() == lamps + 1);
+}

@@ -57,7 +57,7 @@ TEST_CASE("a wrong or missing unit, a comma or no number at all is not a quantit
   const std::vector<std::pair<const char*, Unit>> table = {
       {"2.4", Unit::metre},    {"2.4 V", Unit::metre},   {"m", Unit::metre},
       {"2,4 m", Unit::metre},  {"nan m", Unit::metre},   {"inf m", Unit::metre},
-      {"1e9 m", Unit::metre},  {"2.4 m m", Unit::metre}, {"0x10 m", Unit::metre},
+      {"1e999 m", Unit::metre}, {"1e m", Unit::metre}, {"2.4 m m", Unit::metre}, {"0x10 m", Unit::metre},
       {"2.4 M", Unit::metre},  {"--2 m", Unit::metre},   {"13.6 A", Unit::volt},
       {"4.2 V", Unit::ampere}, {"45 V", Unit::ohm},      {"4 A", Unit::plain},
       {"40", Unit::celsius},   {"16 AWG", Unit::mm2},    {"two m", Unit::metre},

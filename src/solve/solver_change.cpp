@@ -1,0 +1,92 @@
+// A solver of a circuit with something changed: branches are patched, nothing else is worked out again.
+#include <algorithm>
+
+#include "solve/solver.hpp"
+
+namespace towloom {
+using std::size_t;
+
+struct Solver::Apply {
+  Solver& s;
+  std::vector<std::pair<TerminalRef, TerminalRef>> ends;   // by wire: they may change places more than once
+
+  explicit Apply(Solver& solver) : s(solver) {
+    for (const Wire& w : s.circuit_.wires) ends.emplace_back(w.from, w.to);
+  }
+  Branch& touch(int branch) const {
+    if (std::find(s.changed_.begin(), s.changed_.end(), branch) == s.changed_.end()) s.changed_.push_back(branch);
+    return s.all_.branches[static_cast<size_t>(branch)];
+  }
+  void becomes(PartId part, int element, const Element& e) const {
+    const int branch = s.branch(part, element);
+    Slot& slot = s.slots_[static_cast<size_t>(branch)];
+    Branch& b = touch(branch);
+    b.a = slot.a = s.node({part, e.a});
+    b.b = slot.b = s.node({part, e.b});
+    slot.gate = e.gate;
+    slot.pulsed = e.duty < 1;
+    slot.power = e.law == Law::power;
+    slot.curve = make_curve(e);
+    s.becomes_[branch] = e;
+  }
+  const Element& was(PartId part, int element) const { return s.element(s.branch(part, element)); }
+
+  void operator()(const WireInSeries& x) const {
+    Branch& b = touch(s.branch(x.wire));
+    b.curve = make_resistor(1 / b.curve.siemens + x.ohm);
+  }
+  void operator()(const ElementInSeries& x) const {
+    Element e = was(x.part, x.element);
+    e.ohm += x.ohm;
+    becomes(x.part, x.element, e);
+  }
+  void operator()(const ElementBecomes& x) const {
+    Element e;
+    e.a = was(x.part, x.element).a;
+    e.b = was(x.part, x.element).b;
+    e.ohm = x.ohm;
+    becomes(x.part, x.element, e);
+  }
+  void operator()(const ElementReversed& x) const {
+    Element e = was(x.part, x.element);
+    std::swap(e.a, e.b);
+    becomes(x.part, x.element, e);
+  }
+  void operator()(const LeadsExchanged& x) {
+    for (size_t w = 0; w < ends.size(); ++w) {
+      const auto before = ends[w];
+      for (TerminalRef* end : {&ends[w].first, &ends[w].second}) {
+        if (*end == x.a) *end = x.b;
+        else if (*end == x.b) *end = x.a;
+      }
+      if (ends[w] == before) continue;
+      Branch& b = touch(s.branch(WireId{static_cast<int>(w)}));
+      b.a = s.node(ends[w].first);
+      b.b = s.node(ends[w].second);
+    }
+  }
+  void operator()(const Bridge& x) const { s.all_.branches.push_back({s.node(x.a), s.node(x.b), make_resistor(x.ohm)}); }
+  void operator()(const ModeForced&) const {}
+};
+
+Solver::Solver(const Solver& sound, const std::vector<Change>& changes) : Solver(sound) {
+  Apply apply(*this);
+  for (const Change& change : changes) std::visit(apply, change);
+  if (changed_.empty() && all_.branches.size() == sound.all_.branches.size()) return;
+  mesh_ = nullptr;
+  reduction_ = nullptr;
+}
+
+int Solver::branch(PartId part, int element) const { return first_slot_[static_cast<size_t>(part.v)] + element; }
+
+const Element& Solver::element(int branch) const {
+  if (const auto found = becomes_.find(branch); found != becomes_.end()) return found->second;
+  const Slot& s = slots_[static_cast<size_t>(branch)];
+  return circuit_.parts[static_cast<size_t>(s.part)].elements[static_cast<size_t>(s.element)];
+}
+
+bool Solver::has_pulses() const {
+  return std::any_of(slots_.begin(), slots_.end(), [](const Slot& s) { return s.pulsed; });
+}
+
+}  // namespace towloom

@@ -1,0 +1,195 @@
+#include "solve/variant.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace towloom {
+namespace {
+
+constexpr std::size_t most_guesses = 2;
+constexpr double endless = std::numeric_limits<double>::infinity();
+
+double between(const std::vector<double>& volts, int a, int b) {
+  return (a < 0 ? 0.0 : volts[static_cast<std::size_t>(a)]) - (b < 0 ? 0.0 : volts[static_cast<std::size_t>(b)]);
+}
+
+std::optional<Circuit> with_forced(const Circuit& circuit, const std::vector<Change>& changes, const Catalogue& catalogue) {
+  Fault only;
+  for (const Change& c : changes)
+    if (std::holds_alternative<ModeForced>(c)) only.changes.push_back(c);
+  if (only.changes.empty()) return std::nullopt;
+  return with_fault(circuit, only, catalogue);
+}
+
+}  // namespace
+
+Variant::Variant(Sound& sound, const std::vector<Change>& changes)
+    : sound_(sound), solver_(sound.solver, changes), forced_(with_forced(sound.circuit, changes, sound.catalogue)) {
+  for (const Change& c : changes)
+    if (const auto* forced = std::get_if<ModeForced>(&c)) forces_.push_back(*forced);
+  for (const AmpsWatch& lamp : sound.watches.lamps)
+    if (std::find(solver_.changed().begin(), solver_.changed().end(), lamp.branch) != solver_.changed().end()) lamp_changed_ = true;
+  const auto touch = [&](const Branch& b) {
+    for (const int p : {b.a, b.b})
+      if (p >= 0 && std::find(touched_.begin(), touched_.end(), p) == touched_.end()) touched_.push_back(p);
+  };
+  for (const int b : solver_.changed()) {
+    touch(solver_.branch_at(b));
+    touch(sound.solver.branch_at(b));
+  }
+  for (int b = sound.solver.branches(); b < solver_.branches(); ++b) touch(solver_.branch_at(b));
+}
+
+const Outcome& Variant::outcome(int network) {
+  if (outcomes_.size() <= static_cast<std::size_t>(network)) outcomes_.resize(static_cast<std::size_t>(sound_.networks()));
+  Outcome& out = outcomes_[static_cast<std::size_t>(network)];
+  if (out.known) return out;
+  out.known = true;
+  const SoundNetwork& n = sound_.network(network);
+  const bool rises = !solver_.has_power() && !solver_.has_pulses() && n.solved.converged;
+  if (!(rises && (quiet(n, out) || guess(n, out)))) solve(n, rises, out);
+  return out;
+}
+
+const std::vector<LampLook>& Variant::looks(int network) {
+  const Outcome& o = outcome(network);
+  return o.same ? sound_.network(network).lamps : o.lamps;
+}
+
+std::vector<double> Variant::volts(int network) {
+  const Outcome& o = outcome(network);
+  std::vector<double> volts = sound_.network(network).solved.volts;
+  if (o.change >= 0)
+    for (std::size_t p = 0; p < volts.size(); ++p) volts[p] += known_[static_cast<std::size_t>(o.change)].change[p];
+  return solver_.by_point(volts);
+}
+
+// What decides how much the fault does: the sound network's volts and amps where it is.
+std::vector<double> Variant::signature(const SoundNetwork& n) const {
+  std::vector<double> out;
+  for (const int p : touched_) out.push_back(n.solved.volts[static_cast<std::size_t>(p)]);
+  for (const int b : solver_.changed()) out.push_back(n.solved.amps[static_cast<std::size_t>(b)]);
+  return out;
+}
+
+// The amps that Kirchhoff's law misses at the sound network's volts.
+double Variant::disturbance(const SoundNetwork& n) const {
+  double out = 0;
+  for (const int b : solver_.changed()) {
+    const double was = n.solved.amps[static_cast<std::size_t>(b)], now = solver_.amps_at(b, n.conducting, n.solved.volts);
+    const Branch &before = sound_.solver.branch_at(b), &after = solver_.branch_at(b);
+    if (before.a == after.a && before.b == after.b) out += 2 * std::fabs(now - was);
+    else if (before.a == after.b && before.b == after.a) out += 2 * std::fabs(now + was);
+    else out += 2 * (std::fabs(now) + std::fabs(was));
+  }
+  for (int b = sound_.solver.branches(); b < solver_.branches(); ++b) out += 2 * std::fabs(solver_.amps_at(b, n.conducting, n.solved.volts));
+  return out;
+}
+
+// Nothing changes by more than a limit allows.
+bool Variant::quiet(const SoundNetwork& n, Outcome& out) {
+  const double astray = disturbance(n);
+  if (!(astray < n.margin)) return false;
+  out.converged = true;
+  std::vector<double> amps = n.solved.amps;
+  for (const int b : solver_.changed()) amps[static_cast<std::size_t>(b)] = solver_.amps_at(b, n.conducting, n.solved.volts);
+  return judge(n, n.solved.volts, amps, astray, out);
+}
+
+// A network much like it was solved: the same change of the volts here, if Kirchhoff's law then misses so little that
+// no limit is in doubt.
+bool Variant::guess(const SoundNetwork& n, Outcome& out) {
+  nearest_ = n.solved.volts;
+  if (known_.empty()) return false;
+  const std::vector<double> here = signature(n);
+  std::vector<std::pair<double, std::size_t>> order;
+  for (std::size_t k = 0; k < known_.size(); ++k) {
+    double apart = 0;
+    for (std::size_t i = 0; i < here.size(); ++i) apart = std::max(apart, std::fabs(here[i] - known_[k].signature[i]));
+    order.emplace_back(apart, k);
+  }
+  const std::size_t tries = std::min(most_guesses, order.size());
+  std::partial_sort(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(tries), order.end());
+  std::vector<double> volts(n.solved.volts.size()), amps;
+  double least = endless;
+  for (std::size_t i = 0; i < tries; ++i) {
+    const Known& k = known_[order[i].second];
+    for (std::size_t p = 0; p < volts.size(); ++p) volts[p] = n.solved.volts[p] + k.change[p];
+    const double missing = solver_.missing_amps(n.conducting, volts, amps);
+    if (judge(n, volts, amps, missing, out)) {
+      out.change = static_cast<int>(order[i].second);
+      return true;
+    }
+    if (missing < least) {
+      least = missing;
+      nearest_ = volts;
+    }
+  }
+  return false;
+}
+
+void Variant::keep(const SoundNetwork& n, const std::vector<double>& volts, Outcome& out) {
+  Known k{volts, signature(n)};
+  for (std::size_t p = 0; p < volts.size(); ++p) k.change[p] -= n.solved.volts[p];
+  out.change = static_cast<int>(known_.size());
+  known_.push_back(std::move(k));
+}
+
+// To the last digit only where a limit is in doubt.
+void Variant::solve(const SoundNetwork& n, bool rises, Outcome& out) {
+  std::vector<double> near = nearest_.empty() ? n.solved.volts : nearest_;
+  if (rises) {
+    near = solver_.operate_nearly(n.conducting, near);
+    std::vector<double> amps;
+    const double missing = solver_.missing_amps(n.conducting, near, amps);
+    if (missing > 0 && judge(n, near, amps, missing, out)) return keep(n, near, out);
+  }
+  const Operating found = solver_.operate(solver_.network(n.conducting), near);
+  out.converged = found.converged;
+  judge(n, found.volts, found.amps, 0, out);
+  keep(n, found.volts, out);
+}
+
+// False: a limit is in doubt. `known_within` 0: solved, nothing is in doubt.
+bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, const std::vector<double>& amps, double known_within, Outcome& out) {
+  const bool solved = known_within == 0;
+  bool same = true, same_devices = true;
+  const auto hold = [&](const Thresholds& limits, double now, double was, double within, bool& kept) {
+    const int p = limits.position(now, within);
+    if (p < 0 && !solved) return false;
+    if (p < 0 || p != limits.position(was, 0)) kept = false;
+    return true;
+  };
+  const auto at = [&](const std::vector<double>& of, int b) { return of[static_cast<std::size_t>(b)]; };
+  const auto forced = [&](int part, int device) {
+    return std::any_of(forces_.begin(), forces_.end(), [&](const ModeForced& f) { return f.part.v == part && f.device == device; });
+  };
+  for (const AmpsWatch& w : sound_.watches.lamps)
+    if (!hold(w.limits, at(amps, w.branch), at(n.solved.amps, w.branch), known_within, same)) return false;
+  for (const AmpsWatch& w : sound_.watches.protectors)
+    if (!hold(w.limits, at(amps, w.branch), at(n.solved.amps, w.branch), known_within, same)) return false;
+  for (const AmpsWatch& w : sound_.watches.devices)
+    if (!forced(w.device_part, w.device) && !hold(w.limits, at(amps, w.branch), at(n.solved.amps, w.branch), known_within, same_devices)) return false;
+  const auto& ways = n.ways;
+  const bool ways_kept = solved || std::none_of(solver_.changed().begin(), solver_.changed().end(), [&](int b) { return ways.branches[static_cast<std::size_t>(b)] != 0; });
+  for (std::size_t i = 0; i < sound_.watches.supplies.size(); ++i) {
+    const VoltsWatch& w = sound_.watches.supplies[i];
+    if (forced(w.device_part, w.device)) continue;
+    const double within = solved ? 0 : ways_kept ? known_within * ways.ohms[i] : endless;
+    if (!hold(w.limits, between(volts, w.plus, w.minus), between(n.solved.volts, w.plus, w.minus), within, same_devices)) return false;
+  }
+  for (const ModeForced& f : forces_)
+    if ((n.pulled[static_cast<std::size_t>(f.part.v)][static_cast<std::size_t>(f.device)] != 0) != f.in) same_devices = false;
+  if (!solved) out.converged = true;
+  out.same_devices = same_devices;
+  // The light of a pulse-fed lamp is the mean of two networks: neither alone says on which side of its limits that is.
+  out.same = same && same_devices && out.converged && !lamp_changed_ && !solver_.has_pulses();
+  if (out.same) return true;
+  for (std::size_t p = 0; p < sound_.watches.protectors.size() && out.overloaded < 0; ++p)
+    if (std::fabs(std::round(at(amps, sound_.watches.protectors[p].branch) * 1e6) / 1e6) >= sound_.protectors[p].opens_a) out.overloaded = static_cast<int>(p);
+  out.lamps = sound_.look(solver_, volts, amps);
+  return true;
+}
+
+}  // namespace towloom

@@ -1,0 +1,52 @@
+// The circuit with one fault, and with the fuses open that it blew: network by network, each as soon as it is asked for.
+#pragma once
+
+#include "solve/sound.hpp"
+
+namespace towloom {
+
+// One network of the sound circuit, with the fault in it.
+struct Outcome {
+  bool known = false, converged = false;
+  bool same = false;           // every lamp, relay, input and fuse is on the same side of its limits as without the fault
+  bool same_devices = false;
+  int overloaded = -1;         // index of the first protector that opens
+  int change = -1;             // of the volts: index in changes_; -1 = too little to be kept
+  std::vector<LampLook> lamps; // empty where `same`
+};
+
+class Variant {
+ public:
+  Variant(Sound&, const std::vector<Change>&);
+  const Outcome& outcome(int network);
+  const std::vector<LampLook>& looks(int network);
+  // Of all points.
+  std::vector<double> volts(int network);
+  const Solver& solver() const { return solver_; }
+  const Circuit& devices() const { return forced_ ? *forced_ : sound_.circuit; }
+
+ private:
+  struct Known {               // what the fault did to a network that was solved
+    std::vector<double> change;      // of the volts, by network point
+    std::vector<double> signature;   // of the sound network
+  };
+  std::vector<double> signature(const SoundNetwork&) const;
+  double disturbance(const SoundNetwork&) const;
+  bool quiet(const SoundNetwork&, Outcome&);
+  bool guess(const SoundNetwork&, Outcome&);
+  void solve(const SoundNetwork&, bool rises, Outcome&);
+  void keep(const SoundNetwork&, const std::vector<double>& volts, Outcome&);
+  bool judge(const SoundNetwork&, const std::vector<double>& volts, const std::vector<double>& amps, double known_within, Outcome&);
+
+  Sound& sound_;
+  const Solver solver_;
+  std::vector<ModeForced> forces_;
+  std::optional<Circuit> forced_;
+  std::vector<int> touched_;   // network points
+  bool lamp_changed_ = false;  // burnt out: it shows other than it would with the same amps
+  std::vector<Outcome> outcomes_;
+  std::vector<Known> known_;
+  std::vector<double> nearest_;   // volts of the best guess
+};
+
+}  // namespace towloom

@@ -1,0 +1,44 @@
+// What may change in a network before something else is seen: limits of the amps through lamps, coils, inputs and fuses.
+#pragma once
+
+#include "solve/lamps.hpp"
+#include "solve/protectors.hpp"
+#include "solve/solver.hpp"
+
+namespace towloom {
+
+// A quantity and the limits at which what is seen of it changes, rising.
+struct Thresholds {
+  bool both_ways = false;      // the sign does not count
+  std::vector<double> at;
+  // How many limits lie below; -1 where `value` is known too badly to say.
+  int position(double value, double known_within) const;
+};
+struct AmpsWatch {
+  int branch = 0;
+  Thresholds limits;
+  int device_part = -1, device = -1;   // of a relay, a supply; device -1: an input of the part's logic
+};
+// Devices with nothing straight beside them: their volts.
+struct VoltsWatch {
+  int plus = -1, minus = -1;   // network points
+  Thresholds limits;
+  int device_part = -1, device = -1;
+};
+struct Watches {
+  std::vector<AmpsWatch> lamps, devices, protectors;
+  std::vector<VoltsWatch> supplies;
+};
+// `lights`: by lamp, the lights of the sound circuit beside which a change would be seen.
+Watches make_watches(const Solver&, const std::vector<WatchedLamp>&, const std::vector<std::vector<double>>& lights, const std::vector<Protector>&,
+                     const LightRules&, double dimmer_share);
+
+// The straight ways from the supplies to body: resistors and sources that conduct in this network. Amps that go astray
+// anywhere move a supply by no more than so many ohms make of them, as long as nothing on its way is changed.
+struct Ways {
+  std::vector<double> ohms;    // by supply: of both its ends; endless where there is no straight way
+  std::vector<char> branches;  // by branch: it lies on one of them
+};
+Ways find_ways(const Network&, const std::vector<VoltsWatch>&);
+
+}  // namespace towloom
