@@ -39,5 +39,8 @@ int cost_of(const Circuit&, const Placement&, const std::vector<Routed>&, const 
 std::optional<BenchPage> draw_page(const BenchSet&, const PageCircuit&, const PageHead&, KnownOrders& known, Problem& problem);
 // Whether it can be placed at all: what is too large is found out before anything is drawn.
 bool can_hold(const BenchSet&, const PageCircuit&, const PageHead&, KnownOrders& known, Problem& problem);
+// Of pages that do not all fit the paper: what is said of the one that is too large, and what to do about it.
+struct Refusal { std::string message, hint; };
+Refusal refusal(const Style&, const std::string& paper, const std::vector<PageCircuit>& pages, std::size_t tight, const Problem&);
 
 }  // namespace towloom
