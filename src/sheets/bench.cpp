@@ -122,12 +122,14 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
   const bool chosen = spec.paper_named || style.series.empty() || spec.paper != style.series.front();
   const std::vector<std::string> papers = chosen ? std::vector<std::string>{spec.paper} : style.series;
   Problem problem;
-  const auto refuse = [&] {
-    diagnostics.error("bench-sheet", spec.job.title.place, "the bench sheet does not fit " + papers.back() + " paper: " + problem.text, papers.back() == "a3" ? "" : "draw it on a3");
-    return std::vector<Drawing>{};
-  };
+  std::size_t tight = 0;         // the page that has it
   // Taken apart step by step: what fits no paper is divided further.
   std::vector<PageCircuit> taken;
+  const auto refuse = [&] {
+    const auto [message, hint] = refusal(style, papers.back(), taken, tight, problem);
+    diagnostics.error("bench-sheet", spec.job.title.place, message, hint);
+    return std::vector<Drawing>{};
+  };
   std::map<std::string, Lack> lacking;   // by group
   std::map<std::pair<std::vector<int>, std::vector<int>>, KnownOrders> known;   // by parts and wires of a page
   for (std::optional<Apart> apart = Apart{}; apart; apart = divided_further(*apart, lacking)) {
@@ -145,6 +147,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
       Problem why;
       if (can_hold(set, pages[p], head_of(p), orders(pages[p]), why)) continue;
       problem = why;
+      tight = p;
       lacking[pages[p].group].note(why);
       if (is_whole(pages[p])) return refuse();
     }
@@ -160,7 +163,8 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
       for (const Part& part : pages[p].circuit.parts) shown.insert(part.id);
     }
     if (out.size() == pages.size()) return out;
-    lacking[pages[out.size()].group].note(problem);
+    tight = out.size();
+    lacking[pages[tight].group].note(problem);
   }
   return refuse();
 }

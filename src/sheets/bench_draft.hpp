@@ -39,12 +39,14 @@ struct BenchDraft {
 
 std::string group_text(const PageCircuit&, const Style&);   // "lamps", "lamps 1 of 2"; "" where all is on one page
 std::string capitals(std::string);   // how names of housings are printed
+// Expected volts of a lamp, "12.5 V": its own signal with the tail lamps on, where that is solved; "" = none in tow.
+std::string lamp_volts(const Facts&, const PageCircuit&, std::size_t lamp);
 void draw_zones(const BenchDraft&, const Frame&);
 void draw_parts(const BenchDraft&);
 void draw_wires(const BenchDraft&, const std::vector<Routed>&);
 void label_parts(const BenchDraft&);
 // What could not be printed beside its wire. Weight: how much is missed (8 = the length, 16 = the size too …).
-struct LabelFault { int wire = 0, weight = 0; };
+struct LabelFault { int wire = 0, weight = 0, lamp = -1; };   // lamp: of the page, whose volts they are
 std::vector<LabelFault> label_wires(const BenchDraft&, const std::vector<Routed>&, const Frame&);
 
 }  // namespace towloom

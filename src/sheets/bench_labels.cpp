@@ -25,7 +25,7 @@ double apart(const Rect& a, const Rect& b) {
   return std::sqrt(dx * dx + dy * dy);
 }
 
-Labels::Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) : d_(d), routed_(routed), frame_(frame.space) {
+Labels::Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) : d_(d), routed_(routed), frame_(frame.space), floor_(frame.space.bottom() - mm((0.5 + note_pitch * static_cast<double>(d.notes.size())) * BenchDraft::module)) {
   for (const Item& item : d.drawing.items) {
     if (const auto* part = std::get_if<PartFigure>(&item)) taken_.push_back(part->body), bodies_.push_back(part->body);
     if (const auto* label = std::get_if<Label>(&item)) taken_.push_back(label->room), texts_.push_back(label->room);
@@ -87,7 +87,7 @@ bool Labels::fits(const Rect& text, std::size_t wire, Mm100 above) const {
   if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(room); })) return false;
   const Rect air{text.x - mm(1.6), text.y - mm(1), text.w + mm(3.2), text.h + mm(2)};
   if (airy_ && std::any_of(texts_.begin(), texts_.end(), [&](const Rect& t) { return t.overlaps(air); })) return false;
-  if (room.x < frame_.x || room.right() > frame_.right() || room.y < frame_.y || room.bottom() > frame_.bottom()) return false;
+  if (room.x < frame_.x || room.right() > frame_.right() || room.y < frame_.y || room.bottom() > floor_) return false;
   for (const Rect& inside : housings_)   // a frame holds nothing of wires that pass outside it
     if (inside.overlaps(room) && std::none_of(lines_[wire].begin(), lines_[wire].end(), [&](const Rect& line) { return line.overlaps(inside); })) return false;
   double own = std::numeric_limits<double>::max(), foreign = own;

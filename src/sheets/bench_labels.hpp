@@ -55,6 +55,7 @@ class Labels {
   const BenchDraft& d_;
   const std::vector<Routed>& routed_;
   Rect frame_;
+  Mm100 floor_;                  // where the zones end: what stands beside a wire does not come near the notes
   bool airy_ = false;            // whether labels keep a wide distance from other text
   std::vector<Rect> texts_;      // labels that stand already
   std::vector<Rect> bodies_;     // parts

@@ -135,19 +135,25 @@ void Labels::sides(double x, double from, double to) {
     }
 }
 
-// Expected volts of a lamp, on the wire that feeds it: its own signal with the tail lamps on, where that is solved.
-int Labels::volts(std::size_t l) {
-  const States& states = d_.facts.states;
-  const LampIntent& lamp = d_.circuit().lamps[l];
-  if (lamp.tow_signal.empty()) return 0;
+std::string lamp_volts(const Facts& facts, const PageCircuit& page, std::size_t l) {
+  const States& states = facts.states;
+  const LampIntent& lamp = page.circuit.lamps[l];
+  if (lamp.tow_signal.empty()) return "";
   const bool tail = lamp.tow_signal.find("tail") != std::string::npos;
   const auto named = [&](const std::string& name) {
     return std::find_if(states.scenes.begin(), states.scenes.end(), [&](const Scene& s) { return s.name == name; }) - states.scenes.begin();
   };
   std::size_t scene = static_cast<std::size_t>(named(tail ? "tail" : "tail + " + lamp.tow_signal));
   if (scene == states.scenes.size()) scene = static_cast<std::size_t>(named(lamp.tow_signal));
-  if (scene == states.scenes.size()) return 0;
-  const LabelLine line{format_fixed(states.lamps[scene][static_cast<std::size_t>(d_.page.lamp_of[l])].volts, 1) + " V", Weight::semibold, "test"};
+  if (scene == states.scenes.size()) return "";
+  return format_fixed(states.lamps[scene][static_cast<std::size_t>(page.lamp_of[l])].volts, 1) + " V";
+}
+
+// On the wire that feeds the lamp.
+int Labels::volts(std::size_t l) {
+  const LampIntent& lamp = d_.circuit().lamps[l];
+  const LabelLine line{lamp_volts(d_.facts, d_.page, l), Weight::semibold, "test"};
+  if (line.text.empty()) return 0;
   for (std::size_t w = 0; w < routed_.size(); ++w)
     if (d_.circuit().wires[w].to == TerminalRef{lamp.lamp, 0}) return test_point(line, w, d_.circuit().part(lamp.lamp).id) ? 0 : no_volts;
   return 0;
@@ -181,15 +187,15 @@ bool Labels::test_point(const LabelLine& line, std::size_t wire, const std::stri
 std::vector<LabelFault> label_wires(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) {
   Labels labels(d, routed, frame);
   std::vector<LabelFault> faults;
-  const auto note = [&](std::size_t wire, int weight) {
-    if (weight > 0) faults.push_back({static_cast<int>(wire), weight});
+  const auto note = [&](std::size_t wire, int weight, int lamp = -1) {
+    if (weight > 0) faults.push_back({static_cast<int>(wire), weight, lamp});
   };
   const auto wire_of = [&](PartId part) {
     for (std::size_t w = 0; w < d.circuit().wires.size(); ++w)
       if (d.circuit().wires[w].to.part == part) return w;
     return std::size_t{0};
   };
-  for (std::size_t l = 0; l < d.circuit().lamps.size(); ++l) note(wire_of(d.circuit().lamps[l].lamp), labels.volts(l));
+  for (std::size_t l = 0; l < d.circuit().lamps.size(); ++l) note(wire_of(d.circuit().lamps[l].lamp), labels.volts(l), static_cast<int>(l));
   for (const Standing& s : d.place.parts) note(wire_of(s.part), labels.splice(s) ? 0 : no_name);
   for (const Flag& flag : d.facts.flags)
     if (is_on(d.circuit(), flag) && !is_drawn(d.circuit(), flag)) labels.flag(flag);

@@ -22,10 +22,11 @@ std::vector<std::string> wrapped(const std::string& sentence, const BenchSet& se
 
 }  // namespace
 
-std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, const std::string& index, Mm100 width) {
+std::vector<std::string> notes_of(const BenchSet& set, const PageCircuit& page, const PageHead& head, Mm100 width) {
+  const Circuit& circuit = page.circuit;
   std::vector<std::string> sentences;
   const auto has = [&](const char* kind) { return std::any_of(circuit.parts.begin(), circuit.parts.end(), [&](const Part& p) { return p.kind == kind; }); };
-  if (!index.empty()) sentences.push_back(index);
+  if (!head.index.empty()) sentences.push_back(head.index);
   if (has("contact")) sentences.push_back(word(set.style, "order-not-face") + " " + std::to_string(set.faces) + ".");
   for (const bool plug : {false, true})
     if (std::any_of(circuit.cuts.begin(), circuit.cuts.end(), [&](const CutPoint& c) { return c.plug == plug; })) sentences.push_back(word(set.style, plug ? "plug-here" : "cut-here"));
@@ -34,6 +35,12 @@ std::vector<std::string> notes_of(const BenchSet& set, const Circuit& circuit, c
   if (has("lamp")) sentences.push_back(word(set.style, set.facts.found ? "found-volts" : "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.");
   if (std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [](const LampIntent& l) { return l.tow_signal == "reverse" || l.tow_signal == "fog"; }))
     sentences.push_back(word(set.style, "volts-alone"));
+  std::string far;
+  for (const int l : head.far) {
+    const Part& lamp = circuit.part(circuit.lamps[static_cast<std::size_t>(l)].lamp);
+    far += (far.empty() ? "" : ", ") + lamp.group + " " + word(set.style, "lamp-" + lamp.function) + " " + lamp_volts(set.facts, page, static_cast<std::size_t>(l));
+  }
+  if (!far.empty()) sentences.push_back(word(set.style, "volts-without-room") + " " + far + ".");
   std::vector<std::string> found;
   for (const Flag& flag : set.facts.flags)   // on the page of what they are about
     if (is_on(circuit, flag)) found.push_back(flag_text(flag, set.style));

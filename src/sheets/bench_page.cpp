@@ -1,12 +1,12 @@
 // One page of the bench sheet: placed, routed and labelled; what the labels lacked is asked for in another try.
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 #include <cstdlib>
 #include <limits>
 
 #include "prove/prove.hpp"
 #include "sheets/bench_page.hpp"
+#include "sheets/bench_wishes.hpp"
 
 namespace towloom {
 namespace {
@@ -14,9 +14,7 @@ namespace {
 constexpr int most_widening = 3;   // tries with wider gaps
 constexpr int most_attempts = 9;   // until every wire finds a way
 constexpr int label_rounds = 3;    // times that labels may ask for room
-constexpr int grave = 16;          // weight of a label that asks for larger paper
 constexpr int defect_cost = 100000;
-constexpr int more_width = 4;      // modules that a label asks for at a time
 
 // Cells under a part's labels: no wire passes there, nor where the text is read.
 std::vector<GridBox> label_cells(const Standing& s) {
@@ -102,7 +100,7 @@ Blank blank_page(const BenchSet& set, const PageCircuit& page, const PageHead& h
   out.frame = add_frame(out.drawing, set.facts, set.catalogue, {document, word(set.style, "scene-own-tail"), set.caption.empty() ? "" : word(set.style, "strip-highlight"), set.caption, head.number, set.pages}, set.style, set.measure);
   const auto modules = [](Mm100 v) { return to_mm(v) / BenchDraft::module; };
   const Rect& space = out.frame.space;
-  out.notes = notes_of(set, page.circuit, head.index, space.w - mm(4));
+  out.notes = notes_of(set, page, head, space.w - mm(4));
   // Zone heads above, notes below.
   out.room = {static_cast<int>(std::ceil(modules(space.x) - 0.2)), static_cast<int>(std::ceil(modules(space.y) + 3.4)), static_cast<int>(modules(space.right())),
               static_cast<int>(modules(space.bottom()) - 0.2 - note_pitch * static_cast<double>(out.notes.size()))};
@@ -139,41 +137,6 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
   out.defects = prove_geometry(drawing).size();
   out.cost = cost_of(page.circuit, *place, routed, out.faults) + defect_cost * static_cast<int>(out.defects);
   return out;
-}
-
-// Room asked for by what could not be printed: beside the wire, above and below it, or both.
-std::vector<Wishes> asked(const Wishes& had, const std::vector<LabelFault>& faults) {
-  std::vector<Wishes> out(3, had);
-  for (const LabelFault& f : faults)
-    for (std::size_t k = 0; k < out.size(); ++k) {
-      if (k != 1) out[k].wider[f.wire] += more_width;
-      if (k != 0) out[k].roomy.insert(f.wire);
-    }
-  return out;
-}
-
-// A fixed sequence of numbers (Numerical Recipes' 32-bit congruential step): the same choices on every machine.
-struct Choices {
-  std::uint32_t state = 20261125u;
-  int below(int n) {
-    state = state * 1664525u + 1013904223u;
-    return static_cast<int>((state >> 8) % static_cast<std::uint32_t>(n));
-  }
-};
-
-// One thing placed otherwise: another order, or more or less room for one wire.
-Wishes varied(Wishes wishes, const Circuit& circuit, Choices& choices) {
-  if (circuit.wires.empty()) return wishes;
-  const int wire = choices.below(static_cast<int>(circuit.wires.size()));
-  switch (choices.below(4)) {
-    case 0: wishes.start = 1 + static_cast<unsigned>(choices.below(1000)); break;
-    case 1: wishes.wider[wire] += 1 + choices.below(more_width); break;
-    case 2:
-      if (!wishes.roomy.insert(wire).second) wishes.roomy.erase(wire);
-      break;
-    default: wishes.wider.erase(wire);
-  }
-  return wishes;
 }
 
 }  // namespace
@@ -233,6 +196,19 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
   Choices choices;
   for (int i = 0; i < set.effort; ++i)
     if (keep_better(varied(wishes, page.circuit, choices))) ask_for_labels();
+  // Volts that found no room are said in the notes, and a longer note may take more room.
+  PageHead told = head;
+  const auto untold = [&] {
+    const std::size_t before = told.far.size();
+    for (const LabelFault& f : best->faults)
+      if (f.lamp >= 0) told.far.insert(f.lamp);
+    return told.far.size() > before;
+  };
+  for (Obstacle obstacle; untold();) {
+    auto found = draw_try(set, page, told, wishes, any_cost, known, obstacle);
+    if (!found || found->defects > 0) break;
+    best = std::move(found);
+  }
   int faults = 0;
   for (const LabelFault& f : best->faults) faults += f.weight >= grave ? f.weight : 0;
   return BenchPage{std::move(best->drawing), best->cost, faults};

@@ -23,14 +23,15 @@ struct PageHead {
   int number = 1;
   std::string paper, index;      // index: what stands on the other pages
   std::set<std::string> shown;   // parts that stand on a page before this
+  std::set<int> far = {};        // lamps of the page whose volts found no room at them: the notes say them
 };
 struct BenchPage {
   Drawing drawing;
   int cost = 0;                  // to compare drawings of one page; less is better
   int label_faults = 0;          // weight of words that could not be printed at wires
 };
-// What the sheet says of itself, in as many lines as the width asks for. `index`: what stands on the other pages.
-std::vector<std::string> notes_of(const BenchSet&, const Circuit&, const std::string& index, Mm100 width);
+// What the sheet says of itself, in as many lines as the width asks for.
+std::vector<std::string> notes_of(const BenchSet&, const PageCircuit&, const PageHead&, Mm100 width);
 // Crossings, needless bends and detours of its wires, and what could not be printed beside them; less is better.
 int cost_of(const Circuit&, const Placement&, const std::vector<Routed>&, const std::vector<LabelFault>&);
 // Nothing, and what is in the way, where the paper cannot hold it. `known`: orders of the same parts and wires that
@@ -38,5 +39,8 @@ int cost_of(const Circuit&, const Placement&, const std::vector<Routed>&, const 
 std::optional<BenchPage> draw_page(const BenchSet&, const PageCircuit&, const PageHead&, KnownOrders& known, Problem& problem);
 // Whether it can be placed at all: what is too large is found out before anything is drawn.
 bool can_hold(const BenchSet&, const PageCircuit&, const PageHead&, KnownOrders& known, Problem& problem);
+// Of pages that do not all fit the paper: what is said of the one that is too large, and what to do about it.
+struct Refusal { std::string message, hint; };
+Refusal refusal(const Style&, const std::string& paper, const std::vector<PageCircuit>& pages, std::size_t tight, const Problem&);
 
 }  // namespace towloom

@@ -150,6 +150,8 @@ TEST_CASE("paper that the bench sheet does not fit is refused with one error, an
   const size_t first = o.text.find("error:");
   REQUIRE(first != std::string::npos);
   CHECK(o.text.find("error:", first + 1) == std::string::npos);
+  CHECK(has(o, "\"supply and auxiliaries\""));   // which of its sheets is too large,
+  CHECK(has(o, "draw it on tabloid"));           // and the next larger paper of its kind
   CHECK(fs::is_empty(empty));
 }
 
