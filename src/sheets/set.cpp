@@ -20,7 +20,7 @@ std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, c
     if (found.drawn == nullptr) return std::vector<Drawing>{};
     Diagnostics own;             // what does not fit the paper is said in words on the bench sheet
     std::vector<Drawing> pages = bench_sheet(*found.drawn, catalogue, style, measure, after, own, effort, "", before);
-    if (pages.empty() && before > 0) diagnostics.warning("as-found-sheet", facts.spec.as_found.front().what.place, "what was found does not fit the paper as a drawing of its own", "draw it on a3");
+    if (pages.empty() && before > 0) diagnostics.warning("as-found-sheet", facts.spec.as_found.front().what.place, "what was found does not fit the paper as a drawing of its own", own.all().empty() ? "" : own.all().front().hint);
     return pages;
   };
   const Sheet observed = [&](int before, int after) {
