@@ -1,6 +1,9 @@
 // What the files of this room share.
 #pragma once
 
+#include <set>
+#include <utility>
+
 #include "size/protect.hpp"
 #include "size/size.hpp"
 
@@ -49,6 +52,7 @@ struct GroupLoad {
   double bears_a = 0;            // what that wire bears
   std::string worst;
 };
+using SceneLamp = std::pair<std::string, int>;   // name of a scene, index of Circuit::lamps
 struct Trial {                   // one assignment, solved
   bool converged = true, drop_ok = true, ampacity_ok = true, fuse_ok = true;
   bool passes() const { return converged && drop_ok && ampacity_ok && fuse_ok; }
@@ -56,12 +60,14 @@ struct Trial {                   // one assignment, solved
   double worst_drop_v = 0;
   std::string worst;             // "tail + left: left rear stop-turn"
   std::string short_group;       // a group whose wire bears too little
+  std::set<SceneLamp> unlit;     // over the budget, but no light: a little current that comes some other way
 };
 struct Sizing {
   const Catalogue& catalogue;
   std::vector<Scene> scenes;     // towing
   std::vector<SizeGroup> groups;
   double drop_limit_v = 0, ambient = 30;
+  std::set<SceneLamp> unlit;     // with the largest wires: what is dark there is no matter of copper, and for the checks
   const AmpacityBasis* basis = nullptr;   // nullptr: that of each wire's series
   double bears(const FoundSize&, int bundle) const;   // A
 };

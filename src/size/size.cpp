@@ -212,7 +212,7 @@ bool sizes_known(const Circuit& circuit, const Catalogue& catalogue, Diagnostics
 }
 
 Sizing make_sizing(const Circuit& circuit, const Catalogue& catalogue, const Spec& spec, Diagnostics& diagnostics) {
-  Sizing out{catalogue, {}, find_groups(circuit, catalogue, spec, diagnostics), 0, ambient_c(catalogue, spec),
+  Sizing out{catalogue, {}, find_groups(circuit, catalogue, spec, diagnostics), 0, ambient_c(catalogue, spec), {},
              basis_of(spec, catalogue, diagnostics)};
   out.drop_limit_v = spec.limits.drop_v ? spec.limits.drop_v->value : catalogue.rule("drop_budget_v").value;
   for (Scene& scene : list_scenes(circuit, catalogue, spec))
@@ -229,8 +229,8 @@ std::optional<Sized> size(Circuit circuit, const Catalogue& catalogue, const Spe
     return std::nullopt;
   }
   Diagnostics own;
-  const Sizing sizing = sizes_known(circuit, catalogue, own) ? make_sizing(circuit, catalogue, spec, own)
-                                                             : Sizing{catalogue, {}, {}, 0, 0, nullptr};
+  Sizing sizing = sizes_known(circuit, catalogue, own) ? make_sizing(circuit, catalogue, spec, own)
+                                                       : Sizing{catalogue, {}, {}, 0, 0, {}, nullptr};
   for (const Diagnostic& d : own.all()) {
     if (d.severity == Severity::error) diagnostics.error(d.code, d.place, d.message, d.hint);
     else diagnostics.warning(d.code, d.place, d.message, d.hint);
@@ -240,7 +240,11 @@ std::optional<Sized> size(Circuit circuit, const Catalogue& catalogue, const Spe
   Search search{circuit, sizing, series->second};
   Found found;
   if (anything_free(sizing)) {
-    const Trial most = try_assignment(search, largest(sizing), true);
+    Trial most = try_assignment(search, largest(sizing), true);
+    if (!most.drop_ok && !most.unlit.empty()) {
+      sizing.unlit = most.unlit;
+      most = try_assignment(search, largest(sizing), true);
+    }
     if (!most.passes()) {
       report_none(search, most, spec, diagnostics);
       return std::nullopt;

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "size/parts.hpp"
+#include "solve/lamps.hpp"
 #include "solve/solver.hpp"
 
 namespace towloom {
@@ -23,7 +24,10 @@ int bundle_of(const Wire& wire, const SizeGroup& group) {
 
 void weigh_drops(Trial& trial, const Circuit& circuit, const Sizing& sizing, const Scene& scene, const Solved& solved,
                  const Points& points) {
-  for (const LampIntent& lamp : circuit.lamps) {
+  for (std::size_t l = 0; l < circuit.lamps.size(); ++l) {
+    const LampIntent& lamp = circuit.lamps[l];
+    const SceneLamp here{scene.name, static_cast<int>(l)};
+    if (sizing.unlit.count(here) != 0) continue;
     const LampPath path = find_lamp_path(circuit, points, lamp, scene, solved);
     if (!path.found) continue;
     const Part& part = circuit.part(lamp.lamp);
@@ -32,7 +36,11 @@ void weigh_drops(Trial& trial, const Circuit& circuit, const Sizing& sizing, con
       trial.worst_drop_v = path.drop_v;
       trial.worst = name;
     }
-    if (path.drop_v > sizing.drop_limit_v + rounding) trial.drop_ok = false;
+    if (path.drop_v > sizing.drop_limit_v + rounding) {
+      trial.drop_ok = false;
+      const Seen seen = lamp_state(circuit, sizing.catalogue, points, lamp.lamp, solved).seen;
+      if (seen == Seen::dark || seen == Seen::glow) trial.unlit.insert(here);
+    }
     for (size_t g = 0; g < sizing.groups.size(); ++g) {
       // The common return carries every lamp's current.
       const bool on_path = sizing.groups[g].ground || std::any_of(path.wires.begin(), path.wires.end(), [&](WireId w) {
