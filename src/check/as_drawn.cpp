@@ -104,8 +104,8 @@ void Hand::add_lead(Wire lead, const std::string& id) {
 void Hand::operator()(const WireInSeries& x) {
   if (std::any_of(o_.loose.begin(), o_.loose.end(), [&](const LooseCore& l) { return l.core == x.wire; })) return;   // ends elsewhere
   Wire& wire = c_.wires[at(x.wire.v)];
-  // At the part that the row names, else at the far end; a ground symbol has no room before it.
-  const auto is_stud = [&](TerminalRef t) { return part(t.part).kind == "stud"; };
+  const auto is_stud = [&](TerminalRef t) { return part(t.part).kind == "stud"; };   // has no room before it
+  // At the part that the row names, else at the far end.
   const bool near_from = (part(wire.from.part).id == o_.about && !is_stud(wire.from)) || is_stud(wire.to);
   const TerminalRef end = near_from ? wire.from : wire.to;
   const PartId id = add_resistance(x.ohm, Part(part(end.part)));
@@ -172,10 +172,9 @@ void Hand::operator()(const Bridge& x) {
 void Hand::lay_loose(const LooseCore& loose) {
   const std::vector<Plug> all = plugs(spec_);
   const auto plug = std::find_if(all.begin(), all.end(), [&](const Plug& p) { return p.inlet_id() == loose.inlet; });
-  Part end;
   const auto like = std::find_if(c_.parts.begin(), c_.parts.end(), [&](const Part& p) { return p.kind == "contact" && p.group == loose.inlet; });
   if (like == c_.parts.end() || plug == all.end()) return;
-  end = *like;
+  Part end = *like;
   end.function.clear();
   end.side = Side::centre;
   bool known = false;
