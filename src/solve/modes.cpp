@@ -1,5 +1,6 @@
 #include "solve/modes.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace towloom {
@@ -82,6 +83,19 @@ Modes next_modes(const Circuit& circuit, const Points& points, const Solved& sol
     if (part.logic) set_outputs(part, p, solved.flash_phases(), next);
   }
   return next;
+}
+
+std::optional<Modes> follow(const Circuit& circuit, const Points& points, const Solved& solved, Modes& modes, const std::function<void()>& solve) {
+  constexpr int most_rounds = 32;   // before it is called chatter; real circuits settle in two or three
+  std::vector<Modes> seen;
+  for (int round = 1;; ++round) {
+    solve();
+    Modes next = next_modes(circuit, points, solved, modes);
+    if (next == modes) return std::nullopt;
+    if (round == most_rounds || std::find(seen.begin(), seen.end(), next) != seen.end()) return next;
+    seen.push_back(modes);
+    modes = std::move(next);
+  }
 }
 
 }  // namespace towloom

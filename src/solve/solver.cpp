@@ -199,19 +199,7 @@ void Solver::solve_phases(const Job& job, const Modes& modes, Solved& out) const
 
 // All changes at once, until nothing changes. The modes found are left in `modes`.
 void Solver::settle(const Job& job, Modes& modes, Solved& out) const {
-  std::vector<Modes> seen;
-  for (int round = 0; round < most_rounds; ++round) {
-    solve_phases(job, modes, out);
-    Modes next = next_modes(circuit_, points_, out, modes);
-    if (next == modes) return;
-    if (std::find(seen.begin(), seen.end(), next) != seen.end()) {
-      out.chatter = changing(modes, next);
-      return;
-    }
-    seen.push_back(modes);
-    modes = std::move(next);
-  }
-  out.chatter = changing(seen.back(), modes);
+  if (const auto next = follow(circuit_, points_, out, modes, [&] { solve_phases(job, modes, out); })) out.chatter = changing(modes, *next);
 }
 
 Solved Solver::frame(const Scene& scene) const {
