@@ -10,13 +10,6 @@ constexpr double broken_ohm = 1e6;   // from here on as good as open: drawn as a
 constexpr double joined_ohm = 1e-9;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-Element resistor(int a, int b, double ohm) {
-  Element out;
-  out.a = a;
-  out.b = b;
-  out.ohm = ohm;
-  return out;
-}
 
 class Hand {
  public:
@@ -68,7 +61,9 @@ PartId Hand::add_resistance(double ohm, const Part& beside) {
   p.side = beside.side;
   p.zone = beside.zone;
   p.terminals = {"1", "2"};
-  p.elements = {resistor(0, 1, ohm)};
+  p.elements.resize(1);
+  p.elements[0].b = 1;
+  p.elements[0].ohm = ohm;
   p.found = "added";
   p.origin.job = o_.row->what.place;
   c_.parts.push_back(std::move(p));
