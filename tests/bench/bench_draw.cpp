@@ -9,6 +9,7 @@
 #include <filesystem>
 
 #include "bench/measured.hpp"
+#include "layout/enlarged.hpp"
 #include "render/render.hpp"
 #include "sheets/sheets.hpp"
 
@@ -86,24 +87,10 @@ void against_dot(const fs::path& root, Catalogue& catalogue, const Style& style,
   }
 }
 
-// The plain job with more tail lamps, each in its own housing with its own diodes, along both sides of the car; eight
-// of them share a factory node.
-std::string enlarged(const std::string& plain, int lamps) {
-  std::string rows, runs, out = plain;
-  for (int i = 1; i <= lamps; ++i) {
-    const auto name = [](int k) { return std::string(k % 2 == 0 ? "left" : "right") + (k <= 0 ? " rear" : " more " + std::to_string(k)); };
-    rows += "    " + name(i) + ": {tail: LED 0.02 A, feed: PK/BK 0.5 mm2, node: TAIL_" + std::to_string(1 + (i - 1) / 8) + "}\n";
-    runs += "  to more " + std::to_string(i) + ": {from: " + name(i - 2) + ", to: " + name(i) + ", length: 0.5 m}\n";
-  }
-  out.insert(out.find("    high stop: "), rows);
-  out.insert(out.find("runs:\n") + 6, runs);
-  return out;
-}
-
 void growth(const std::string& plain, Catalogue& catalogue, const Style& style, const TextMeasure& measure_text) {
   double before_ms = 0, before_n = 0;
   for (const int lamps : {0, 12, 36, 100, 230}) {
-    auto facts = facts_of(enlarged(plain, lamps), catalogue, false);
+    auto facts = facts_of(fixture::enlarged(plain, lamps), catalogue, false);
     if (!facts) return;
     facts->spec.paper = "a3";
     Drawn drawn;

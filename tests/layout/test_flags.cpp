@@ -2,8 +2,7 @@
 #include <map>
 #include <set>
 
-#include "layout/style_fixture.hpp"
-#include "sheets/sheets.hpp"
+#include "layout/drawn_job.hpp"
 
 using namespace towloom;
 
@@ -16,12 +15,7 @@ TEST_CASE("each row of as found has its letter beside the part it is about, and 
                         "tow bar, found: reads 0.3 ohm from frame to frame; should be: open", "G-X, found: on plastic; should be: on bare steel; 2026-11-24, the screw bites",
                         "D4.A, found: band away from what it feeds; should be: band towards what it feeds; 2026-11-24, seen at the right tail",
                         "FU2, found: not fitted; should be: fitted, 15 A", "D1.A, found: loses 0.9 V at 1.9 A; should be: 0.00 V at 1.9 A"};
-  fixture::Job job = fixture::built(fixture::job_file("inherited-hatchback"));
-  REQUIRE(job.spec.has_value());
-  Diagnostics diagnostics;
-  const auto facts = find_facts(*job.spec, *job.catalogue, diagnostics);
-  REQUIRE(facts.has_value());
-  const auto pages = bench_sheet(*facts, *job.catalogue, *looks.style, looks.measure, 0, diagnostics);
+  const std::vector<Drawing> pages = fixture::drawn_job("inherited-hatchback", looks).pages;
   REQUIRE(pages.size() == 1);
   std::map<std::string, std::string> found;
   std::string notes;
@@ -42,12 +36,9 @@ TEST_CASE("each row of as found has its letter beside the part it is about, and 
 // The wire list says at each wire what was found there; the table under it says all that was found.
 TEST_CASE("the wire list bears the letters, and a table says what was found and what should be") {
   const fixture::Looks looks;
-  fixture::Job job = fixture::built(fixture::job_file("inherited-hatchback"));
-  Diagnostics diagnostics;
-  const auto facts = find_facts(*job.spec, *job.catalogue, diagnostics);
-  REQUIRE(facts.has_value());
+  const fixture::DrawnJob drawn = fixture::drawn_job("inherited-hatchback", looks);
   std::set<std::string> texts;
-  for (const Drawing& page : wires_sheet(*facts, *job.catalogue, *looks.style, looks.measure, 0, 0))
+  for (const Drawing& page : wires_sheet(drawn.facts, *drawn.job.catalogue, *looks.style, looks.measure, 0, 0))
     for (const Item& item : page.items)
       if (const auto* label = std::get_if<Label>(&item)) texts.insert(label->text);
   // By the bench sheet: W5 ends at D1, W4 at D4, the charge wire W7 at the fuse that is not there, W1 at the screw.

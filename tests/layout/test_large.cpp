@@ -2,6 +2,7 @@
 #include <set>
 #include <string>
 
+#include "layout/enlarged.hpp"
 #include "layout/style_fixture.hpp"
 #include "layout/unsolved.hpp"
 #include "prove/prove.hpp"
@@ -19,19 +20,6 @@ std::vector<Drawing> drawn(const std::string& text, const Facts& facts, Catalogu
   CAPTURE(text);
   CHECK(prove(pages, facts.circuit()).empty());
   return pages;
-}
-
-// The plain job with more tail lamps along both sides, each in a housing of its own.
-std::string enlarged(const std::string& plain, int lamps) {
-  std::string rows, runs, out = plain;
-  for (int i = 1; i <= lamps; ++i) {
-    const auto name = [](int k) { return std::string(k % 2 == 0 ? "left" : "right") + (k <= 0 ? " rear" : " more " + std::to_string(k)); };
-    rows += "    " + name(i) + ": {tail: LED 0.02 A, feed: PK/BK 0.5 mm2, node: TAIL_" + std::to_string(1 + (i - 1) / 8) + "}\n";
-    runs += "  to more " + std::to_string(i) + ": {from: " + name(i - 2) + ", to: " + name(i) + ", length: 0.5 m}\n";
-  }
-  out.insert(out.find("    high stop: "), rows);
-  out.insert(out.find("runs:\n") + 6, runs);
-  return out;
 }
 
 // Four wires and more end on both posts of the battery, and one passes under its name.
@@ -89,7 +77,7 @@ TEST_CASE("the name of a battery belongs to the battery, however near a wire of 
 
 TEST_CASE("more than two hundred wires go over as many pages as they need; a joint of many wires names its other sheets") {
   fixture::Job plain = fixture::built(fixture::plain_job());
-  auto facts = fixture::unsolved(enlarged(fixture::plain_job(), 36), *plain.catalogue);
+  auto facts = fixture::unsolved(fixture::enlarged(fixture::plain_job(), 36), *plain.catalogue);
   REQUIRE(facts.has_value());
   facts->spec.paper = "a3";
   facts->spec.paper_named = true;
