@@ -28,7 +28,7 @@ class Hand {
   Part& part(PartId id) { return c_.parts[at(id.v)]; }
   void as_it_is(const Change& x) { c_ = with_fault(std::move(c_), {"", "", {x}}, catalogue_); }
   std::string name();
-  PartId add_resistance(double ohm, const Part& beside);
+  PartId add_resistance(double ohm, TerminalRef beside);
   void before(TerminalRef, double ohm);
   void add_lead(Wire, const std::string& id);
   void in_part(PartId, int element, double ohm, const Change&);
@@ -51,7 +51,8 @@ std::string Hand::name() {
   return out;
 }
 
-PartId Hand::add_resistance(double ohm, const Part& beside) {
+PartId Hand::add_resistance(double ohm, TerminalRef at_end) {
+  const Part& beside = part(at_end.part);
   Part p;
   p.id = name();
   p.kind = ohm >= broken_ohm ? "break" : "resistor";
@@ -59,7 +60,7 @@ PartId Hand::add_resistance(double ohm, const Part& beside) {
   p.value = ohm >= broken_ohm ? "" : ohm_text(ohm);
   p.place = beside.place;
   p.side = beside.side;
-  p.zone = beside.zone;
+  p.zone = beside.kind == "contact" && beside.zone == Zone::inlet && at_end.index == 0 ? Zone::cord : beside.zone;
   p.terminals = {"1", "2"};
   p.elements.resize(1);
   p.elements[0].b = 1;
@@ -72,7 +73,7 @@ PartId Hand::add_resistance(double ohm, const Part& beside) {
 
 // Between a terminal and all wires that end there; its terminal 1 lies where the current comes from.
 void Hand::before(TerminalRef t, double ohm) {
-  const PartId id = add_resistance(ohm, Part(part(t.part)));
+  const PartId id = add_resistance(ohm, t);
   const bool feeds = std::any_of(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == t; });
   Wire lead;
   for (Wire& w : c_.wires)
@@ -103,7 +104,7 @@ void Hand::operator()(const WireInSeries& x) {
   // At the part that the row names, else at the far end.
   const bool near_from = (part(wire.from.part).id == o_.about && !is_stud(wire.from)) || is_stud(wire.to);
   const TerminalRef end = near_from ? wire.from : wire.to;
-  const PartId id = add_resistance(x.ohm, Part(part(end.part)));
+  const PartId id = add_resistance(x.ohm, end);
   Wire& cut = c_.wires[at(x.wire.v)];
   Wire lead = cut;
   if (near_from) {
@@ -121,7 +122,9 @@ void Hand::in_part(PartId id, int element, double ohm, const Change& change) {
   const Part& p = part(id);
   const Element& e = p.elements[at(element)];
   const bool passes = p.terminals.size() == 2 && p.kind != "lamp" && p.kind != "load" && p.kind != "stud" && std::max(e.a, e.b) < 2;
-  if (passes) return before({id, 1}, ohm);
+  const auto wired = [&](TerminalRef t) { return std::any_of(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == t || w.to == t; }); };
+  for (const int side : {1, 0})
+    if (passes && wired({id, side})) return before({id, side}, ohm);
   as_it_is(change);
   part(id).found = ohm >= broken_ohm ? "open" : "poor";
 }
@@ -152,7 +155,7 @@ void Hand::operator()(const Bridge& x) {
     return TerminalRef{{static_cast<int>(c_.parts.size()) - 1}, 0};
   };
   const TerminalRef a = outer(x.a), b = outer(x.b);
-  const PartId id = add_resistance(x.ohm, Part(part(part(a.part).kind == "coach-feed" ? a.part : b.part)));
+  const PartId id = add_resistance(x.ohm, part(a.part).kind == "coach-feed" ? a : b);
   if (part(a.part).kind == "coach-feed") part(id).zone = Zone::inlet;
   for (const auto& [from, to] : {std::pair{a, TerminalRef{id, 0}}, {TerminalRef{id, 1}, b}}) {
     Wire w;

@@ -103,6 +103,16 @@ TEST_CASE("any single fault, drawn as found, has the volts of the changed circui
   CHECK(drawn > 30);
 }
 
+// The right side of the runabout was never wired: behind its contact hangs nothing that a resistance could stand on.
+TEST_CASE("what is in series in a contact stands on the side that has a wire") {
+  const Checked c = checked(edited(shown_job("inherited-runabout"), {{"\nas found:\n", "\nas found:\n  J2.RT: {ohm: 2 ohm, date: 2026-11-26, why: test}\n"}}));
+  const auto found = facts_as_found(*c.facts, *c.job.catalogue);
+  REQUIRE(found.has_value());
+  const Circuit& drawn = found->circuit();
+  CHECK(joined(drawn, "A.1", contact(drawn, "J1", "RT", "cord")));
+  CHECK(joined(drawn, "A.2", contact(drawn, "J2", "RT", "cord")));
+}
+
 TEST_CASE("a core that ends on nothing hangs loose, and one on an unused contact ends there") {
   const Checked c = checked(edited(shown_job("plain-hatchback"), {as_found("  cord: {cores: {1: nothing}, date: 2026-11-25, why: test}\n")}));
   const auto found = facts_as_found(*c.facts, *c.job.catalogue);
