@@ -7,21 +7,37 @@ namespace {
 
 constexpr double assumed_run_m = 1.5;   // to a place that the survey does not reach yet; common practice, no source
 
-// Places that methods and extras name and the survey does not reach yet.
-void reach_places(Spec& spec) {
-  for (const char* place : {"battery", "stop switch"}) {
-    const bool known = std::any_of(spec.runs.begin(), spec.runs.end(), [&](const RunRow& r) { return r.from.value == place || r.to.value == place; });
-    if (known) continue;
-    RunRow run;
-    run.name = {std::string("to ") + place, spec.isolation.place};
-    run.from = {"inlet", spec.isolation.place};
-    run.to = {place, spec.isolation.place};
-    run.length_m = {assumed_run_m, spec.isolation.place};
-    spec.runs.push_back(std::move(run));
-  }
+bool reached(const Spec& spec, const std::string& place) {
+  return std::any_of(spec.runs.begin(), spec.runs.end(), [&](const RunRow& r) { return r.from.value == place || r.to.value == place; });
+}
+
+// Where the survey's runs end on the side of a lamp: "left of tailgate"; the inlet where none ends there.
+std::string last_place(const Spec& spec, Side side) {
+  const std::string word = side == Side::left ? "left" : "right";
+  std::string out = "inlet";
+  for (const RunRow& r : spec.runs)
+    if ((" " + r.to.value + " ").find(" " + word + " ") != std::string::npos) out = r.to.value;
+  return out;
 }
 
 }  // namespace
+
+std::vector<RunRow> assumed_runs(const Spec& spec) {
+  std::vector<RunRow> out;
+  const auto assume = [&](const std::string& from, const std::string& to) {
+    if (reached(spec, to) || std::any_of(out.begin(), out.end(), [&](const RunRow& r) { return r.to.value == to; })) return;
+    RunRow run;
+    run.name = {"to " + to, spec.isolation.place};
+    run.from = {from, spec.isolation.place};
+    run.to = {to, spec.isolation.place};
+    run.length_m = {assumed_run_m, spec.isolation.place};
+    out.push_back(std::move(run));
+  };
+  for (const char* place : {"battery", "stop switch"}) assume("inlet", place);
+  for (const LampRow& lamp : spec.car.lamps)
+    if (!lamp.added && lamp.side != Side::centre && !lamp.dark_in_tow) assume(last_place(spec, lamp.side), lamp.unit);
+  return out;
+}
 
 bool has_function(const Spec& spec, const std::string& function) {
   return std::any_of(spec.car.lamps.begin(), spec.car.lamps.end(), [&](const LampRow& l) { return !l.added && l.function.value == function; });
@@ -64,7 +80,7 @@ Spec without_isolation(const Spec& spec) {
   out.wire.ribbon = false;
   std::vector<LampRow>& lamps = out.car.lamps;
   lamps.erase(std::remove_if(lamps.begin(), lamps.end(), [](const LampRow& l) { return l.added; }), lamps.end());
-  reach_places(out);
+  for (RunRow& run : assumed_runs(out)) out.runs.push_back(std::move(run));
   return out;
 }
 

@@ -8,6 +8,8 @@ namespace towloom {
 // The job without its isolation, its sizes and the lamps fitted for towing; its extras stay. Places that methods and
 // extras name and no run reaches are reached by a run of an assumed length.
 Spec without_isolation(const Spec&);
+// Those runs: to the battery, to the stop switch, and to lamps that are to light in tow.
+std::vector<RunRow> assumed_runs(const Spec&);
 // Lamps that the method brings, one set a side where the car's lamps sit, and one for the plate.
 void add_lamps(Spec&, const Method&);
 // A lamp of the car, towed or not, has this function.

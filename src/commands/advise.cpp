@@ -1,6 +1,7 @@
 #include <iostream>
 
 #include "check/advise.hpp"
+#include "check/survey.hpp"
 #include "commands/commands.hpp"
 
 namespace towloom {
@@ -29,6 +30,8 @@ int advise_command(const Arguments& arguments) {
   const auto survey = load_survey(arguments);
   if (!survey) return bad_input;
   std::cout << "Methods of isolation for this survey, each built, sized and solved; best first\n";
+  for (const RunRow& run : assumed_runs(survey->spec))
+    std::cout << "  not surveyed: a run from the " << run.from.value << " to '" << run.to.value << "'; " << format_plain(run.length_m.value) << " m are assumed (common practice, no source)\n";
   int rank = 0;
   for (const Candidate& c : advise(survey->spec, survey->catalogue)) print_candidate(c, ++rank);
   std::cout << "\nCheck local law; licensed practice decides.\n";

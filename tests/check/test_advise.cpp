@@ -1,6 +1,8 @@
 // Advice held against the trade's decision table: car classes by coach by method. The table's own letters stand here:
 // Y works, y works with something more, N does not. Held: N or not, and whether a converter is asked for.
 #include "check/classes.hpp"
+#include "check/fixture.hpp"
+#include "check/survey.hpp"
 
 using namespace towloom;
 using fixture::advice;
@@ -87,4 +89,18 @@ TEST_CASE("a pressed pedal asks the diodes for a cut-off, not the change-over re
   CHECK(fixture::candidate(all, "relay-change-over").advice == Advice::works);
   CHECK_FALSE(needs(fixture::candidate(all, "relay-change-over"), "cut-off"));
   CHECK_FALSE(needs(fixture::candidate(all, "dedicated-strips"), "cut-off"));
+}
+
+// Survey S03: its runs end at the tailgate, where strips were fitted; the lamps themselves are reached by none. Trade table
+// 3.2: lamps that flash by pulses or share one bulb want lamps of their own.
+TEST_CASE("a survey whose runs do not reach the lamps is advised with a run assumed, and says so") {
+  const auto job = fixture::checked(fixture::job_file("compact-crossover"));
+  const Spec& spec = *job.job.spec;
+  std::vector<std::string> to;
+  for (const RunRow& run : assumed_runs(spec)) to.push_back(run.from.value + " to " + run.to.value);
+  CHECK(to == std::vector<std::string>{"left of tailgate to left rear", "right of tailgate to right rear"});
+  const std::vector<Candidate> ranked = advise(spec, *job.job.catalogue);
+  REQUIRE(!ranked.empty());
+  CHECK(ranked[0].method->name == "dedicated-strips");
+  CHECK(ranked[0].advice == Advice::works);
 }
