@@ -24,7 +24,7 @@ const Factor factors[] = {
     {Unit::ohm, "kΩ", 1000, 0},      {Unit::kelvin_per_watt, "K/W", 1, 0}, {Unit::celsius, "°C", 1, 0},
     {Unit::celsius, "C", 1, 0},      {Unit::celsius, "°F", 5.0 / 9, -32}, {Unit::celsius, "F", 5.0 / 9, -32},
     {Unit::watt, "W", 1, 0},         {Unit::mm2, "mm2", 1, 0},         {Unit::mm2, "mm²", 1, 0},
-    {Unit::plain, "", 1, 0},
+    {Unit::percent, "%", 0.01, 0},   {Unit::plain, "", 1, 0},
 };
 
 std::string_view trim(std::string_view s) {
@@ -60,6 +60,7 @@ const char* unit_example(Unit unit) {
     case Unit::celsius: return "40 °C";
     case Unit::watt: return "21 W";
     case Unit::mm2: return "0.75 mm2";
+    case Unit::percent: return "85 %";
     case Unit::plain: return "4";
   }
   return "";

@@ -7,7 +7,7 @@
 
 namespace towloom {
 
-enum class Unit { metre, volt, ampere, ohm, kelvin_per_watt, celsius, watt, mm2, plain };
+enum class Unit { metre, volt, ampere, ohm, kelvin_per_watt, celsius, watt, mm2, percent, plain };
 
 // Reads one quantity; the result is in the unit's SI form (metre, volt, ampere, ohm, °C, watt, mm²).
 // Lengths take m, cm, mm, ft, in; resistance ohm, mohm, kohm, Ω, mΩ, kΩ; temperature °C, C, °F, F.

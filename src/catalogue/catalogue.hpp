@@ -248,6 +248,12 @@ struct Rule {                      // a default or limit with its source: drop b
   Provenance provenance;
 };
 
+struct JobKey {                    // what a job file may say
+  std::string block, under;        // "contact", "coach: found: CONTACT"
+  std::string key, write, says;    // capitals stand for a name of the fitter's own
+  bool needed = false;
+};
+
 struct Catalogue {
   std::map<std::string, Connector> connectors;
   std::map<std::string, ContactFunction> contact_functions;
@@ -263,6 +269,7 @@ struct Catalogue {
   std::map<std::string, Designation> designations;
   std::vector<LampFunction> functions;
   std::map<std::string, CircuitColour> circuits;   // by name: where no connector's convention says one
+  std::vector<JobKey> job_keys;                         // in the order of their file
   std::map<std::string, ContactFunction> tow_signals;   // the contact functions that carry something
   std::map<std::string, Method> methods, extras;
   std::map<std::string, Feed> feeds;

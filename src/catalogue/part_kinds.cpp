@@ -15,7 +15,7 @@ const std::vector<PartKind>& part_kinds() {
       {"turn-switch", "S", {"supply", "stop", "left", "right"}, "", {}},
       {"turn-lever", "S", {"supply", "left", "right"}, "", {}},
       {"controller-output", "A", {"supply", "out"}, "parts", {{"on", Unit::ohm}, {"check", Unit::ohm}, {"limit", Unit::ampere}}},
-      {"pulsed-output", "A", {"supply", "out"}, "parts", {{"on", Unit::ohm}, {"check", Unit::ohm}, {"limit", Unit::ampere}, {"duty", Unit::plain}}},
+      {"pulsed-output", "A", {"supply", "out"}, "parts", {{"on", Unit::ohm}, {"check", Unit::ohm}, {"limit", Unit::ampere}, {"duty", Unit::percent}}},
       {"relay", "K", {"86", "85", "30", "87a", "87"}, "parts",
        {{"coil", Unit::ohm}, {"pull in", Unit::volt}, {"drop out", Unit::volt}, {"contact", Unit::ohm}}},
       {"sensing-relay", "K", {"in", "out", "ground"}, "parts",

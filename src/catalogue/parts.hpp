@@ -35,6 +35,7 @@ void read_part_models(const Node&, Catalogue&, Diagnostics&);
 void read_module(const Node&, Catalogue&, Diagnostics&);
 void read_faults(const Node&, Catalogue&, Diagnostics&);
 void read_surfaces(const Node&, Catalogue&, Diagnostics&);
+void read_job_keys(const Node&, Catalogue&, Diagnostics&);
 void read_instruments(const Node&, Catalogue&, Diagnostics&);
 void check_instruments(const Catalogue&, Diagnostics&);   // once everything is read
 void read_functions(const Node&, Catalogue&, Diagnostics&);

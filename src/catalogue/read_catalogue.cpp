@@ -23,6 +23,7 @@ const Kind kinds[] = {
     {"faults", read_faults},       {"instruments", read_instruments},
     {"colour conventions", read_colour_conventions}, {"scenes", read_scenes},
     {"fittings", read_fittings},   {"designations", read_designations}, {"surfaces", read_surfaces},
+    {"job keys", read_job_keys},
 };
 
 void read_definition(const Node& root, Catalogue& out, Diagnostics& diagnostics) {
@@ -172,7 +173,7 @@ const std::vector<const char*>& required_rules() {
       "drop_budget_v", "least_new_mm2", "ambient_c", "conductor_c", "stud_ohm", "unit_wire_ohm", "outlet_stub_ohm", "switch_ohm",
       "battery_v", "battery_ohm", "filament_exponent", "filament_epsilon", "flux_exponent", "lit_light", "dark_light",
       "led_lit_v", "led_threshold_v", "led_leak_a", "leak_ohm", "backfeed_limit_v", "hot_diode_c", "accept_ground_v", "accept_body_v", "accept_outlet_v", "plate_hours",
-      "filament_low_v", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m", "part_lead_m",
+      "filament_low_v", "coach_duty", "load_a", "inlet_loop_m", "lamp_loop_m", "splice_loop_m", "cross_spare_m", "ground_lead_m", "part_lead_m",
       "plate_lead_m", "factory_front_m", "factory_return_m", "car_fuse_a", "car_fuse_ohm", "fuse_margin",
       "cut_rounding_m", "reading_band_v", "outlet_v", "outlet_ohm", "fuse_ohm",
       "fuse_opens", "flash_least", "flash_least_fixed", "flash_most", "coach_fuse_a", "dimmer_share", "fuse_place_m", "fuse_place_covered_m",

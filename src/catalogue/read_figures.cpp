@@ -129,7 +129,7 @@ void read_rules(const Node& node, Catalogue& out, Diagnostics& diagnostics) {
     const auto text = fields.need_text("value");
     Rule rule;
     bool read = false;
-    for (Unit unit : {Unit::plain, Unit::volt, Unit::ampere, Unit::ohm, Unit::metre, Unit::celsius})
+    for (Unit unit : {Unit::plain, Unit::volt, Unit::ampere, Unit::ohm, Unit::metre, Unit::celsius, Unit::percent})
       if (const auto v = parse_quantity(text.value, unit); v && !read) {
         rule.value = *v;
         read = true;

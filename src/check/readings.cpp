@@ -6,9 +6,12 @@ namespace towloom {
 
 Span volts_between(const Points& points, const Solved& solved, TerminalRef plus, TerminalRef minus) {
   Span out{1e9, -1e9};
-  for (int p = 0; p < solved.phases; ++p) {
-    const auto& volts = solved.phase[static_cast<std::size_t>(p)].volts;
-    const double v = volts[static_cast<std::size_t>(points.at(plus))] - volts[static_cast<std::size_t>(points.at(minus))];
+  for (int flash = 0; flash < solved.flash_phases(); ++flash) {
+    double v = 0;
+    for (int p = flash; p < solved.phases; p += solved.flash_phases()) {
+      const auto& volts = solved.phase[static_cast<std::size_t>(p)].volts;
+      v += solved.weight(p) * solved.flash_phases() * (volts[static_cast<std::size_t>(points.at(plus))] - volts[static_cast<std::size_t>(points.at(minus))]);
+    }
     out.least = std::min(out.least, v);
     out.most = std::max(out.most, v);
   }

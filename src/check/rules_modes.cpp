@@ -79,6 +79,28 @@ void depends_on_before(const Asked& q, const RuleRow& row, Findings& out) {
       "look whether a relay can hold itself, for one through a charge line without a blocking part", std::move(about));
 }
 
+// Coils and modules' supplies that let go between the pulses of a pulse-modulated feed.
+void pulsed_coil(const Asked& q, const RuleRow& row, Findings& out) {
+  for (std::size_t p = 0; p < q.circuit().parts.size(); ++p) {
+    const Part& part = q.circuit().parts[p];
+    std::vector<std::string> scenes;
+    for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
+      const Solved& solved = q.states.solved[s];
+      if (!solved.pulsed || !solved.chatter.empty()) continue;
+      bool follows = false;
+      for (int flash = 0; flash < solved.flash_phases(); ++flash)
+        for (std::size_t d = 0; d < part.devices.size(); ++d) {
+          const auto in = [&](int phase) { return solved.phase[static_cast<std::size_t>(phase)].pulled[p][d]; };
+          follows = follows || (part.devices[d].output < 0 && in(flash) != in(flash + solved.flash_phases()));
+        }
+      if (follows) scenes.push_back(q.states.scenes[s].name);
+    }
+    if (!scenes.empty())
+      add(out, row, part.origin.job, part.id + " lets go between the pulses of its feed in " + first_of(scenes),
+          "work it from a contact without pulses, or take a method whose coach side is no coil", {part.id});
+  }
+}
+
 namespace {
 
 // The same scene with the engine running: what the coach's own contacts carry follows from the driver.

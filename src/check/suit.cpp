@@ -1,6 +1,9 @@
 #include "check/suit.hpp"
 
 #include <algorithm>
+#include <cmath>
+
+#include "circuit/circuit.hpp"
 
 namespace towloom {
 namespace {
@@ -39,7 +42,8 @@ bool weak_feed(const Spec& spec, const LampRow& lamp, const Catalogue& catalogue
   const double least = catalogue.rule("accept_outlet_v").value;
   return function != nullptr && std::any_of(spec.coach.found.begin(), spec.coach.found.end(), [&](const FoundContact& f) {
     const bool its = f.does && std::any_of(function->tow.begin(), function->tow.end(), [&](const PlacedText& t) { return own_signal(t.value, lamp.side) == f.does->value; });
-    return its && f.loaded_v && f.loaded_v->value < least;
+    // A meter shows the mean of pulses; a lamp's light goes with their RMS.
+    return its && f.loaded_v && f.loaded_v->value / std::sqrt(coach_duty(spec, catalogue)) < least;
   });
 }
 

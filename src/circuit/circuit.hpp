@@ -195,6 +195,8 @@ double wire_ohm(const Wire&, const Circuit&, const Catalogue&);
 // Builds the circuit from the survey: factory tree, coach and cord, the method's fragments, cuts,
 // and wires over the runs. Sizes not given stay empty. Reports what contradicts itself with both places.
 std::optional<Circuit> build(const Spec&, const Catalogue&, Diagnostics&);
+// Share of the time that a lamp output of the coach is on while it works; 1 where it is plain, assumed where not surveyed.
+double coach_duty(const Spec&, const Catalogue&);
 // Mark of the core on a contact of the outlet: "C3"; of a second plug "C3.1", behind its outlet's number. Stubs have M.
 std::string core_id(const Plug&, const std::string& contact, char letter = 'C');
 // The built circuit has the cord as it should be, and sizes are found for that. Afterwards its cores are laid as the

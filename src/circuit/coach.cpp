@@ -13,6 +13,15 @@ double filament_amps(const Builder& b, double design_v, double design_a, double 
   return design_a * x * std::pow(x * x + e * e, (b.rule("filament_exponent") - 1) / 2);
 }
 
+}  // namespace
+
+double coach_duty(const Spec& spec, const Catalogue& catalogue) {
+  if (!spec.coach.outputs || spec.coach.outputs->value != "pulse-modulated") return 1;
+  return spec.coach.duty ? spec.coach.duty->value : catalogue.rule("coach_duty").value;
+}
+
+namespace {
+
 struct OwnLamp {
   double volts = 0, amps = 0;
 };
@@ -27,25 +36,28 @@ OwnLamp coach_lamp(Builder& b, const std::string& signal) {
 }
 
 // The outlet's open volts and the resistance behind it, from open and loaded readings taken with the
-// coach's own lamp lit: E = Vo + Rs Il(Vo), Rs = (Vo - Vl) / (Il(Vl) - Il(Vo) + load).
+// coach's own lamp lit: E = Vo + Rs Il(Vo), Rs = (Vo - Vl) / (Il(Vl) - Il(Vo) + load). Of a pulse-modulated output a
+// meter shows the mean: what is read over the duty is what the pulse gives, and the lamp has the resistance of its
+// RMS volts.
 Element outlet_source(Builder& b, const std::string& signal, const FoundContact* row, const OwnLamp& own) {
   Element e;
   e.law = Law::source;
   e.gate = Gate::lit;
   e.signal = "coach." + signal;
+  if (b.catalogue.tow_signals.at(signal).kind == "lamp") e.duty = coach_duty(b.spec, b.catalogue);
   if (b.catalogue.tow_signals.at(signal).kind == "supply" && (row == nullptr || !row->live))
     b.assume("outlet, " + signal, "not surveyed whether it is live with the coach's engine off: both are solved", nullptr);
   if (row == nullptr || !row->open_v || !row->loaded_v) {
     b.assume("outlet, " + signal, "not measured under load: 12.8 V behind 0.1 ohm", "outlet_v");
-    e.volts = row != nullptr && row->open_v ? row->open_v->value : b.rule("outlet_v");
+    e.volts = row != nullptr && row->open_v ? row->open_v->value / e.duty : b.rule("outlet_v");
     e.ohm = b.rule("outlet_ohm");
     return e;
   }
-  const double open = row->open_v->value, loaded = row->loaded_v->value;
+  const double open = row->open_v->value / e.duty, loaded = row->loaded_v->value / e.duty, root = std::sqrt(e.duty);
   if (!row->load_a) b.assume("outlet, " + signal, "loaded volts read with two 21 W lamps, 4.2 A", "load_a");
-  const double load = row->load_a ? row->load_a->value : b.rule("load_a");
-  const double lit_open = own.amps > 0 ? filament_amps(b, own.volts, own.amps, open) : 0;
-  const double lit_loaded = own.amps > 0 ? filament_amps(b, own.volts, own.amps, loaded) : 0;
+  const double load = (row->load_a ? row->load_a->value : b.rule("load_a")) / e.duty;
+  const double lit_open = own.amps > 0 ? filament_amps(b, own.volts, own.amps, root * open) / root : 0;
+  const double lit_loaded = own.amps > 0 ? filament_amps(b, own.volts, own.amps, root * loaded) / root : 0;
   const double rise = lit_loaded - lit_open + load;
   if (rise <= 0)
     b.diagnostics.error("loaded-volts", row->loaded_v->place, "these readings do not belong together: the load draws nothing");
@@ -185,6 +197,7 @@ void build_coach(Builder& b) {
       b.diagnostics.warning("plug-unused", b.spec.second_plugs[i - 1].name.place, "nothing of this job comes over the " + all[i].plug.name,
                             "name what its contacts do under found:, or take the plug out");
   }
+  if (coach_duty(b.spec, b.catalogue) < 1 && !b.spec.coach.duty) b.assume("outlet's pulses", "duty not surveyed", "coach_duty");
   b.assume("coach's own lamps", "one P21/5W bright on each stop/turn wire, two dim on the tail wire", nullptr);
   const PartId coach_id = b.add(std::move(coach));
   for (std::size_t i = 0; i < all.size(); ++i) {

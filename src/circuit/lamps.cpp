@@ -9,6 +9,8 @@ namespace {
 constexpr double measured_v = 12.8;  // volts at which a measured lamp current counts, SAE lamp design volts
 
 // An LED lamp by what the survey found of it. Without more its current counts from the usual threshold.
+// The diode that guards an LED lamp against reversed leads lies in series: its 0.5 to 0.8 V (practice) are part of the
+// threshold, and nothing flows the other way.
 Element led_element(const Builder& b, const LampRow& row) {
   Element e;
   e.b = 1;

@@ -4,6 +4,7 @@
 
 #include "check/as_drawn.hpp"
 #include "commands/commands.hpp"
+#include "commands/list.hpp"
 #include "export/export.hpp"
 #include "prove/prove.hpp"
 #include "render/render.hpp"
@@ -127,6 +128,7 @@ int draw_command(const Arguments& arguments) {
   if (!loaded) return bad_input;
   if (!arguments.paper.empty()) {
     loaded->facts.spec.paper = arguments.paper;
+    loaded->facts.spec.paper_place = {};
     loaded->facts.spec.paper_named = true;
   }
   const Diagnostics findings = as_diagnostics(loaded->facts.findings);
@@ -148,6 +150,8 @@ int draw_command(const Arguments& arguments) {
   const auto drawn = facts_as_found(facts, loaded->catalogue);
   const auto solved = solve_as_found(facts, loaded->catalogue, diagnostics);
   const FoundPages found{drawn ? &*drawn : nullptr, solved ? &*solved : nullptr};
+  if (style && style->papers.count(facts.spec.paper) == 0)
+    diagnostics.error("paper", facts.spec.paper_place, "no paper is called '" + facts.spec.paper + "'", papers_of(*style, facts.spec.paper));
   if (style && !diagnostics.has_errors()) pages = sheet_set(facts, loaded->catalogue, *style, text, diagnostics, *effort, caption, found);
   print(diagnostics, loaded->sources);
   if (!style || diagnostics.has_errors()) return bad_input;

@@ -38,6 +38,12 @@ int print_kinds() {
 
 }  // namespace
 
+std::string papers_of(const Style& style, const std::string& wanted) {
+  std::vector<std::string> names;
+  for (const auto& [name, size] : style.papers) names.push_back(name);
+  return nearest(wanted, names);
+}
+
 int save_pages(const std::vector<Drawing>& pages, const std::string& output, const std::string& stem) {
   const fs::path folder = output;
   for (const Drawing& page : pages)
@@ -74,7 +80,7 @@ int draw(const Arguments& arguments, const Catalogue& catalogue, const std::stri
   if (!style) return bad_input;
   if (form.empty()) return save_pages({connector_poster(catalogue, *style, text)}, arguments.output, "connectors");
   const std::string paper = arguments.paper.empty() ? "a4" : arguments.paper;
-  if (style->papers.count(paper) == 0) return refuse("unknown paper '" + paper + "'", "one of: a4, letter, a3");
+  if (style->papers.count(paper) == 0) return refuse("no paper is called '" + paper + "'", papers_of(*style, paper));
   return save_pages(form_sheet(catalogue.connectors.at(form), paper, catalogue, *style, text), arguments.output, form);
 }
 

@@ -6,6 +6,7 @@
 
 #include "catalogue/catalogue.hpp"
 #include "drawing/drawing.hpp"
+#include "drawing/style.hpp"
 
 namespace towloom {
 
@@ -23,6 +24,9 @@ std::string text_table(const TextRows&, const std::string& indent = "  ");
 // A connector in full: contacts, colour sets, layouts, uses, mates, cautions, and every source.
 std::string connector_text(const Connector&, const Catalogue&);
 const char* confidence_word(Confidence);
+
+// The papers of a style, or the one that was meant.
+std::string papers_of(const Style&, const std::string& wanted);
 
 struct Arguments;
 // The symbols of a style: as text, or with -o drawn. `name`: one of them, "" = all.

@@ -42,7 +42,7 @@ int list_symbols(const Arguments& arguments, const std::string& name) {
   const TextMeasure text;
   if (!text.ok()) return refuse(text.error(), "towloom draws with the faces of fonts-inter and fonts-dejavu-core");
   const std::string paper = arguments.paper.empty() ? "a4" : arguments.paper;
-  if (style->papers.count(paper) == 0) return refuse("unknown paper '" + paper + "'", "one of: a4, letter, a3");
+  if (style->papers.count(paper) == 0) return refuse("no paper is called '" + paper + "'", papers_of(*style, paper));
   return save_pages(symbol_sheet(*style, paper, text), arguments.output, "symbols");
 }
 

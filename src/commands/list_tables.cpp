@@ -123,6 +123,12 @@ TextRows extras(const Catalogue& c) {
   return out;
 }
 
+TextRows keys(const Catalogue& c) {
+  TextRows out{{"block", "stands under", "key", "", "written", "says"}};
+  for (const JobKey& k : c.job_keys) out.push_back({k.block, k.under, k.key, k.needed ? "needed" : "", k.write, k.says});
+  return out;
+}
+
 TextRows feeds(const Catalogue& c) {
   TextRows out{{"name", "title", "drives"}};
   for (const auto& [name, f] : c.feeds) out.push_back({name, f.title, joined(f.drives)});
@@ -133,6 +139,7 @@ TextRows feeds(const Catalogue& c) {
 
 const std::vector<ListKind>& list_kinds() {
   static const std::vector<ListKind> kinds = {
+      {"keys", "what a job file may say, block by block", keys},
       {"connectors", "tow connectors, contact by contact", connectors},
       {"lamps", "bulbs and their filaments", lamps},
       {"wire", "wire series and sizes", wire},

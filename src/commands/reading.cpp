@@ -74,7 +74,8 @@ int print_reading(const Arguments& arguments, const Loaded& loaded, const Scene&
   std::cout << scene.name << "; " << instrument->second.title << " from " << arguments.at << " to " << to << "\n";
   for (std::size_t p = 0; p < readings.size(); ++p) {
     std::cout << "  " << (readings.size() == 1 ? "" : p % 2 == 0 ? "flash on: " : "flash off: ") << format_fixed(readings[p].volts, 3) << " V, "
-              << format_fixed(1000 * readings[p].amps, 3) << " mA through it" << (readings.size() > 2 && p >= 2 ? ", between pulses" : "") << "\n";
+              << format_fixed(1000 * readings[p].amps, 3) << " mA through it"
+              << (readings[p].pulse_v != readings[p].volts ? ", the mean of pulses of " + format_fixed(readings[p].pulse_v, 3) + " V" : "") << "\n";
   }
   std::cout << "Check local law; licensed practice decides.\n";
   return clean;

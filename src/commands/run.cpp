@@ -17,7 +17,7 @@ const std::vector<Verb> verbs = {
 
 const std::vector<Option> options = {
     {"-o", "FOLDER", "where draw (default: out) and list write", &Arguments::output, nullptr},
-    {"--paper", "NAME", "a4, letter, a3 or tabloid, instead of the job's", &Arguments::paper, nullptr},
+    {"--paper", "NAME", "paper of the style (a4, letter, a3, tabloid), instead of the job's", &Arguments::paper, nullptr},
     {"--style", "NAME", "workshop, or mono for a printer without colours, instead of the job's", &Arguments::style, nullptr},
     {"--highlight", "FUNCTION", "draw: this function's path in full, the rest quiet, like left, 'tail + stop', plate, charge", &Arguments::highlight, nullptr},
     {"--effort", "N", "draw: try N other placements of each bench page, keep the best (default: 0)", &Arguments::effort, nullptr},

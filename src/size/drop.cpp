@@ -96,7 +96,9 @@ LampPath find_lamp_path(const Circuit& circuit, const Points& points, const Lamp
     const Phase& phase = solved.phase[static_cast<size_t>(p)];
     return volts_of(phase, feed) - volts_of(phase, back);
   };
-  const int best = solved.phases == 2 && lamp_volts(1) > lamp_volts(0) ? 1 : 0;
+  int best = 0;
+  for (int p = 1; p < solved.phases; ++p)
+    if (lamp_volts(p) > lamp_volts(best)) best = p;
   const Phase& phase = solved.phase[static_cast<size_t>(best)];
   const std::vector<Current> ways = find_ways(circuit, points, phase);
   for (const Supply& supply : supplies(circuit, points, intent, scene)) {

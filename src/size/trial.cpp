@@ -60,9 +60,7 @@ void weigh_amps(Trial& trial, const Circuit& circuit, const Sizing& sizing, cons
       const Wire& wire = circuit.wires[static_cast<size_t>(id.v)];
       const FoundSize found = series_row(*wire.size, circuit, sizing.catalogue);
       const double limit = sizing.bears(found, bundle_of(wire, group));
-      double amps = 0;
-      for (int p = 0; p < solved.phases; ++p)
-        amps = std::max(amps, std::abs(solved.phase[static_cast<size_t>(p)].wire_a[static_cast<size_t>(id.v)]));
+      const double amps = warming_amps(solved, id);
       if (amps > limit + rounding && !group.given) trial.ampacity_ok = false, trial.short_group = group.name;
       GroupLoad& load = trial.loads[g];
       if (load.ampacity_a == 0 || amps * load.ampacity_a > load.amps * limit) load.amps = amps, load.ampacity_a = limit;

@@ -9,13 +9,13 @@
 namespace towloom {
 namespace {
 
-// The highest reading over the flash phases.
+// The highest volts over the flash phases; of pulses their top.
 double reading(const Solver& solver, const Catalogue& catalogue, const Scene& scene, TerminalRef at, const char* instrument,
                const Known& known) {
   const Attached attached = attach(catalogue.instruments.at(instrument), catalogue, at, TerminalRef{});
   double highest = 0;
   for (const Reading& r : read_between(solver, scene, attached, known))
-    if (std::fabs(r.volts) > std::fabs(highest)) highest = r.volts;
+    if (std::fabs(r.pulse_v) > std::fabs(highest)) highest = r.pulse_v;
   return highest;
 }
 

@@ -54,24 +54,40 @@ LampLook look_at(const Circuit& circuit, const LightRules& rules, const Points& 
 
 LampLook look_at(const Element& lamp, const LightRules& rules, double volts, double amps) { return {volts, amps, light_of(lamp, volts, amps, rules)}; }
 
+namespace {
+
+// What a lamp does over pulse and pause of one flash phase. A filament keeps the heat of its RMS volts; the light of an
+// LED goes on and off, and the eye and a meter see the mean.
+LampLook over_pulses(const Element& lamp, const LightRules& rules, const Solved& frame, const std::array<LampLook, 4>& looks, int flash) {
+  LampLook mean;
+  double square_v = 0, square_a = 0;
+  for (int p = flash; p < frame.phases; p += frame.flash_phases()) {
+    const LampLook& look = looks[static_cast<std::size_t>(p)];
+    const double share = frame.weight(p) * frame.flash_phases();
+    mean.volts += look.volts * share;
+    mean.amps += look.amps * share;
+    mean.light += look.light * share;
+    square_v += look.volts * look.volts * share;
+    square_a += look.amps * look.amps * share;
+  }
+  if (lamp.law != Law::filament) return mean;
+  return look_at(lamp, rules, std::copysign(std::sqrt(square_v), mean.volts), std::copysign(std::sqrt(square_a), mean.amps));
+}
+
+}  // namespace
+
 LampState combine(const Element& lamp, const LightRules& rules, const Solved& frame, const std::array<LampLook, 4>& looks) {
   LampState out;
   Level levels[2] = {Level::dark, Level::dark};
   const int flashes = frame.flash_phases();
   for (int f = 0; f < flashes; ++f) {
-    double light = 0, amps_seen = 0;   // a pulse-modulated lamp shows its mean
-    for (int p = f; p < frame.phases; p += flashes) {
-      const LampLook& look = looks[static_cast<std::size_t>(p)];
-      const double share = frame.weight(p) * flashes;
-      light += look.light * share;
-      amps_seen += look.amps * share;
-      if (p == 0 || std::fabs(look.volts) > std::fabs(out.volts)) {
-        out.volts = look.volts;
-        out.amps = look.amps;
-      }
+    const LampLook look = frame.pulsed ? over_pulses(lamp, rules, frame, looks, f) : looks[static_cast<std::size_t>(f)];
+    if (f == 0 || std::fabs(look.volts) > std::fabs(out.volts)) {
+      out.volts = look.volts;
+      out.amps = look.amps;
     }
-    out.light = std::max(out.light, light);
-    levels[f] = level_of(lamp, light, amps_seen, rules);
+    out.light = std::max(out.light, look.light);
+    levels[f] = level_of(lamp, look.light, look.amps, rules);
   }
   if (flashes == 1) levels[1] = levels[0];
   out.seen = seen_of(levels[0], levels[1]);

@@ -25,12 +25,18 @@ std::vector<Reading> read_between(const Solver& solver, const Scene& scene, cons
   if (!solved.converged() || !solved.chatter.empty()) return {};
   const Points& points = solver.points();
   std::vector<Reading> out;
-  for (int p = 0; p < solved.phases; ++p) {
-    const auto at = [&](TerminalRef t) {
-      return t.part ? solved.phase[static_cast<std::size_t>(p)].volts[static_cast<std::size_t>(points.at(t))] : 0.0;
-    };
-    const double volts = at(attached.from) - at(attached.to);
-    out.push_back({volts, respond(curve_of(attached), volts).amps});
+  for (int flash = 0; flash < solved.flash_phases(); ++flash) {
+    Reading mean;
+    for (int p = flash; p < solved.phases; p += solved.flash_phases()) {
+      const auto at = [&](TerminalRef t) {
+        return t.part ? solved.phase[static_cast<std::size_t>(p)].volts[static_cast<std::size_t>(points.at(t))] : 0.0;
+      };
+      const double volts = at(attached.from) - at(attached.to), share = solved.weight(p) * solved.flash_phases();
+      mean.volts += share * volts;
+      mean.amps += share * respond(curve_of(attached), volts).amps;
+      if (p == flash) mean.pulse_v = volts;
+    }
+    out.push_back(mean);
   }
   return out;
 }

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "solve/network.hpp"
+#include "solve/pulses.hpp"
 
 namespace towloom {
 namespace {
@@ -58,8 +59,9 @@ std::string plain_ascii(std::string text) {
 
 }  // namespace
 
-std::string netlist(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene, int phase) {
-  const Solved solved = solve(circuit, catalogue, scene);
+std::string netlist(const Circuit& cold, const Catalogue& catalogue, const Scene& scene, int phase) {
+  const Solved solved = solve(cold, catalogue, scene);
+  const Circuit circuit = with_fault(cold, {{}, {}, held_changes(solved.held, phase % solved.flash_phases())}, catalogue);
   const Phase& modes = solved.phase[static_cast<std::size_t>(phase)];
   const int flash = phase % solved.flash_phases();
   const bool pulse = phase < solved.flash_phases();

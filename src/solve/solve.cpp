@@ -1,6 +1,7 @@
 #include "solve/solve.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "solve/solver.hpp"
 
@@ -23,6 +24,19 @@ double Solved::weight(int p) const {
 
 bool Solved::converged() const {
   return std::all_of(phase.begin(), phase.begin() + phases, [](const Phase& p) { return p.converged; });
+}
+
+double warming_amps(const Solved& solved, WireId wire) {
+  double most = 0;
+  for (int flash = 0; flash < solved.flash_phases(); ++flash) {
+    double square = 0;
+    for (int p = flash; p < solved.phases; p += solved.flash_phases()) {
+      const double amps = solved.phase[static_cast<std::size_t>(p)].wire_a[static_cast<std::size_t>(wire.v)];
+      square += amps * amps * solved.weight(p) * solved.flash_phases();
+    }
+    most = std::max(most, square);
+  }
+  return std::sqrt(most);
 }
 
 Solved solve(const Circuit& circuit, const Catalogue& catalogue, const Scene& scene,

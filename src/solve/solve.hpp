@@ -40,12 +40,19 @@ struct Phase {
   int iterations = 0;
   bool converged = false;
 };
+// A filament to which pulses go: within them it is a resistor, that of its RMS volts; in this flash phase.
+struct HeldFilament {
+  PartId part;
+  int element = 0, flash = 0;
+  double ohm = 0;
+};
 // Flash phases first; where a feed is pulse-modulated both come twice: with the pulse, then without.
 struct Solved {
   std::array<Phase, 4> phase;
   int phases = 1;                  // 2 when a signal flashes; twice that with a pulse-modulated feed
   bool pulsed = false;
   double duty = 1;                 // share of the time with the pulse
+  std::vector<HeldFilament> held;  // of a scene with pulses
   std::vector<PartId> chatter;     // parts that find no rest: a loop through their own coil or input
   bool depends_on_before = false;  // relays may also stay as the scene before left them
   int flash_phases() const { return pulsed ? phases / 2 : phases; }
@@ -53,12 +60,15 @@ struct Solved {
   bool converged() const;
 };
 
+// What warms a wire: the highest amps of its flash phases; over pulses their RMS.
+double warming_amps(const Solved&, WireId);
+
 // What one lamp does in one scene.
 enum class Seen { dark, lit, flash, counterflash, glow, may };
 const char* to_text(Seen);
 struct LampState {
   Seen seen = Seen::dark;
-  double volts = 0, amps = 0;      // in its brightest phase, across the lamp
+  double volts = 0, amps = 0;      // in its brightest flash phase, across the lamp; over pulses a filament's RMS, an LED's mean
   double light = 0;                // of design light, (V/Vd)^3.4 for filaments
   int late_flashes = 0;            // flashes of the coach that pass unseen, where a converter must first understand
 };

@@ -16,25 +16,7 @@ double rounded(double v) { return std::round(v * 1e6) / 1e6 + 0.0; }
 constexpr int most_power_rounds = 60;
 constexpr double power_amps_limit = 1e-9;
 
-// The parts whose modes still change: the loop.
-std::vector<PartId> changing(const Modes& a, const Modes& b) {
-  std::vector<PartId> out;
-  for (size_t part = 0; part < a.pulled[0].size(); ++part)
-    for (size_t phase = 0; phase < a.pulled.size(); ++phase)
-      if (a.pulled[phase][part] != b.pulled[phase][part]) {
-        out.push_back({static_cast<int>(part)});
-        break;
-      }
-  return out;
-}
-
 }  // namespace
-
-struct Solver::Job {
-  const std::vector<Wave> waves;
-  const std::vector<Attached>& attached;
-  const Known& known;
-};
 
 Solver::Solver(const Circuit& circuit, const Catalogue& catalogue) : circuit_(circuit), points_(number_points(circuit)) {
   node_ = number_nodes(circuit, points_, nodes_);
@@ -178,62 +160,6 @@ Phase Solver::solve_phase(const std::vector<char>& conducting, const std::vector
   for (size_t s = 0; s < slots_.size(); ++s)
     out.element_a[static_cast<size_t>(slots_[s].part)].push_back(conducting[s] != 0 ? rounded(found.amps[s]) : 0.0);
   for (size_t w = 0; w < circuit_.wires.size(); ++w) out.wire_a.push_back(rounded(found.amps[slots_.size() + w]));
-  return out;
-}
-
-void Solver::solve_phases(const Job& job, const Modes& modes, Solved& out) const {
-  for (int p = 0; p < out.phases; ++p) {
-    const auto at = static_cast<size_t>(p);
-    const Phase* near = job.known.near == nullptr ? nullptr : &job.known.near->phase[at];
-    const std::vector<char> key = conducting(job.waves, p % out.flash_phases(), modes.pulled[at], p < out.flash_phases());
-    if (job.known.phases == nullptr) {
-      out.phase[at] = solve_phase(key, job.attached, near);
-    } else {
-      auto found = job.known.phases->find(key);
-      if (found == job.known.phases->end()) found = job.known.phases->emplace(key, solve_phase(key, job.attached, near)).first;
-      out.phase[at] = found->second;
-    }
-    out.phase[at].pulled = modes.pulled[at];   // an equal network may be another mode
-  }
-}
-
-// All changes at once, until nothing changes. The modes found are left in `modes`.
-void Solver::settle(const Job& job, Modes& modes, Solved& out) const {
-  if (const auto next = follow(circuit_, points_, out, modes, [&] { solve_phases(job, modes, out); })) out.chatter = changing(modes, *next);
-}
-
-Solved Solver::frame(const Scene& scene) const {
-  Solved out;
-  for (const auto& [name, wave] : scene.signals)
-    if (wave == Wave::flash || wave == Wave::counterflash) out.phases = 2;
-  for (const Slot& s : slots_) {
-    const Element& e = circuit_.parts[static_cast<size_t>(s.part)].elements[static_cast<size_t>(s.element)];
-    if (s.pulsed && scene.signal(e.signal) != Wave::off) {
-      out.duty = e.duty;
-      break;
-    }
-  }
-  out.pulsed = out.duty < 1;
-  if (out.pulsed) out.phases *= 2;
-  return out;
-}
-
-Solved Solver::solve(const Scene& scene, const std::vector<Attached>& attached, const Known& known) const {
-  Solved out = frame(scene);
-  const Job job{read(scene), attached, known};
-  Modes modes = modes_at_rest(circuit_, out.phases);
-  if (!devices_) {
-    solve_phases(job, modes, out);
-    return out;
-  }
-  settle(job, modes, out);
-  if (known.near != nullptr) return out;
-  // From the other end: where relays that were in stay in, the scene before decides.
-  Solved after = out;
-  after.chatter.clear();
-  Modes other = modes_pulled_in(circuit_, out.phases);
-  settle(job, other, after);
-  out.depends_on_before = out.chatter.empty() && other.pulled != modes.pulled;
   return out;
 }
 

@@ -69,6 +69,7 @@ class Solver {
   struct Apply;                // what each kind of change does
   void solve_phases(const Job&, const Modes&, Solved&) const;
   void settle(const Job&, Modes&, Solved&) const;
+  void rest(const Job&, Solved&) const;   // from the modes at rest, and from the other end
   const Reduction& reduction() const;
   // What was put in place of a gated element conducts always.
   static bool conducts(const Slot& s, char conducting) { return conducting != 0 || (s.gate == Gate::always && !s.pulsed); }

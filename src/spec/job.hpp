@@ -58,6 +58,7 @@ struct Coach {
   std::optional<PlacedText> lamp;  // bulb of the coach's own lamps; assumed by function when absent
   std::optional<PlacedText> detection;   // none | load: it looks for a load before it works a contact
   std::optional<PlacedText> outputs;     // plain | pulse-modulated: what its lamp contacts give while they are on
+  std::optional<PlacedNumber> duty;      // share of the time that a pulse-modulated output is on, 0 to 1
   std::optional<PlacedNumber> limit_a;   // what its electronics lets one lamp contact give
   Place place;
 };
@@ -222,6 +223,7 @@ struct Spec {
   std::vector<AsFoundRow> as_found;
   std::vector<MeasuredRow> measured;
   std::string paper = "a4";     // sheets: paper
+  Place paper_place;
   bool paper_named = false;     // if not, the bench sheet takes the first of the style's series that holds it
   std::vector<PlacedText> catalogues;   // catalogue: folders of the user's own catalogue files
   std::vector<Node> definitions;        // catalogue: methods, connectors ... written in the job itself

@@ -13,6 +13,7 @@ constexpr double longest_m = 100;     // a coach's own loop can reach 30 m out a
 constexpr double highest_v = 32;      // rating of a blade fuse; 24 V systems read below it
 constexpr double most_a = 200;        // beyond any tow wiring
 constexpr double most_w = 300;        // beyond any lamp
+constexpr double most_duty = 0.99;    // more is as good as steady
 constexpr double most_ohm = 10e6;     // a meter's own resistance: more is open
 constexpr double coldest_c = -40, hottest_c = 125;
 

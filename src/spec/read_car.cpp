@@ -79,6 +79,9 @@ Coach read_coach(const Node& node, Diagnostics& diagnostics) {
   if (const Node* flasher = fields.node("flasher")) coach.flasher = read_flasher(*flasher, diagnostics);
   coach.detection = fields.word("detection", {"none", "load"});
   coach.outputs = fields.word("outputs", {"plain", "pulse-modulated"});
+  coach.duty = bounded(fields, "duty", Unit::percent, most_duty);
+  if (coach.duty && (!coach.outputs || coach.outputs->value != "pulse-modulated"))
+    diagnostics.error("duty", coach.duty->place, "only pulse-modulated outputs have a duty", "write outputs: pulse-modulated, or take the duty out");
   coach.limit_a = bounded(fields, "limit", Unit::ampere, most_a);
   coach.found = read_found(fields, 0, diagnostics);
   fields.finish();

@@ -143,8 +143,9 @@ Spec read_rows(const Node& root, int file, Diagnostics& diagnostics) {
   if (const Node* n = fields.node("measured")) spec.measured = read_measured(*n, diagnostics);
   if (const Node* n = fields.node("sheets")) {
     Fields sheets(*n, "sheets", diagnostics);
-    if (const auto paper = sheets.word("paper", {"a4", "letter", "a3", "tabloid"})) {
+    if (const auto paper = sheets.text("paper")) {   // the style knows which there are
       spec.paper = paper->value;
+      spec.paper_place = paper->place;
       spec.paper_named = true;
     }
     sheets.finish();

@@ -126,7 +126,7 @@ TEST_CASE("trace --netlist writes a deck that ngspice runs as it is") {
 }
 
 TEST_CASE("every finding has a long story") {
-  std::istringstream ids("not-solved chatter depends-on-before engine-off lamp-differs back-feed hot-leak low-volts drop-over ampacity-over fuse-over "
+  std::istringstream ids("not-solved chatter pulsed-coil depends-on-before engine-off lamp-differs back-feed hot-leak low-volts drop-over ampacity-over fuse-over "
                          "fuse-unknown fuse-small fuse-far coach-fuse-far run-unused contact-differs stop-apart plate-dark fuse-slow too-hot hot mounting method-unsuited extra-missing thin-ground");
   for (std::string id; ids >> id;) {
     CAPTURE(id);
@@ -138,6 +138,13 @@ TEST_CASE("every finding has a long story") {
   CHECK(towloom_run("check --explain lamp-difers").status == 2);
   CHECK(has(towloom_run("check --explain lamp-difers"), "lamp-differs"));
   CHECK(towloom_run("check").status == 2);
+}
+
+TEST_CASE("a paper that the style lacks is refused at its place") {
+  const Outcome named = towloom_run("draw " + plain + " --paper foolscap -o " + fresh("foolscap").string());
+  CHECK(named.status == 2);
+  CHECK(has(named, "no paper is called 'foolscap'"));
+  CHECK(has(named, "tabloid"));
 }
 
 TEST_CASE("paper that the bench sheet does not fit is refused with one error, and nothing is written") {

@@ -97,8 +97,11 @@ class Job {
       if (signal == "charge" && d_.chance(50)) found += std::string(", live: ") + (d_.chance(50) ? "always" : "engine");
       found += "}\n";
     }
-    return "coach:\n  outlet: " + plug_.form + "\n  signals: " + (plug_.separate ? "separate" : "combined") + "\n" + (found.empty() ? "" : "  found:\n" + found);
+    return "coach:\n  outlet: " + plug_.form + "\n  signals: " + (plug_.separate ? "separate" : "combined") + "\n" + pulses() + (found.empty() ? "" : "  found:\n" + found);
   }
+
+  // From the seed, so that the dice of all else fall as they did.
+  std::string pulses() const { return seed_ % 9 == 4 ? "  outputs: pulse-modulated\n  duty: " + std::to_string(30 + seed_ % 65) + " %\n" : ""; }
 
   // One source of light: bulb's filament, measured amps, or LED.
   std::string light(bool bright) {
