@@ -146,7 +146,7 @@ std::string lamp_volts(const Facts& facts, const PageCircuit& page, std::size_t 
   std::size_t scene = static_cast<std::size_t>(named(tail ? "tail" : "tail + " + lamp.tow_signal));
   if (scene == states.scenes.size()) scene = static_cast<std::size_t>(named(lamp.tow_signal));
   if (scene == states.scenes.size()) return "";
-  return format_fixed(states.lamps[scene][static_cast<std::size_t>(page.lamp_of[l])].volts, 1) + " V";
+  return format_fixed(states.lamps[scene][static_cast<std::size_t>(page.lamp_of[l])].meter_v, 1) + " V";
 }
 
 // On the wire that feeds the lamp.

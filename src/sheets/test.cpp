@@ -73,6 +73,8 @@ void before_work(Tests& t) {
   t.head("test-before");
   t.words("test-car-as-is");
   t.words("test-draw");
+  if (const double duty = coach_duty(t.facts.spec, t.catalogue); duty < 1)
+    t.test(t.say("test-duty"), format_fixed(100 * duty, 0) + " %", t.say(t.facts.spec.coach.duty ? "surveyed" : "assumed"));
   for (const Part& part : t.circuit().parts) {
     if (part.kind != "contact" || part.zone != Zone::coach) continue;
     if (t.catalogue.tow_signals.at(part.function).kind == "ground") continue;
@@ -139,7 +141,9 @@ void loaded_volts(Tests& t) {
     const LampIntent& intent = t.circuit().lamps[l];
     if (intent.tow_signal.empty() || t.states().lamps[*s][l].seen == Seen::dark) continue;
     const Part& part = t.circuit().part(intent.lamp);
-    t.test(t.lamp(l) + ": " + t.say("across-lamp"), t.reading(*s, {intent.lamp, 0}, {intent.lamp, 1}), band + ", " + t.rule_v("filament_low_v", "at-least"), true, part.id);
+    const LampState& lamp = t.states().lamps[*s][l];   // the limit is RMS, a meter shows the mean of pulses
+    const double least = t.catalogue.rule("filament_low_v").value * lamp.meter_v / lamp.volts;
+    t.test(t.lamp(l) + ": " + t.say("across-lamp"), t.reading(*s, {intent.lamp, 0}, {intent.lamp, 1}), band + ", " + t.say("at-least") + " " + format_plain(std::round(10 * least) / 10) + " V", true, part.id);
     t.test(t.lamp(l) + ": " + t.say("return-to-body"), t.reading(*s, {intent.lamp, 1}, {}), t.rule_v("accept_ground_v", "at-most"), true, part.id);
   }
   for (std::size_t p = 0; p < t.circuit().parts.size(); ++p) {

@@ -52,7 +52,7 @@ LampLook look_at(const Circuit& circuit, const LightRules& rules, const Points& 
   return look_at(element, rules, at(element.a) - at(element.b), phase.element_a[static_cast<std::size_t>(lamp.v)][static_cast<std::size_t>(at_element)]);
 }
 
-LampLook look_at(const Element& lamp, const LightRules& rules, double volts, double amps) { return {volts, amps, light_of(lamp, volts, amps, rules)}; }
+LampLook look_at(const Element& lamp, const LightRules& rules, double volts, double amps) { return {volts, amps, light_of(lamp, volts, amps, rules), volts}; }
 
 namespace {
 
@@ -70,8 +70,9 @@ LampLook over_pulses(const Element& lamp, const LightRules& rules, const Solved&
     square_v += look.volts * look.volts * share;
     square_a += look.amps * look.amps * share;
   }
-  if (lamp.law != Law::filament) return mean;
-  return look_at(lamp, rules, std::copysign(std::sqrt(square_v), mean.volts), std::copysign(std::sqrt(square_a), mean.amps));
+  LampLook out = lamp.law == Law::filament ? look_at(lamp, rules, std::copysign(std::sqrt(square_v), mean.volts), std::copysign(std::sqrt(square_a), mean.amps)) : mean;
+  out.meter_v = mean.volts;
+  return out;
 }
 
 }  // namespace
@@ -85,6 +86,7 @@ LampState combine(const Element& lamp, const LightRules& rules, const Solved& fr
     if (f == 0 || std::fabs(look.volts) > std::fabs(out.volts)) {
       out.volts = look.volts;
       out.amps = look.amps;
+      out.meter_v = look.meter_v;
     }
     out.light = std::max(out.light, look.light);
     levels[f] = level_of(lamp, look.light, look.amps, rules);

@@ -11,6 +11,7 @@ struct LightRules {            // when a lamp counts as lit
 };
 struct LampLook {              // one lamp in one phase
   double volts = 0, amps = 0, light = 0;
+  double meter_v = 0;          // as LampState
 };
 // `element` is the part's element that gives the light.
 LampLook look_at(const Circuit&, const LightRules&, const Points&, PartId lamp, const Phase&, int element = 0);

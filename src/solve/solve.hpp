@@ -69,6 +69,7 @@ const char* to_text(Seen);
 struct LampState {
   Seen seen = Seen::dark;
   double volts = 0, amps = 0;      // in its brightest flash phase, across the lamp; over pulses a filament's RMS, an LED's mean
+  double meter_v = 0;              // what a meter shows there: over pulses the mean
   double light = 0;                // of design light, (V/Vd)^3.4 for filaments
   int late_flashes = 0;            // flashes of the coach that pass unseen, where a converter must first understand
 };
