@@ -9,6 +9,8 @@ namespace {
 
 constexpr std::size_t most_guesses = 2;
 constexpr double endless = std::numeric_limits<double>::infinity();
+// Whatever else joins them, no two points are farther apart than by their own leaks.
+constexpr double leaks_ohm = 2 / point_leak;
 
 double between(const std::vector<double>& volts, int a, int b) {
   return (a < 0 ? 0.0 : volts[static_cast<std::size_t>(a)]) - (b < 0 ? 0.0 : volts[static_cast<std::size_t>(b)]);
@@ -176,7 +178,7 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
   for (std::size_t i = 0; i < sound_.watches.supplies.size(); ++i) {
     const VoltsWatch& w = sound_.watches.supplies[i];
     if (forced(w.device_part, w.device)) continue;
-    const double within = solved ? 0 : ways_kept ? known_within * ways.ohms[i] : endless;
+    const double within = known_within * (ways_kept ? std::min(ways.ohms[i], leaks_ohm) : leaks_ohm);
     if (!hold(w.limits, between(volts, w.plus, w.minus), between(n.solved.volts, w.plus, w.minus), within, same_devices)) return false;
   }
   for (const ModeForced& f : forces_)
