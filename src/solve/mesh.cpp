@@ -54,68 +54,59 @@ Mesh::Mesh(int points, const std::vector<std::pair<int, int>>& pairs, std::vecto
           if (removed[static_cast<size_t>(q)] == 0 && q < n.point) left_.push_back({q, n.point, n.slot});
     if (!late) ++unmarked_;
     removed[static_cast<size_t>(p)] = 1;
-    Step step{p, std::move(row), {}};
-    for (const Neighbour& n : step.neighbours) rows[static_cast<size_t>(n.point)].erase(find(n.point, p));
-    for (size_t i = 0; i < step.neighbours.size(); ++i)
-      for (size_t j = i + 1; j < step.neighbours.size(); ++j)
-        step.targets.push_back(slot(step.neighbours[i].point, step.neighbours[j].point));
-    for (const Neighbour& n : step.neighbours) queue.push({marked(n.point), rows[static_cast<size_t>(n.point)].size(), n.point});
-    steps_.push_back(std::move(step));
+    const std::vector<Neighbour> left = std::move(row);
+    steps_.push_back({p, neighbours_.size(), neighbours_.size() + left.size(), targets_.size()});
+    neighbours_.insert(neighbours_.end(), left.begin(), left.end());
+    for (const Neighbour& n : left) rows[static_cast<size_t>(n.point)].erase(find(n.point, p));
+    for (size_t i = 0; i < left.size(); ++i)
+      for (size_t j = i + 1; j < left.size(); ++j) targets_.push_back(slot(left[i].point, left[j].point));
+    for (const Neighbour& n : left) queue.push({marked(n.point), rows[static_cast<size_t>(n.point)].size(), n.point});
   }
 }
 
-Mesh::Removed Mesh::start(const std::vector<double>& siemens, std::vector<double> to_reference, std::vector<double> amps) const {
-  Removed out{std::vector<double>(static_cast<size_t>(slots_), 0.0), std::move(to_reference), std::move(amps),
-              std::vector<double>(static_cast<size_t>(points_), 0.0)};
-  for (size_t i = 0; i < slot_of_pair_.size(); ++i)
-    if (slot_of_pair_[i] >= 0) out.siemens[static_cast<size_t>(slot_of_pair_[i])] += siemens[i];
-  return out;
-}
-
-void Mesh::remove(size_t first, size_t end, Removed& r) const {
+void Mesh::remove(size_t first, size_t end, Work& w) const {
   for (size_t s = first; s < end; ++s) {
     const Step& step = steps_[s];
     const auto p = static_cast<size_t>(step.point);
-    double d = r.to_reference[p];
-    for (const Neighbour& n : step.neighbours) d += r.siemens[static_cast<size_t>(n.slot)];
-    r.sum[p] = d;
-    size_t target = 0;
-    for (size_t i = 0; i < step.neighbours.size(); ++i) {
-      const auto other = static_cast<size_t>(step.neighbours[i].point);
-      const double share = r.siemens[static_cast<size_t>(step.neighbours[i].slot)] / d;
-      r.to_reference[other] += share * r.to_reference[p];
-      r.amps[other] += share * r.amps[p];
-      for (size_t j = i + 1; j < step.neighbours.size(); ++j)
-        r.siemens[static_cast<size_t>(step.targets[target++])] += share * r.siemens[static_cast<size_t>(step.neighbours[j].slot)];
+    double d = w.to_reference[p];
+    for (size_t i = step.neighbours; i < step.end; ++i) d += w.siemens[static_cast<size_t>(neighbours_[i].slot)];
+    const double ohm = 1 / d;
+    w.ohm[p] = ohm;
+    size_t target = step.targets;
+    for (size_t i = step.neighbours; i < step.end; ++i) {
+      const auto other = static_cast<size_t>(neighbours_[i].point);
+      const double share = w.siemens[static_cast<size_t>(neighbours_[i].slot)] * ohm;
+      w.to_reference[other] += share * w.to_reference[p];
+      w.amps[other] += share * w.amps[p];
+      for (size_t j = i + 1; j < step.end; ++j)
+        w.siemens[static_cast<size_t>(targets_[target++])] += share * w.siemens[static_cast<size_t>(neighbours_[j].slot)];
     }
   }
 }
 
-void Mesh::put_back(size_t first, size_t end, const Removed& r, std::vector<double>& volts) const {
+void Mesh::put_back(size_t first, size_t end, const Work& w, std::vector<double>& volts) const {
   for (size_t s = end; s-- > first;) {
     const Step& step = steps_[s];
     const auto p = static_cast<size_t>(step.point);
-    double in = r.amps[p];
-    for (const Neighbour& n : step.neighbours)
-      in += r.siemens[static_cast<size_t>(n.slot)] * volts[static_cast<size_t>(n.point)];
-    volts[p] = in / r.sum[p];
+    double in = w.amps[p];
+    for (size_t i = step.neighbours; i < step.end; ++i)
+      in += w.siemens[static_cast<size_t>(neighbours_[i].slot)] * volts[static_cast<size_t>(neighbours_[i].point)];
+    volts[p] = in * w.ohm[p];
   }
 }
 
-std::vector<double> Mesh::solve(const std::vector<double>& siemens, std::vector<double> to_reference,
-                                std::vector<double> amps) const {
-  Removed r = start(siemens, std::move(to_reference), std::move(amps));
-  remove(0, steps_.size(), r);
-  std::vector<double> volts(static_cast<size_t>(points_), 0.0);
-  put_back(0, steps_.size(), r, volts);
-  return volts;
+void Mesh::solve(Work& w, std::vector<double>& volts) const {
+  w.ohm.resize(static_cast<size_t>(points_));
+  remove(0, steps_.size(), w);
+  put_back(0, steps_.size(), w, volts);
 }
 
-Mesh::Removed Mesh::remove_unmarked(const std::vector<double>& siemens, std::vector<double> to_reference, std::vector<double> amps) const {
-  Removed r = start(siemens, std::move(to_reference), std::move(amps));
-  remove(0, unmarked_, r);
-  return r;
+void Mesh::remove_unmarked(Work& w) const {
+  w.ohm.resize(static_cast<size_t>(points_));
+  remove(0, unmarked_, w);
 }
+
+void Mesh::find_removed(const Work& w, std::vector<double>& volts) const { put_back(0, unmarked_, w, volts); }
 
 std::vector<int> Mesh::marked() const {
   std::vector<int> out;
@@ -123,7 +114,5 @@ std::vector<int> Mesh::marked() const {
   std::sort(out.begin(), out.end());
   return out;
 }
-
-void Mesh::find_removed(const Removed& r, std::vector<double>& volts) const { put_back(0, unmarked_, r, volts); }
 
 }  // namespace towloom

@@ -1,6 +1,7 @@
 // The operating point of a network of increasing two-terminal laws.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -30,8 +31,15 @@ struct Operating {
 // from anywhere: from `start` (volts by point) if given, else from 0 V. Never calls a non-finite point converged.
 Operating find_operating_point(const Network&, const std::vector<double>& start = {});
 // The same with a mesh over all branches that have no end at 0 V: that of another network of the same shape.
-// `near_enough`: ends already with a step so small, V.
-Operating find_operating_point(const Network&, const Mesh&, const std::vector<double>& start, double near_enough = 0);
+Operating find_operating_point(const Network&, const Mesh&, const std::vector<double>& start);
+// Asked after each step, with the volts and the amps that Kirchhoff's law misses over all points: whether that will do.
+using Enough = std::function<bool(const std::vector<double>& volts, double missing)>;
+struct Nearly {
+  std::vector<double> volts;    // by point
+  bool enough = false;          // was ever said
+};
+// The same, ended as soon as it is enough or a step is as short as `near_enough`, V.
+Nearly find_nearly(const Network&, const Mesh&, const std::vector<double>& start, double near_enough, const Enough&);
 std::shared_ptr<const Mesh> mesh_of(const Network&);
 
 }  // namespace towloom

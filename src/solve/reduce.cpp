@@ -1,7 +1,5 @@
 #include "solve/reduce.hpp"
 
-#include <algorithm>
-
 namespace towloom {
 namespace {
 
@@ -9,6 +7,7 @@ using std::size_t;
 using Pairs = std::vector<std::pair<int, int>>;
 
 constexpr double near_enough = 1e-6;   // V; the whole network is solved from there
+constexpr double worth_asking = 1;     // A; where more are missing, no lamp is known to be dark or lit
 
 bool within(const Branch& b) { return b.a >= 0 && b.b >= 0; }
 
@@ -27,63 +26,88 @@ std::vector<char> marks(const Network& net, const std::vector<char>& bent) {
   return out;
 }
 
-std::vector<int> numbers(const std::vector<int>& kept, int points) {
-  std::vector<int> out(static_cast<size_t>(points), -1);
-  for (size_t k = 0; k < kept.size(); ++k) out[static_cast<size_t>(kept[k])] = static_cast<int>(k);
+Network left_of(const Mesh& whole, const Network& net, const std::vector<char>& bent, const std::vector<int>& kept) {
+  std::vector<int> numbers(static_cast<size_t>(net.points), -1);
+  for (size_t k = 0; k < kept.size(); ++k) numbers[static_cast<size_t>(kept[k])] = static_cast<int>(k);
+  const auto number = [&](int p) { return p < 0 ? -1 : numbers[static_cast<size_t>(p)]; };
+  Network out;
+  out.points = static_cast<int>(kept.size());
+  for (const Mesh::Pair& pair : whole.left()) out.branches.push_back({number(pair.a), number(pair.b), {}});
+  for (size_t i = 0; i < net.branches.size(); ++i)
+    if (bent[i] != 0) out.branches.push_back({number(net.branches[i].a), number(net.branches[i].b), {}});
+  for (const int p : kept) out.branches.push_back({number(p), -1, {}});
   return out;
 }
 
-Pairs small_pairs(const Mesh& whole, const Network& net, const std::vector<char>& bent, const std::vector<int>& number) {
+Pairs pairs_of(const Network& net) {
   Pairs out;
-  for (const Mesh::Pair& pair : whole.left()) out.push_back({number[static_cast<size_t>(pair.a)], number[static_cast<size_t>(pair.b)]});
-  for (size_t i = 0; i < net.branches.size(); ++i)
-    if (const Branch& b = net.branches[i]; bent[i] != 0 && within(b)) out.push_back({number[static_cast<size_t>(b.a)], number[static_cast<size_t>(b.b)]});
+  for (const Branch& b : net.branches)
+    if (within(b)) out.push_back({b.a, b.b});
   return out;
 }
 
 }  // namespace
 
-Reduction::Reduction(const Network& shape, std::vector<char> bent)
-    : bent_(std::move(bent)), whole_(shape.points, straight_pairs(shape, bent_), marks(shape, bent_)), kept_(whole_.marked()),
-      number_(numbers(kept_, shape.points)),
-      small_(static_cast<int>(kept_.size()), small_pairs(whole_, shape, bent_, number_)) {}
+Reduction::Reduction(const Network& shape, const std::vector<char>& bent)
+    : whole_(shape.points, straight_pairs(shape, bent), marks(shape, bent)), kept_(whole_.marked()), shape_(left_of(whole_, shape, bent, kept_)),
+      small_(shape_.points, pairs_of(shape_)) {
+  size_t pair = 0;
+  for (size_t i = 0; i < shape.branches.size(); ++i) {
+    const Branch& b = shape.branches[i];
+    if (bent[i] != 0) bent_.push_back(i);
+    else straight_.push_back({i, b.a, b.b, within(b) ? whole_.slot(pair++) : -1});
+  }
+}
 
-std::vector<double> Reduction::find_start(const Network& net, const std::vector<double>& start) const {
-  std::vector<double> between, to_reference(static_cast<size_t>(net.points), point_leak), amps(static_cast<size_t>(net.points), 0);
-  for (size_t i = 0; i < net.branches.size(); ++i) {
-    const Branch& b = net.branches[i];
-    if (bent_[i] != 0) continue;
-    const double g = b.curve.siemens, emf = b.curve.law == Law::source ? b.curve.volts : 0;
-    if (within(b)) between.push_back(g);
-    for (const auto& [point, other, sign] : {std::tuple{b.a, b.b, 1}, {b.b, b.a, -1}}) {
-      if (point < 0) continue;
-      if (other < 0) to_reference[static_cast<size_t>(point)] += g;
-      amps[static_cast<size_t>(point)] += sign * g * emf;
-    }
+Nearly Reduction::find_start(const Network& net, const std::vector<double>& start, const Enough& enough) const {
+  thread_local Mesh::Work work;   // its memory serves again
+  thread_local Network small;
+  thread_local std::vector<double> from;
+  work.siemens.assign(static_cast<size_t>(whole_.slots()), 0);
+  work.to_reference.assign(static_cast<size_t>(net.points), point_leak);
+  work.amps.assign(static_cast<size_t>(net.points), 0);
+  for (const Straight& s : straight_) {
+    const Curve& c = net.branches[s.branch].curve;
+    if (c.siemens == 0) continue;
+    const double forced = c.law == Law::source ? c.siemens * c.volts : 0;
+    if (s.a >= 0) work.amps[static_cast<size_t>(s.a)] += forced;
+    if (s.b >= 0) work.amps[static_cast<size_t>(s.b)] -= forced;
+    if (s.slot >= 0) work.siemens[static_cast<size_t>(s.slot)] += c.siemens;
+    else if (s.a >= 0 && s.b < 0) work.to_reference[static_cast<size_t>(s.a)] += c.siemens;
+    else if (s.b >= 0 && s.a < 0) work.to_reference[static_cast<size_t>(s.b)] += c.siemens;
   }
-  const Mesh::Removed removed = whole_.remove_unmarked(between, std::move(to_reference), std::move(amps));
-  const auto number = [&](int p) { return p < 0 ? -1 : number_[static_cast<size_t>(p)]; };
-  Network small;
-  small.points = static_cast<int>(kept_.size());
-  const auto add = [&](int a, int b, double siemens) {
-    Curve line;
-    line.siemens = siemens;
-    small.branches.push_back({a, b, line});
-  };
-  for (const Mesh::Pair& pair : whole_.left()) add(number(pair.a), number(pair.b), removed.siemens[static_cast<size_t>(pair.slot)]);
-  for (size_t i = 0; i < net.branches.size(); ++i)
-    if (bent_[i] != 0) small.branches.push_back({number(net.branches[i].a), number(net.branches[i].b), net.branches[i].curve});
-  std::vector<double> from;
+  whole_.remove_unmarked(work);
+  small = shape_;
+  small.forced_a.clear();
+  from.clear();
+  size_t at = 0;
+  for (const Mesh::Pair& pair : whole_.left()) small.branches[at++].curve.siemens = work.siemens[static_cast<size_t>(pair.slot)];
+  for (const size_t i : bent_) small.branches[at++].curve = net.branches[i].curve;
   for (const int p : kept_) {
-    add(number(p), -1, removed.to_reference[static_cast<size_t>(p)] - point_leak);   // every point has its leak anyway
-    small.forced_a.push_back(removed.amps[static_cast<size_t>(p)]);
-    if (!start.empty()) from.push_back(start[static_cast<size_t>(p)]);
+    const auto point = static_cast<size_t>(p);
+    small.branches[at++].curve.siemens = work.to_reference[point] - point_leak;   // every point has its leak anyway
+    small.forced_a.push_back(work.amps[point]);
+    if (!start.empty()) from.push_back(start[point]);
   }
-  const Operating found = find_operating_point(small, small_, from, near_enough);
-  std::vector<double> volts(static_cast<size_t>(net.points), 0);
-  for (size_t k = 0; k < kept_.size(); ++k) volts[static_cast<size_t>(kept_[k])] = found.volts[k];
-  whole_.find_removed(removed, volts);
-  return volts;
+  Nearly out;
+  out.volts.assign(static_cast<size_t>(net.points), 0);
+  const auto put_back = [&](const std::vector<double>& found) {
+    for (size_t k = 0; k < kept_.size(); ++k) out.volts[static_cast<size_t>(kept_[k])] = found[k];
+    whole_.find_removed(work, out.volts);
+  };
+  if (!enough) {
+    put_back(find_nearly(small, small_, from, near_enough, {}).volts);
+    return out;
+  }
+  const auto ask = [&](const std::vector<double>& now, double missing) {
+    if (!(missing < worth_asking)) return false;
+    put_back(now);
+    return enough(out.volts, missing);
+  };
+  const Nearly found = find_nearly(small, small_, from, near_enough, ask);
+  out.enough = found.enough;
+  if (!out.enough) put_back(found.volts);
+  return out;
 }
 
 }  // namespace towloom

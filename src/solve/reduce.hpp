@@ -9,15 +9,21 @@ namespace towloom {
 class Reduction {
  public:
   // `bent`: by branch, whether it may have a law that is no straight line. The points of those are kept.
-  Reduction(const Network& shape, std::vector<char> bent);
-  // Volts of all points, near enough to be the start of find_operating_point. `net` has the shape's branches.
-  std::vector<double> find_start(const Network& net, const std::vector<double>& start) const;
+  Reduction(const Network& shape, const std::vector<char>& bent);
+  // Volts of all points, near enough to be the start of find_operating_point, or as soon as it is enough. `net` has the
+  // shape's branches.
+  Nearly find_start(const Network& net, const std::vector<double>& start, const Enough& = {}) const;
 
  private:
-  std::vector<char> bent_;
+  struct Straight {
+    std::size_t branch;
+    int a, b, slot;            // points; slot -1: an end is 0 V
+  };
+  std::vector<Straight> straight_;
+  std::vector<std::size_t> bent_;   // branches
   Mesh whole_;
   std::vector<int> kept_;      // points
-  std::vector<int> number_;    // by point: index in kept_, or -1
+  Network shape_;              // of what is left: pairs of kept points, bent branches, and each point's line to 0 V
   Mesh small_;
 };
 

@@ -79,7 +79,7 @@ Network Solver::network(const std::vector<char>& conducting) const {
 Operating Solver::operate(Network network, const std::vector<double>& start) const {
   const auto find = [&](const std::vector<double>& from) {
     if (network.branches.size() != all_.branches.size()) return find_operating_point(network, from);   // a load is attached
-    const std::vector<double> near = reduction().find_start(network, from);
+    const std::vector<double> near = reduction().find_start(network, from).volts;
     return find_operating_point(network, *mesh_, near);
   };
   Operating found = find(start);
@@ -130,8 +130,8 @@ double Solver::amps_at(int number, const std::vector<char>& conducting, const st
   return respond(b < slots_.size() ? slots_[b].curve : branch.curve, at(branch.a) - at(branch.b)).amps;
 }
 
-std::vector<double> Solver::operate_nearly(const std::vector<char>& conducting, const std::vector<double>& start) const {
-  return reduction().find_start(network(conducting), start);
+Nearly Solver::operate_nearly(const std::vector<char>& conducting, const std::vector<double>& start, const Enough& enough) const {
+  return reduction().find_start(network(conducting), start, enough);
 }
 
 std::vector<double> Solver::by_point(const std::vector<double>& volts) const {

@@ -36,8 +36,8 @@ class Solver {
   double amps_at(int branch, const std::vector<char>& conducting, const std::vector<double>& volts) const;
   const Branch& branch_at(int branch) const { return all_.branches[static_cast<size_t>(branch)]; }   // its ends
   int branches() const { return static_cast<int>(all_.branches.size()); }
-  // Volts by network point that miss the solution by little; how many amps they miss says missing_amps.
-  std::vector<double> operate_nearly(const std::vector<char>& conducting, const std::vector<double>& start) const;
+  // Volts by network point that miss the solution by little, or as soon as it is enough.
+  Nearly operate_nearly(const std::vector<char>& conducting, const std::vector<double>& start, const Enough&) const;
   int branch(PartId, int element) const;
   int branch(WireId wire) const { return static_cast<int>(slots_.size()) + wire.v; }
   int node(TerminalRef t) const { return node_[static_cast<size_t>(points_.at(t))]; }   // network point, -1 = 0 V

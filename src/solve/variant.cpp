@@ -9,6 +9,9 @@ namespace {
 
 constexpr std::size_t most_guesses = 2;
 constexpr double endless = std::numeric_limits<double>::infinity();
+// Whatever else joins them, no two points are farther apart than by their own leaks.
+constexpr double leaks_ohm = 2 / point_leak;
+constexpr double least_missing = 1e-10;   // A, of rounding
 
 double between(const std::vector<double>& volts, int a, int b) {
   return (a < 0 ? 0.0 : volts[static_cast<std::size_t>(a)]) - (b < 0 ? 0.0 : volts[static_cast<std::size_t>(b)]);
@@ -140,10 +143,13 @@ void Variant::keep(const SoundNetwork& n, const std::vector<double>& volts, Outc
 void Variant::solve(const SoundNetwork& n, bool rises, Outcome& out) {
   std::vector<double> near = nearest_.empty() ? n.solved.volts : nearest_;
   if (rises) {
-    near = solver_.operate_nearly(n.conducting, near);
-    std::vector<double> amps;
-    const double missing = solver_.missing_amps(n.conducting, near, amps);
-    if (missing > 0 && judge(n, near, amps, missing, out)) return keep(n, near, out);
+    amps_.resize(static_cast<std::size_t>(solver_.branches()));
+    const Nearly nearly = solver_.operate_nearly(n.conducting, near, [&](const std::vector<double>& volts, double missing) {
+      for (const int b : sound_.watches.branches) amps_[static_cast<std::size_t>(b)] = solver_.amps_at(b, n.conducting, volts);
+      return judge(n, volts, amps_, std::max(missing, least_missing), out);
+    });
+    near = nearly.volts;
+    if (nearly.enough) return keep(n, near, out);
   }
   const Operating found = solver_.operate(solver_.network(n.conducting), near);
   out.converged = found.converged;
@@ -176,7 +182,7 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
   for (std::size_t i = 0; i < sound_.watches.supplies.size(); ++i) {
     const VoltsWatch& w = sound_.watches.supplies[i];
     if (forced(w.device_part, w.device)) continue;
-    const double within = solved ? 0 : ways_kept ? known_within * ways.ohms[i] : endless;
+    const double within = known_within * (ways_kept ? std::min(ways.ohms[i], leaks_ohm) : leaks_ohm);
     if (!hold(w.limits, between(volts, w.plus, w.minus), between(n.solved.volts, w.plus, w.minus), within, same_devices)) return false;
   }
   for (const ModeForced& f : forces_)

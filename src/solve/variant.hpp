@@ -47,6 +47,7 @@ class Variant {
   std::vector<Outcome> outcomes_;
   std::vector<Known> known_;
   std::vector<double> nearest_;   // volts of the best guess
+  std::vector<double> amps_;      // by branch, of those that are watched
 };
 
 }  // namespace towloom

@@ -86,6 +86,10 @@ Watches make_watches(const Solver& solver, const std::vector<WatchedLamp>& lamps
   for (std::size_t l = 0; l < lamps.size(); ++l) out.lamps.push_back(watch_lamp(solver, lamps[l], lights[l], rules, dimmer_share));
   add_devices(solver, out);
   for (const Protector& p : protectors) out.protectors.push_back({solver.branch(p.part, p.element), {true, {p.opens_a}}});
+  for (const auto* of : {&out.lamps, &out.devices, &out.protectors})
+    for (const AmpsWatch& w : *of) out.branches.push_back(w.branch);
+  std::sort(out.branches.begin(), out.branches.end());
+  out.branches.erase(std::unique(out.branches.begin(), out.branches.end()), out.branches.end());
   return out;
 }
 

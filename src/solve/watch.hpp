@@ -28,6 +28,7 @@ struct VoltsWatch {
 struct Watches {
   std::vector<AmpsWatch> lamps, devices, protectors;
   std::vector<VoltsWatch> supplies;
+  std::vector<int> branches;   // of all whose amps are watched
 };
 // `lights`: by lamp, the lights of the sound circuit beside which a change would be seen.
 Watches make_watches(const Solver&, const std::vector<WatchedLamp>&, const std::vector<std::vector<double>>& lights, const std::vector<Protector>&,

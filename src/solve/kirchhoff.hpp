@@ -1,0 +1,56 @@
+// Kirchhoff's sums of a network at given volts, and the linear equations of Newton's next step.
+#pragma once
+
+#include "solve/newton.hpp"
+
+namespace towloom {
+
+// The sums at one set of volts. Points are counted as in the network; one more behind them is the reference.
+template <class Sum>
+struct Picture {
+  std::vector<double> amps, siemens;   // by bent branch
+  // By point: what is missing into it. A branch's current is the same number at both its ends; summed
+  // with more digits it cancels in a floating piece, which its leak of 1 nS alone must hold.
+  std::vector<Sum> into;
+  double content = 0;                  // co-content of all branches
+};
+
+// A network taken apart: straight lines, whose conductances are put together once, and bent ones. Open branches are in
+// neither. It may be set again and again: its memory serves again. Volts have an entry more than there are points, the
+// last 0: the reference.
+class Kirchhoff {
+ public:
+  void set(const Network&, const Mesh&);   // both must outlive what is asked for
+  std::size_t points() const { return points_; }
+  template <class Sum>
+  void look(const std::vector<double>& volts, Picture<Sum>&) const;
+  template <class Sum>
+  void newton_step(const Picture<Sum>& at, std::vector<double>& step);
+  // Kirchhoff's law holds as far as the volts' last digit lets it be seen.
+  template <class Sum>
+  bool balanced(const std::vector<double>& volts, const Picture<Sum>& at) const;
+  // The first share of a step at which an LED or a limit comes to its next straight piece, and a little beyond: there
+  // the slope jumps, and a search that halves creeps up to the bend for ever. 1 = none does.
+  double first_bend(const std::vector<double>& volts, const std::vector<double>& step) const;
+  std::vector<double> amps(const std::vector<double>& volts) const;   // by branch of the network
+
+ private:
+  struct Straight {
+    std::size_t a, b;   // points
+    double siemens, emf;
+  };
+  struct Bent {
+    std::size_t a, b;
+    int slot;           // of the mesh; -1: an end is the reference
+    const Curve* curve;
+  };
+  const Network* network_ = nullptr;
+  const Mesh* mesh_ = nullptr;
+  std::size_t points_ = 0;
+  std::vector<Straight> straight_;
+  std::vector<Bent> bent_;
+  std::vector<double> siemens_, to_reference_;   // of the straight ones; by slot, by point
+  Mesh::Work work_;
+};
+
+}  // namespace towloom
