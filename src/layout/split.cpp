@@ -27,7 +27,8 @@ std::optional<Apart> further(const Apart& apart, const std::string& group, doubl
   constexpr int most_without = 3;  // pages of lamps, the first of which holds all that feeds them
   constexpr double sparing = 0.75; // of the pages that the room would ask for: a page is not filled by height alone
   Apart out = apart;
-  if (apart.level != Apart::all) {
+  // Once the lamps have a page of their own, they are divided by themselves: supply and the car's own side stay together.
+  if (apart.level < Apart::lamps || group == "group-sources") {
     out.level = static_cast<Apart::Level>(apart.level + 1);
     return out;
   }
