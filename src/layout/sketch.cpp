@@ -21,7 +21,7 @@ class Maker {
   const Part& part(int p) const { return c_.parts[at(p)]; }
   bool is_stud(int p) const { return part(p).kind == "stud"; }
   void add_parts();
-  std::string variant_of(int p) const;
+  std::string variant_of(int p, const std::vector<ColumnKey>& keys) const;
   void reserve_ground(SketchNode&) const;
   void reserve_labels(SketchNode&) const;
   void clear_far_end(SketchNode&) const;
@@ -39,11 +39,13 @@ class Maker {
   std::vector<int> twin_, node_;
 };
 
-// A relay whose common contact is fed from its left stands the other way round; so does a reference that a wire comes
-// from. One in the return of a lamp has the lamp on its right.
-std::string Maker::variant_of(int p) const {
-  for (const Wire& w : c_.wires)
-    if (part(p).kind == "reference" && w.from.part.v == p && !is_far_end(c_, w)) return "-from";
+// A relay whose common contact is fed from its left stands the other way round; so does a reference whose wire goes on
+// in a later column. One in the return of a lamp has the lamp on its right.
+std::string Maker::variant_of(int p, const std::vector<ColumnKey>& keys) const {
+  if (part(p).kind == "reference")
+    for (const Wire& w : c_.wires)
+      for (const auto& [me, other] : {std::pair{w.from, w.to}, {w.to, w.from}})
+        if (me.part.v == p && keys[at(p)] < keys[at(other.part.v)]) return "-from";
   if (part(p).kind != "relay") return "";
   for (const Wire& w : c_.wires)
     if (w.to.part.v == p && part(p).terminals[at(w.to.index)] == "30" && c_.part(w.from.part).zone != Zone::lamp) return "-common-first";
@@ -53,12 +55,15 @@ std::string Maker::variant_of(int p) const {
 // Below a terminal that is grounded stands a ground symbol with its name.
 void Maker::reserve_ground(SketchNode& node) const {
   if (part(node.part.v).zone == Zone::lamp) return;   // those stand in a column of their own
-  for (const Wire& w : c_.wires)
+  for (std::size_t i = 0; i < c_.wires.size(); ++i) {
+    const Wire& w = c_.wires[i];
+    const double more = wishes_.roomy.count(static_cast<int>(i)) != 0 ? 2 : 0;   // three lines of text beside the wire
     for (const auto& [stud, end] : {std::pair{w.from, w.to}, {w.to, w.from}}) {
       if (!is_stud(stud.part.v) || end.part != node.part) continue;
       const PinSpot* pin = pin_of(node, end.index);
-      if (pin != nullptr) node.outline.room.bottom = std::max(node.outline.room.bottom, pin->at.y + (pin->way == Way::down ? 4.6 : 4.5));
+      if (pin != nullptr) node.outline.room.bottom = std::max(node.outline.room.bottom, pin->at.y + (pin->way == Way::down ? 4.6 + more : 4.5));
     }
+  }
 }
 
 // Above and below a terminal whose wire found no room for its label.
@@ -126,7 +131,7 @@ void Maker::add_parts() {
     Part oriented = part(p);
     oriented.side = node.side;
     const bool dark = std::any_of(c_.lamps.begin(), c_.lamps.end(), [&](const LampIntent& l) { return l.lamp == node.part && l.tow_signal.empty(); });
-    node.outline = outline_of(oriented, variant_of(p), node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : lit_, look_);
+    node.outline = outline_of(oriented, variant_of(p, keys), node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : lit_, look_);
     clear_far_end(node);
     reserve_ground(node);
     reserve_labels(node);
@@ -150,7 +155,10 @@ void Maker::add_links() {
     if (left.column == right.column) continue;
     // A return that ends on a bar may come at any height: it passes level with its lamp.
     const bool to_bar = right.bar && !left.bar && out_.zone[at(left.column)] == in_lamp;
-    const Side side = to_bar || right.side == Side::centre ? left.side : left.side == Side::centre || left.side == right.side ? right.side : left.side;
+    // One that leaves a bar for the other side goes over at the bar.
+    const bool dot = !left.bar && part(left.part.v).kind == "splice";
+    const bool over = left.side == Side::centre || left.bar || (dot && wishes_.over_at_dots);
+    const Side side = to_bar || right.side == Side::centre ? left.side : over || left.side == right.side ? right.side : left.side;
     int last = a, last_terminal = at_a;
     for (int column = left.column + 1; column < right.column; ++column) {
       SketchNode pass;
