@@ -114,7 +114,7 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
     sketch = make_sketch(circuit, look, lit, tried);
     if (const int needed = least_height(sketch); needed > room.bottom - room.top) {   // no order will do
       problem = too_small(needed, room.bottom - room.top, "height");
-      if (lit == LampLines::one) return std::nullopt;
+      if (lit == LampLines::one || needed > 2 * (room.bottom - room.top)) return std::nullopt;   // a line less at each lamp does not halve it
       continue;
     }
     order_columns(sketch, circuit, tried, known);

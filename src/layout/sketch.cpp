@@ -20,6 +20,9 @@ class Maker {
  private:
   const Part& part(int p) const { return c_.parts[at(p)]; }
   bool is_stud(int p) const { return part(p).kind == "stud"; }
+  int wires_at(TerminalRef me) const {
+    return static_cast<int>(std::count_if(ends_[at(me.part.v)].begin(), ends_[at(me.part.v)].end(), [&](const End& e) { return e.me == me; }));
+  }
   void add_parts();
   std::string variant_of(int p, const std::vector<ColumnKey>& keys) const;
   void reserve_ground(SketchNode&) const;
@@ -35,6 +38,8 @@ class Maker {
   LampLines lit_;
   const Wishes& wishes_;
   Sketch out_;
+  struct End { int wire; TerminalRef me, other; };
+  std::vector<std::vector<End>> ends_;     // by part: of its wires
   std::vector<Side> side_;                 // by part
   std::vector<int> twin_, node_;
 };
@@ -42,27 +47,21 @@ class Maker {
 // A relay whose common contact is fed from its left stands the other way round; so does a reference whose wire goes on
 // in a later column. One in the return of a lamp has the lamp on its right.
 std::string Maker::variant_of(int p, const std::vector<ColumnKey>& keys) const {
-  if (part(p).kind == "reference")
-    for (const Wire& w : c_.wires)
-      for (const auto& [me, other] : {std::pair{w.from, w.to}, {w.to, w.from}})
-        if (me.part.v == p && keys[at(p)] < keys[at(other.part.v)]) return "-from";
-  if (part(p).kind != "relay") return "";
-  for (const Wire& w : c_.wires)
-    if (w.to.part.v == p && part(p).terminals[at(w.to.index)] == "30" && c_.part(w.from.part).zone != Zone::lamp) return "-common-first";
+  const std::string& kind = part(p).kind;
+  for (const End& e : ends_[at(p)]) {
+    if (kind == "reference" && keys[at(p)] < keys[at(e.other.part.v)]) return "-from";
+    if (kind == "relay" && c_.wires[at(e.wire)].to == e.me && part(p).terminals[at(e.me.index)] == "30" && c_.part(e.other.part).zone != Zone::lamp) return "-common-first";
+  }
   return "";
 }
 
 // Below a terminal that is grounded stands a ground symbol with its name.
 void Maker::reserve_ground(SketchNode& node) const {
   if (part(node.part.v).zone == Zone::lamp) return;   // those stand in a column of their own
-  for (std::size_t i = 0; i < c_.wires.size(); ++i) {
-    const Wire& w = c_.wires[i];
-    const double more = wishes_.roomy.count(static_cast<int>(i)) != 0 ? 2 : 0;   // three lines of text beside the wire
-    for (const auto& [stud, end] : {std::pair{w.from, w.to}, {w.to, w.from}}) {
-      if (!is_stud(stud.part.v) || end.part != node.part) continue;
-      const PinSpot* pin = pin_of(node, end.index);
-      if (pin != nullptr) node.outline.room.bottom = std::max(node.outline.room.bottom, pin->at.y + (pin->way == Way::down ? 4.6 + more : 4.5));
-    }
+  for (const End& e : ends_[at(node.part.v)]) {
+    const double more = wishes_.roomy.count(e.wire) != 0 ? 2 : 0;   // three lines of text beside the wire
+    const PinSpot* pin = is_stud(e.other.part.v) ? pin_of(node, e.me.index) : nullptr;
+    if (pin != nullptr) node.outline.room.bottom = std::max(node.outline.room.bottom, pin->at.y + (pin->way == Way::down ? 4.6 + more : 4.5));
   }
 }
 
@@ -82,9 +81,7 @@ void Maker::clear_far_end(SketchNode& node) const {
   if (part(node.part.v).kind != "lamp") return;
   constexpr double air = 0.75;   // modules from a letter to the middle of a wire
   for (const PinSpot& pin : node.outline.pins) {
-    const TerminalRef me{node.part, pin.terminal};
-    const auto wires = std::count_if(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == me || w.to == me; });
-    if (wires < 2 || pin.way != Way::right) continue;
+    if (wires_at({node.part, pin.terminal}) < 2 || pin.way != Way::right) continue;
     for (OutlineLabel& label : node.outline.labels)
       label.x = std::min(label.x, pin.at.x - air - look_.width(label.text, label.strong) / 2);
     measure_room(node.outline, look_);
@@ -95,9 +92,7 @@ void Maker::clear_far_end(SketchNode& node) const {
 void Maker::add_posts(SketchNode& node) const {
   constexpr double aside = 0.5;
   for (const PinSpot& pin : node.outline.pins) {
-    const TerminalRef me{node.part, pin.terminal};
-    const auto wires = std::count_if(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == me || w.to == me; });
-    if (wires < 4 || (pin.way != Way::right && pin.way != Way::left)) continue;
+    if (wires_at({node.part, pin.terminal}) < 4 || (pin.way != Way::right && pin.way != Way::left)) continue;
     node.posts.push_back(pin.terminal);
     for (OutlineLabel& label : node.outline.labels) label.x += pin.way == Way::right ? -aside : aside;
   }
@@ -122,8 +117,7 @@ void Maker::add_parts() {
   node_.assign(at(n), -1);
   for (int p = 0; p < n; ++p) {
     if (is_stud(p)) continue;
-    int wires = 0;
-    for (const Wire& w : c_.wires) wires += (w.from.part.v == p) + (w.to.part.v == p);
+    const std::size_t wires = ends_[at(p)].size();
     SketchNode node;
     node.part = PartId{p};
     node.side = side_[at(p)];
@@ -209,6 +203,9 @@ void Maker::pair_passing() {
 }
 
 Sketch Maker::make() {
+  ends_.resize(c_.parts.size());
+  for (std::size_t w = 0; w < c_.wires.size(); ++w)
+    for (const auto& [me, other] : {std::pair{c_.wires[w].from, c_.wires[w].to}, {c_.wires[w].to, c_.wires[w].from}}) ends_[at(me.part.v)].push_back({static_cast<int>(w), me, other});
   const Flow flow = flow_of(c_);
   side_ = find_sides(c_, flow);
   twin_ = find_twins(c_, flow, side_);

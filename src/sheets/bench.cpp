@@ -148,7 +148,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
     const auto head_of = [&](std::size_t p) { return PageHead{before + static_cast<int>(p) + 1, papers.back(), p == 0 ? index_of(pages, before, style) : "", {}}; };
     for (std::size_t p = 0; p < pages.size() && pages.size() > 1; ++p) {
       Problem why;
-      if (can_hold(set, pages[p], head_of(p), orders(pages[p]), why)) continue;
+      if (lacking.count(pages[p].group) != 0 || can_hold(set, pages[p], head_of(p), orders(pages[p]), why)) continue;   // one of a group that is too large: the group is divided anyway
       problem = why;
       tight = p;
       lacking[pages[p].group].note(why);
