@@ -115,24 +115,30 @@ WireId Builder::factory_wire(TerminalRef from, TerminalRef to, const SizedColour
 }
 
 double Builder::distance(const std::string& from, const std::string& to) const {
-  std::map<std::string, double> best{{from, 0}};
-  std::set<std::string> open{from};
-  while (!open.empty()) {
-    const auto nearest = std::min_element(open.begin(), open.end(),
-                                          [&](const auto& a, const auto& b) { return best[a] < best[b]; });
-    const std::string place = *nearest;
-    open.erase(nearest);
-    if (place == to) return best[place];
-    for (const RunRow& run : spec.runs) {
-      if (run.from.value != place && run.to.value != place) continue;
-      const std::string& next = run.from.value == place ? run.to.value : run.from.value;
-      const double length = best[place] + run.length_m.value;
-      if (best.count(next) != 0 && best[next] <= length) continue;
-      best[next] = length;
-      open.insert(next);
+  if (runs_at.empty())
+    for (const RunRow& run : spec.runs)
+      for (const PlacedText* end : {&run.from, &run.to}) runs_at[end->value].push_back(&run);
+  const auto [known, fresh] = distances.try_emplace(from);
+  std::map<std::string, double>& best = known->second;
+  if (fresh) {
+    best[from] = 0;
+    std::set<std::pair<double, std::string>> open{{0, from}};
+    while (!open.empty()) {
+      const auto [length, place] = *open.begin();
+      open.erase(open.begin());
+      if (length > best.at(place)) continue;   // a shorter way was found since
+      for (const RunRow* run : runs_at[place]) {
+        const std::string& next = run->from.value == place ? run->to.value : run->from.value;
+        const double through = length + run->length_m.value;
+        const auto there = best.find(next);
+        if (there != best.end() && there->second <= through) continue;
+        best[next] = through;
+        open.emplace(through, next);
+      }
     }
   }
-  return -1;
+  const auto found = best.find(to);
+  return found == best.end() ? -1 : found->second;
 }
 
 namespace {

@@ -89,6 +89,8 @@ struct Builder {
   WireId factory_wire(TerminalRef from, TerminalRef to, const SizedColour&, double length_m, Origin);
   int add_net(Net net);
   double distance(const std::string& from, const std::string& to) const;   // along runs, -1 = none
+  mutable std::map<std::string, std::map<std::string, double>> distances;   // from each place that was asked for: to all that it reaches
+  mutable std::map<std::string, std::vector<const RunRow*>> runs_at;        // by place
   double leg_length(const Leg&) const;   // metres of factory wire to the lamp
   TerminalRef leg_from(const Leg&) const;
 };

@@ -118,12 +118,15 @@ void Columns::gather_contacts() {
 
 // Parts of a kind stand in one column where the wires allow it.
 void Columns::gather_kinds() {
+  std::map<std::pair<int, std::string>, int> last_of;   // of each kind in a zone: nothing is moved beyond it
+  for (int p = 0; p < count_; ++p) {
+    int& last = last_of[{zone_[at(p)], part(p).kind}];
+    last = std::max(last, rank_[at(p)]);
+  }
   for (int p = 0; p < count_; ++p) {
     if (is(p, "splice") || is(p, "reference") || is(p, "stud")) continue;
     if (zone_[at(p)] == in_middle && part(p).status == Status::fitted) continue;   // these stand close to what feeds them
-    int last = 0;
-    for (int q = 0; q < count_; ++q)
-      if (zone_[at(q)] == zone_[at(p)] && part(q).kind == part(p).kind) last = std::max(last, rank_[at(q)]);
+    int last = last_of.at({zone_[at(p)], part(p).kind});
     for (const int me : {p, twin_[at(p)]})
       if (me >= 0)
         for (int q : next_[at(me)])
@@ -132,21 +135,21 @@ void Columns::gather_kinds() {
       if (me >= 0) rank_[at(me)] = std::max(rank_[at(me)], last);
   }
   // What leads nowhere further in its zone stands in the column of the zone's last part.
-  for (int p = 0; p < count_; ++p) {
-    if (zone_[at(p)] != in_pocket || !next_[at(p)].empty() || is(p, "splice")) continue;
-    for (int q = 0; q < count_; ++q)
-      if (zone_[at(q)] == in_pocket && !is(q, "splice")) rank_[at(p)] = std::max(rank_[at(p)], rank_[at(q)]);
-  }
+  int last = 0;
+  for (int p = 0; p < count_; ++p)
+    if (zone_[at(p)] == in_pocket && !is(p, "splice")) last = std::max(last, rank_[at(p)]);
+  for (int p = 0; p < count_; ++p)
+    if (zone_[at(p)] == in_pocket && next_[at(p)].empty() && !is(p, "splice")) rank_[at(p)] = last;
 }
 
 // What has more ways out than in moves to the right: fewer wires pass other parts.
 void Columns::pull_right() {
+  int last_of[in_lamp + 1] = {};   // of each zone
+  for (int p = 0; p < count_; ++p) last_of[zone_[at(p)]] = std::max(last_of[zone_[at(p)]], rank_[at(p)]);
   for (int round = 0; round < 3; ++round)
     for (int p = count_ - 1; p >= 0; --p) {
       if (next_[at(p)].size() <= before_[at(p)].size() || twin_[at(p)] >= 0 || is(p, "stud") || is(p, "coach-feed")) continue;
-      int last = 0;
-      for (int q = 0; q < count_; ++q)
-        if (zone_[at(q)] == zone_[at(p)]) last = std::max(last, rank_[at(q)]);
+      int last = last_of[zone_[at(p)]];
       for (int q : next_[at(p)])
         if (zone_[at(q)] == zone_[at(p)]) last = std::min(last, rank_[at(q)] - 1);
       if (before_[at(p)].empty()) continue;

@@ -79,14 +79,13 @@ std::optional<GridPoint> Finisher::pin(TerminalRef t) const {
   return std::nullopt;
 }
 
-// The one wire of a dot that comes from a column on its left, at another height: it turns before the dot, so that the
-// others can leave upwards and downwards without crossing it.
+// The one wire of a dot that comes from a column on its left: it turns before the dot, so that the others can leave
+// upwards and downwards without crossing it.
 bool Finisher::comes_from_left(int wire, TerminalRef t) const {
   if (c_.part(t.part).kind != "splice") return false;
   const auto from_left = [&](const SketchLink& l) { return s_.nodes[at(l.right)].part == t.part && l.right_terminal == t.index; };
   const auto link = std::find_if(s_.links.begin(), s_.links.end(), from_left);
-  return std::count_if(s_.links.begin(), s_.links.end(), from_left) == 1 && link->wire == wire &&
-         terminal_y(link->left, link->left_terminal) != terminal_y(link->right, link->right_terminal);
+  return link != s_.links.end() && link->wire == wire && std::find_if(link + 1, s_.links.end(), from_left) == s_.links.end();
 }
 
 void Finisher::ends_of_symbols() {

@@ -34,6 +34,7 @@ class Finisher {
   bool is_stud(PartId p) const { return c_.part(p).kind == "stud"; }
   bool free(const GridBox&, GridPoint from) const;
   int before_bars(GridPoint from) const;
+  int room_below(PartId, GridPoint terminal) const;
   bool in_housing(GridPoint ground) const;
 
   Placement& out_;

@@ -9,6 +9,7 @@ namespace towloom {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
+constexpr double ground_symbol = 1.6;   // of the room that a part keeps below a terminal: the symbol itself, modules
 bool meet(const GridBox& a, const GridBox& b) { return a.left <= b.right && b.left <= a.right && a.top <= b.bottom && b.top <= a.bottom; }
 
 }  // namespace
@@ -58,6 +59,12 @@ int Finisher::before_bars(GridPoint from) const {
   return out;
 }
 
+// How far below a terminal the part has kept room for the wire to a ground symbol, with what is written beside it.
+int Finisher::room_below(PartId part, GridPoint terminal) const {
+  const Standing* s = out_.of(part);
+  return s == nullptr ? 3 : std::max(3, static_cast<int>(s->at.y + s->outline.room.bottom - terminal.y - ground_symbol));
+}
+
 bool Finisher::in_housing(GridPoint ground) const {
   return std::any_of(out_.housings.begin(), out_.housings.end(), [&](const Housing& h) {
     return ground.x + 2 > h.left && ground.x - 2 < h.right && ground.y + 3.6 > h.top - 0.3 && ground.y < h.bottom + 0.3;
@@ -89,12 +96,12 @@ void Finisher::add_studs() {
         for (int dy : {3, 4, 6, 8})
           for (int dx : {3, 4, 5, -3, -4}) tries.push_back({p.at.x + dx, p.at.y + dy});
       if (p.way == Way::down)
-        for (int dy = c_.wires[w].status == Status::fitted ? 3 : 1; dy < 7; ++dy)   // a new wire has its number and letters beside it
+        for (int dy = c_.wires[w].status == Status::fitted ? room_below(u.part, p.at) : 1; dy < 9; ++dy)   // a new wire has its number and letters beside it
           for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 || c_.wires[w].status == Status::fitted ? 0 : 1)});
-      // A new wire keeps a stretch for its number and letters.
-      if (c_.wires[w].status == Status::fitted && way == Way::right)
-        tries.push_back({p.at.x + static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w], look_.style), true) + 2.4)), p.at.y + 1});
       const int sign = p.way == Way::left ? -1 : 1;
+      // A new wire keeps a stretch for its number and letters.
+      if (c_.wires[w].status == Status::fitted && (way == Way::right || way == Way::left))
+        tries.push_back({p.at.x + sign * static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w], look_.style), true) + 2.4)), p.at.y + 1});
       for (int dy : {1, 2, 3, 4, 6, 8, 10, 12}) {
         for (int dx : {2, 3, 4, 5, 6, 8, 10, 12}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
         // Beside a long text under the part, rather than round it.

@@ -225,13 +225,14 @@ int Order::total() const {
   return out;
 }
 
-void order_columns(Sketch& sketch, const Circuit& circuit, unsigned start, KnownOrders& known) {
-  if (const auto found = known.find(start); found != known.end()) {
+void order_columns(Sketch& sketch, const Circuit& circuit, const Wishes& wishes, KnownOrders& known) {
+  const std::pair key{wishes.start, wishes.over_at_dots};
+  if (const auto found = known.find(key); found != known.end()) {
     sketch.columns = found->second;
     return;
   }
-  Order(sketch, circuit, start).find();
-  known[start] = sketch.columns;
+  Order(sketch, circuit, wishes.start).find();
+  known[key] = sketch.columns;
 }
 
 }  // namespace towloom

@@ -7,6 +7,7 @@ namespace towloom {
 namespace {
 
 constexpr double line_pitch = 1.45;   // of two lines of text, modules
+constexpr int pin_pitch = 3;          // of the terminals of a box: number and letters stand between two wires
 
 bool starts(const std::string& text, const char* with) { return text.rfind(with, 0) == 0; }
 
@@ -46,15 +47,15 @@ Outline box_outline(const Part& part, const Look& look) {
   for (int t : left) widest_left = std::max(widest_left, look.width(text_of(t), false));
   for (int t : right) widest_right = std::max(widest_right, look.width(text_of(t), false));
   const double id = look.width(part.id, true);
-  const int rows = static_cast<int>(std::max({left.size(), right.size(), std::size_t{1}}));
+  const int rows = static_cast<int>(std::max({left.size(), right.size(), std::size_t{1}})), half = (pin_pitch * (rows - 1) + 1) / 2;
   const int wide = std::max({static_cast<int>(std::ceil(widest_left + widest_right + 1.6)), static_cast<int>(std::ceil(id + 1)), 6,
                              2 * static_cast<int>(std::max(up.size(), down.size())) + 4});
   // Origin on the middle of the left side; names inside, the designation above them.
-  const int top = -rows - 2, bottom = rows + (down.empty() ? 0 : 2);
+  const int top = -half - 3, bottom = half + (down.empty() ? 1 : 3);
   const auto place = [&](const std::vector<int>& terminals, int x, Way way) {
-    const int first = -(static_cast<int>(terminals.size()) - 1);
+    const int first = -pin_pitch * (static_cast<int>(terminals.size()) - 1) / 2;
     for (std::size_t i = 0; i < terminals.size(); ++i) {
-      const int y = first + 2 * static_cast<int>(i);
+      const int y = first + pin_pitch * static_cast<int>(i);
       out.pins.push_back({terminals[i], {x, y}, way});
       out.labels.push_back({text_of(terminals[i]), way == Way::left ? x + 0.5 : x - 0.5, y + 0.5,
                             way == Way::left ? Anchor::start : Anchor::end, false});

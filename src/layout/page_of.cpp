@@ -120,12 +120,12 @@ void share_lamps(const Circuit& c, const std::vector<bool>& shared, std::vector<
   for (std::size_t p = 0; p < c.parts.size(); ++p)   // the coach's return, and what hangs on it
     if (!known[p] && share[p].group == lamps && !shared[p]) share[p] = {signals, 0};
   if (signal_pages == 1) return;
-  // Contacts on the first page, what divides their signals on those behind it, in runs of about equal number.
+  // Contacts on the first page; what divides their signals from there on, in runs of about equal number.
   const auto divides = [&](std::size_t p) { return share[p].group == signals && c.parts[p].kind != "contact"; };
   int total = 0, before = 0;
   for (std::size_t p = 0; p < c.parts.size(); ++p) total += divides(p);
   for (std::size_t p = 0; p < c.parts.size(); ++p)
-    if (divides(p)) share[p].part = 1 + before++ * (signal_pages - 1) / total;
+    if (divides(p)) share[p].part = before++ * signal_pages / total;
 }
 
 // The car's feeds behind its fuses in runs of about equal number of wires: each whole, unless it alone is more than a run;

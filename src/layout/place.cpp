@@ -61,7 +61,9 @@ void keep_off_bars(std::vector<GapNeed>& needs, const Sketch& sketch, const std:
       int found = 0;
       for (int c = bar.column; c < part.column; ++c) found += needs[at(c)].hard + (c > bar.column ? widths[at(c)] : 0);
       const int missing = static_cast<int>(std::ceil(part.outline.body.left - part.outline.room.left + 0.6)) - found;
-      if (missing > 0) needs[at(part.column - 1)].hard += missing;
+      if (missing <= 0) continue;
+      needs[at(part.column - 1)].hard += missing;
+      needs[at(part.column - 1)].bare += missing;
     }
   }
 }
@@ -105,14 +107,17 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   const int widen = wishes.widen;
   Sketch sketch;
   Heights heights;
-  for (const LampLines lit : {LampLines::two, LampLines::one}) {   // where the paper is low, lamps say all in one line
-    sketch = make_sketch(circuit, look, lit, wishes);
+  // Where the paper is low, lamps say all in one line; and other columns may take what is in the way.
+  for (const auto& [lit, turned] : {std::pair{LampLines::two, false}, {LampLines::one, false}, {LampLines::one, true}}) {
+    Wishes tried = wishes;
+    tried.over_at_dots = wishes.over_at_dots != turned;
+    sketch = make_sketch(circuit, look, lit, tried);
     if (const int needed = least_height(sketch); needed > room.bottom - room.top) {   // no order will do
       problem = too_small(needed, room.bottom - room.top, "height");
-      if (lit == LampLines::one) return std::nullopt;
+      if (lit == LampLines::one || needed > 2 * (room.bottom - room.top)) return std::nullopt;   // a line less at each lamp does not halve it
       continue;
     }
-    order_columns(sketch, circuit, wishes.start, known);
+    order_columns(sketch, circuit, tried, known);
     heights = set_heights(sketch, circuit, 0);
     if (heights.above + heights.below <= room.bottom - room.top) break;
   }
@@ -129,7 +134,7 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
 
   std::vector<GapNeed> needs = gap_needs(sketch, circuit, look, wishes);
   const int last = sketch.zone.back() == in_lamp ? stud_room : last_room;
-  needs.back() = {last - 2, last, last};
+  needs.back() = {last - 2, last, last, last - 2};
   std::vector<int> gaps;
   for (const GapNeed& need : needs) gaps.push_back(need.wanted + widen);
   const std::vector<int> widths = column_widths(sketch);
@@ -147,14 +152,16 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   keep_off_bars(needs, sketch, widths);
   for (std::size_t c = 0; c < gaps.size(); ++c) {
     if (c + 1 < gaps.size()) {
-      needs[c].hard = std::max(needs[c].hard, label_need(sketch, widths, c));
+      const int labels = label_need(sketch, widths, c);
+      needs[c].bare = std::max(needs[c].bare, labels);
+      needs[c].hard = std::max(needs[c].hard, labels);
       needs[c].least = std::max(needs[c].least, needs[c].hard);
       gaps[c] = std::max(gaps[c], needs[c].least + widen);
     }
     out.wide += widths[c] + gaps[c];
   }
-  // Labels give way before the paper does.
-  for (int GapNeed::*floor : {&GapNeed::least, &GapNeed::hard})
+  // Labels give way before the paper does; what is wished for gives way last, as far as it must.
+  for (int GapNeed::*floor : {&GapNeed::least, &GapNeed::hard, &GapNeed::bare})
     for (bool narrower = true; narrower && out.wide > room.right - room.left;) {
       std::size_t widest = 0;
       const auto slack = [&](std::size_t c) { return double(gaps[c] - needs[c].*floor - widen) / needs[c].wanted; };
@@ -200,6 +207,7 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   out.columns.pocket = edge(in_pocket, 4);
   out.columns.lamp = edge(in_lamp, 4);
   out.columns.end = room.right;
+  out.top = room.top;
   out.bottom = room.bottom;
   finish(out, sketch, circuit, look);
   return out;

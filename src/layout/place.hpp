@@ -34,7 +34,7 @@ struct Columns {                 // left edges of the zones, and the right edge 
 struct Placement {
   Columns columns;
   int axis = 0;                  // y of the vehicle's centre line
-  int bottom = 1 << 20;          // lowest row that is free of the notes
+  int top = 0, bottom = 1 << 20; // highest row that is free of the zones' names, lowest that is free of the notes
   int wide = 0, high = 0;        // modules needed at least; what the paper has is spread over the gaps
   std::vector<Standing> parts;
   std::vector<Housing> housings;

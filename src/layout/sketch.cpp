@@ -20,8 +20,11 @@ class Maker {
  private:
   const Part& part(int p) const { return c_.parts[at(p)]; }
   bool is_stud(int p) const { return part(p).kind == "stud"; }
+  int wires_at(TerminalRef me) const {
+    return static_cast<int>(std::count_if(ends_[at(me.part.v)].begin(), ends_[at(me.part.v)].end(), [&](const End& e) { return e.me == me; }));
+  }
   void add_parts();
-  std::string variant_of(int p) const;
+  std::string variant_of(int p, const std::vector<ColumnKey>& keys) const;
   void reserve_ground(SketchNode&) const;
   void reserve_labels(SketchNode&) const;
   void clear_far_end(SketchNode&) const;
@@ -35,30 +38,31 @@ class Maker {
   LampLines lit_;
   const Wishes& wishes_;
   Sketch out_;
+  struct End { int wire; TerminalRef me, other; };
+  std::vector<std::vector<End>> ends_;     // by part: of its wires
   std::vector<Side> side_;                 // by part
   std::vector<int> twin_, node_;
 };
 
-// A relay whose common contact is fed from its left stands the other way round; so does a reference that a wire comes
-// from. One in the return of a lamp has the lamp on its right.
-std::string Maker::variant_of(int p) const {
-  for (const Wire& w : c_.wires)
-    if (part(p).kind == "reference" && w.from.part.v == p && !is_far_end(c_, w)) return "-from";
-  if (part(p).kind != "relay") return "";
-  for (const Wire& w : c_.wires)
-    if (w.to.part.v == p && part(p).terminals[at(w.to.index)] == "30" && c_.part(w.from.part).zone != Zone::lamp) return "-common-first";
+// A relay whose common contact is fed from its left stands the other way round; so does a reference whose wire goes on
+// in a later column. One in the return of a lamp has the lamp on its right.
+std::string Maker::variant_of(int p, const std::vector<ColumnKey>& keys) const {
+  const std::string& kind = part(p).kind;
+  for (const End& e : ends_[at(p)]) {
+    if (kind == "reference" && keys[at(p)] < keys[at(e.other.part.v)]) return "-from";
+    if (kind == "relay" && c_.wires[at(e.wire)].to == e.me && part(p).terminals[at(e.me.index)] == "30" && c_.part(e.other.part).zone != Zone::lamp) return "-common-first";
+  }
   return "";
 }
 
 // Below a terminal that is grounded stands a ground symbol with its name.
 void Maker::reserve_ground(SketchNode& node) const {
   if (part(node.part.v).zone == Zone::lamp) return;   // those stand in a column of their own
-  for (const Wire& w : c_.wires)
-    for (const auto& [stud, end] : {std::pair{w.from, w.to}, {w.to, w.from}}) {
-      if (!is_stud(stud.part.v) || end.part != node.part) continue;
-      const PinSpot* pin = pin_of(node, end.index);
-      if (pin != nullptr) node.outline.room.bottom = std::max(node.outline.room.bottom, pin->at.y + (pin->way == Way::down ? 4.6 : 4.5));
-    }
+  for (const End& e : ends_[at(node.part.v)]) {
+    const double more = wishes_.roomy.count(e.wire) != 0 ? 2 : 0;   // three lines of text beside the wire
+    const PinSpot* pin = is_stud(e.other.part.v) ? pin_of(node, e.me.index) : nullptr;
+    if (pin != nullptr) node.outline.room.bottom = std::max(node.outline.room.bottom, pin->at.y + (pin->way == Way::down ? 4.6 + more : 4.5));
+  }
 }
 
 // Above and below a terminal whose wire found no room for its label.
@@ -77,9 +81,7 @@ void Maker::clear_far_end(SketchNode& node) const {
   if (part(node.part.v).kind != "lamp") return;
   constexpr double air = 0.75;   // modules from a letter to the middle of a wire
   for (const PinSpot& pin : node.outline.pins) {
-    const TerminalRef me{node.part, pin.terminal};
-    const auto wires = std::count_if(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == me || w.to == me; });
-    if (wires < 2 || pin.way != Way::right) continue;
+    if (wires_at({node.part, pin.terminal}) < 2 || pin.way != Way::right) continue;
     for (OutlineLabel& label : node.outline.labels)
       label.x = std::min(label.x, pin.at.x - air - look_.width(label.text, label.strong) / 2);
     measure_room(node.outline, look_);
@@ -90,9 +92,7 @@ void Maker::clear_far_end(SketchNode& node) const {
 void Maker::add_posts(SketchNode& node) const {
   constexpr double aside = 0.5;
   for (const PinSpot& pin : node.outline.pins) {
-    const TerminalRef me{node.part, pin.terminal};
-    const auto wires = std::count_if(c_.wires.begin(), c_.wires.end(), [&](const Wire& w) { return w.from == me || w.to == me; });
-    if (wires < 4 || (pin.way != Way::right && pin.way != Way::left)) continue;
+    if (wires_at({node.part, pin.terminal}) < 4 || (pin.way != Way::right && pin.way != Way::left)) continue;
     node.posts.push_back(pin.terminal);
     for (OutlineLabel& label : node.outline.labels) label.x += pin.way == Way::right ? -aside : aside;
   }
@@ -117,8 +117,7 @@ void Maker::add_parts() {
   node_.assign(at(n), -1);
   for (int p = 0; p < n; ++p) {
     if (is_stud(p)) continue;
-    int wires = 0;
-    for (const Wire& w : c_.wires) wires += (w.from.part.v == p) + (w.to.part.v == p);
+    const std::size_t wires = ends_[at(p)].size();
     SketchNode node;
     node.part = PartId{p};
     node.side = side_[at(p)];
@@ -126,7 +125,7 @@ void Maker::add_parts() {
     Part oriented = part(p);
     oriented.side = node.side;
     const bool dark = std::any_of(c_.lamps.begin(), c_.lamps.end(), [&](const LampIntent& l) { return l.lamp == node.part && l.tow_signal.empty(); });
-    node.outline = outline_of(oriented, variant_of(p), node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : lit_, look_);
+    node.outline = outline_of(oriented, variant_of(p, keys), node.side == Side::left, dark || node.side == Side::centre ? LampLines::one : lit_, look_);
     clear_far_end(node);
     reserve_ground(node);
     reserve_labels(node);
@@ -150,7 +149,10 @@ void Maker::add_links() {
     if (left.column == right.column) continue;
     // A return that ends on a bar may come at any height: it passes level with its lamp.
     const bool to_bar = right.bar && !left.bar && out_.zone[at(left.column)] == in_lamp;
-    const Side side = to_bar || right.side == Side::centre ? left.side : left.side == Side::centre || left.side == right.side ? right.side : left.side;
+    // One that leaves a bar for the other side goes over at the bar.
+    const bool dot = !left.bar && part(left.part.v).kind == "splice";
+    const bool over = left.side == Side::centre || left.bar || (dot && wishes_.over_at_dots);
+    const Side side = to_bar || right.side == Side::centre ? left.side : over || left.side == right.side ? right.side : left.side;
     int last = a, last_terminal = at_a;
     for (int column = left.column + 1; column < right.column; ++column) {
       SketchNode pass;
@@ -201,6 +203,9 @@ void Maker::pair_passing() {
 }
 
 Sketch Maker::make() {
+  ends_.resize(c_.parts.size());
+  for (std::size_t w = 0; w < c_.wires.size(); ++w)
+    for (const auto& [me, other] : {std::pair{c_.wires[w].from, c_.wires[w].to}, {c_.wires[w].to, c_.wires[w].from}}) ends_[at(me.part.v)].push_back({static_cast<int>(w), me, other});
   const Flow flow = flow_of(c_);
   side_ = find_sides(c_, flow);
   twin_ = find_twins(c_, flow, side_);

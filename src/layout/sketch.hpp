@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "layout/columns.hpp"
@@ -40,7 +41,9 @@ struct Wishes {
   int widen = 0;                 // modules added to each gap, for wires that found no way
   std::map<int, int> wider;      // wire -> modules added to the gap where it begins, for its label
   std::set<int> roomy;           // wires that want two lines of text above or below them
+  bool whole_grounds = false;    // no label is given room at a ground symbol's cost
   unsigned start = 0;            // where the search for an order begins; 0: as the library has it
+  bool over_at_dots = false;     // wires from a dot to the other side of the sheet go over at the dot, as those of bars do
 };
 
 // Which side and column each part stands in, and its mirror image. Studs are left out: each wire to one
@@ -48,15 +51,18 @@ struct Wishes {
 Sketch make_sketch(const Circuit&, const Look&, LampLines, const Wishes&);
 // Orders each column, looking from `start` on for better ones: right side, centre, left side from the top; mirror images at mirrored places.
 // It does not ask how much room the labels want: each start is searched from once, and kept in `known`.
-using KnownOrders = std::map<unsigned, std::vector<std::vector<int>>>;
-void order_columns(Sketch&, const Circuit&, unsigned start, KnownOrders& known);
+using KnownOrders = std::map<std::pair<unsigned, bool>, std::vector<std::vector<int>>>;   // by start and `over_at_dots`
+void order_columns(Sketch&, const Circuit&, const Wishes&, KnownOrders& known);
 // Heights by the axis: straight links first, then as near the axis as the order allows. `spread`: modules
 // added between parts. Returns the greatest distance from the axis above and below.
 struct Heights { int above = 0, below = 0; };
 Heights set_heights(Sketch&, const Circuit&, int spread);
 // Gap to the right of each column, modules: tracks for what is upright in it, and labels of short wires.
-// wanted: all labels; least: those of new wires and the volts; hard: tracks and the shortest labels only.
-struct GapNeed { int hard = 1, least = 1, wanted = 2; };
+// wanted: all labels; least: those of new wires and the volts; hard: tracks and the shortest labels only; bare: hard
+// without what the wishes ask for.
+struct GapNeed {
+  int hard = 1, least = 1, wanted = 2, bare = 1;
+};
 std::vector<GapNeed> gap_needs(const Sketch&, const Circuit&, const Look&, const Wishes&);
 // What is printed beside a wire: at least number and letters; on a second line size and length to cut.
 std::string short_label(const Wire&, const Style&);

@@ -25,9 +25,10 @@ const char* zone_word(Zone zone) {
 std::optional<Apart> further(const Apart& apart, const std::string& group, double times, bool wide) {
   constexpr int most_pages = 60;   // of one group: a thousand wires want about as many
   constexpr int most_without = 3;  // pages of lamps, the first of which holds all that feeds them
-  constexpr double sparing = 0.75; // of the pages that the room would ask for: a page is not filled by height alone
+  constexpr double sparing = 0.75; // of the further pages that the room asks for: a page is not filled by height alone
   Apart out = apart;
-  if (apart.level != Apart::all) {
+  // Once the lamps have a page of their own, they are divided by themselves: supply and the car's own side stay together.
+  if (apart.level < Apart::lamps || group == "group-sources") {
     out.level = static_cast<Apart::Level>(apart.level + 1);
     return out;
   }
@@ -38,7 +39,7 @@ std::optional<Apart> further(const Apart& apart, const std::string& group, doubl
   }
   int* pages = group == "group-lamps" ? &out.lamp_pages : group == "group-car" ? &out.car_pages : group == "group-signals" ? &out.signal_pages : nullptr;
   if (pages == nullptr || *pages == most_pages) return std::nullopt;
-  *pages = std::min(most_pages, std::max(*pages + 1, static_cast<int>(*pages * times * sparing)));
+  *pages = std::min(most_pages, *pages + std::max(1, static_cast<int>(*pages * (times - 1) * sparing)));
   if (apart.signal_pages == 0 && out.lamp_pages > most_without) {
     out.lamp_pages = 2;
     out.signal_pages = 1;

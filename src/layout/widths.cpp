@@ -32,7 +32,7 @@ CutText cut_text(const Wire& w) {
 }
 
 std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, const Look& look, const Wishes& wishes) {
-  std::vector<GapNeed> out(sketch.columns.size(), {1, 1, least_gap});
+  std::vector<GapNeed> out(sketch.columns.size(), {1, 1, least_gap, 1});
   std::vector<std::vector<std::tuple<int, int, int>>> upright(sketch.columns.size());   // top, bottom, net
   std::vector<int> fitted_label(sketch.columns.size(), 0);
   std::map<int, int> stretches;                                                         // wire -> links
@@ -48,11 +48,11 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     if (const PinSpot* end = l.right_terminal < 0 || b.bar ? nullptr : pin_of(b, l.right_terminal); end != nullptr && end->way == Way::right)
       upright[at(b.column)].emplace_back(std::min(ya, yb), std::max(ya, yb), circuit.net(w.from).v);
     GapNeed& need = out[at(a.column)];
-    if (is_core(w)) need = {std::max(need.hard, cord_gap - 2), std::max(need.least, cord_gap - 1), std::max(need.wanted, cord_gap)};
+    if (is_core(w)) need = {std::max(need.hard, cord_gap - 2), std::max(need.least, cord_gap - 1), std::max(need.wanted, cord_gap), 0};
     const bool lit = std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [&](const LampIntent& lamp) { return lamp.lamp == b.part && !lamp.tow_signal.empty(); });
     if (lit) {   // between the last part and the housing's frame
       const int frame = static_cast<int>(std::ceil(1 - b.outline.room.left));
-      need = {std::max(need.hard, volts_room + frame - 3), std::max(need.least, volts_room + frame - 1), std::max(need.wanted, volts_room + frame)};
+      need = {std::max(need.hard, volts_room + frame - 3), std::max(need.least, volts_room + frame - 1), std::max(need.wanted, volts_room + frame), 0};
     }
     if (stretches[l.wire] > 1) continue;
     const bool fitted = w.status != Status::factory;
@@ -105,13 +105,17 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     need.least = std::max(need.least, need.hard);
     need.wanted = std::max(need.wanted, need.hard);
   }
+  std::vector<int> wished(out.size(), 0);
   for (const auto& [wire, more] : wishes.wider)
     for (const SketchLink& l : sketch.links) {
       if (l.wire != wire) continue;
-      GapNeed& need = out[at(sketch.nodes[at(l.left)].column)];
-      need = {need.hard + more, need.least + more, need.wanted + more};
+      wished[at(sketch.nodes[at(l.left)].column)] += more;
       break;   // links of a wire are listed from the left
     }
+  const auto add = [&](int column, int hard, int least, int wanted) {
+    GapNeed& need = out[at(column)];
+    need.hard += hard, need.least += least, need.wanted += wanted;
+  };
   // Ground symbols stand behind the inlet and before the battery.
   for (std::size_t i = 0; i < circuit.wires.size(); ++i) {
     const Wire& w = circuit.wires[i];
@@ -127,12 +131,15 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
         // The way down to the symbol passes what is written below the part.
         const double beside = pin->way == Way::right ? n.outline.room.right - n.outline.body.right : n.outline.body.left - n.outline.room.left;
         const int text = std::max(0, static_cast<int>(std::ceil(beside - 0.5)));
-        const int room = (w.status == Status::fitted ? ground_room + 1 : ground_room) + text + (asked == wishes.wider.end() ? 0 : asked->second);
-        out[at(column)].hard += room - 2;
-        out[at(column)].least += room - 1;
-        out[at(column)].wanted += room;
+        const int room = (w.status == Status::fitted ? ground_room + 1 : ground_room) + text;
+        add(column, room - (wishes.whole_grounds ? 1 : 2), room - 1, room);
+        if (asked != wishes.wider.end()) wished[at(column)] += asked->second;
       }
     }
+  }
+  for (std::size_t c = 0; c < out.size(); ++c) {
+    out[c].bare = out[c].hard;
+    add(static_cast<int>(c), wished[c], wished[c], wished[c]);
   }
   return out;
 }

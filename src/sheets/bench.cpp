@@ -76,12 +76,15 @@ struct Lack {                    // of the pages of one group that did not fit
 
 // One step further for each group that has a page too large.
 std::optional<Apart> divided_further(Apart apart, const std::map<std::string, Lack>& lacking) {
+  // What hangs on joints of many wires is lighter once the lamps go over several pages: the rest is then looked at anew.
+  const bool lamps_first = lacking.count("group-lamps") != 0 && apart.level >= Apart::lamps && apart.lamp_pages == 1;
   for (const auto& [group, lack] : lacking) {
+    if (lamps_first && group != "group-lamps") continue;
     const auto next = further(apart, group, lack.times, lack.wide);
     if (!next) return std::nullopt;
-    const bool by_pages = apart.level == Apart::all;
+    const bool whole = apart.level < Apart::lamps;
     apart = *next;
-    if (!by_pages) break;        // the circuit as a whole was divided
+    if (whole) break;            // the circuit as a whole was divided
   }
   return apart;
 }
@@ -145,7 +148,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
     const auto head_of = [&](std::size_t p) { return PageHead{before + static_cast<int>(p) + 1, papers.back(), p == 0 ? index_of(pages, before, style) : "", {}}; };
     for (std::size_t p = 0; p < pages.size() && pages.size() > 1; ++p) {
       Problem why;
-      if (can_hold(set, pages[p], head_of(p), orders(pages[p]), why)) continue;
+      if (lacking.count(pages[p].group) != 0 || can_hold(set, pages[p], head_of(p), orders(pages[p]), why)) continue;   // one of a group that is too large: the group is divided anyway
       problem = why;
       tight = p;
       lacking[pages[p].group].note(why);

@@ -7,27 +7,12 @@
 namespace towloom {
 namespace {
 
-// What a try is judged by. A crossing costs as much as 6 modules of wire, a bend 4 (as in the router); a label
-// that lacks its length more than a crossing.
+// What a try is judged by. A crossing costs as much as 6 modules of wire, a bend 4 (as in the router), also one that the
+// places of the parts ask for: another try may place them in one row. A label that lacks its length costs more than a
+// crossing.
 constexpr int crossing_cost = 6, bend_cost = 4, step_cost = 1, label_cost = 8;
-
-// The fewest bends that the sides of both terminals ask for.
-int least_bends(const PinSpot& from, const PinSpot& to) {
-  const auto bends = [&](int leave, int arrive) {   // turned so that the wire leaves to the right
-    GridPoint d{to.at.x - from.at.x, to.at.y - from.at.y};
-    for (int turn = 0; turn < leave; ++turn) d = {d.y, -d.x};
-    const int heading = (arrive + 2 - leave + 4) % 4;
-    if (heading == 0) return d.x > 0 ? (d.y == 0 ? 0 : 2) : 4;
-    if (heading == 2) return d.y == 0 ? 4 : 2;
-    return d.x > 0 && (d.y > 0) == (heading == 1) && d.y != 0 ? 1 : 3;
-  };
-  int out = 4;
-  for (int leave = 0; leave < 4; ++leave)
-    for (int arrive = 0; arrive < 4; ++arrive)
-      if ((from.way == Way::any || static_cast<int>(from.way) == leave) && (to.way == Way::any || static_cast<int>(to.way) == arrive))
-        out = std::min(out, bends(leave, arrive));
-  return out;
-}
+// A ground symbol stands beside its part: each module farther off, each bend after the first.
+constexpr int far_cost = 12, near_ground = 10, jog_cost = 36;
 
 int crossings(const Circuit& circuit, const std::vector<Routed>& routed) {
   struct Stretch { int low, high, at, net; };
@@ -52,9 +37,11 @@ int cost_of(const Circuit& circuit, const Placement& place, const std::vector<Ro
   for (std::size_t w = 0; w < routed.size(); ++w) {
     const auto& path = routed[w].path;
     const PinSpot &from = place.ends.at({static_cast<int>(w), true}), &to = place.ends.at({static_cast<int>(w), false});
-    out += bend_cost * (static_cast<int>(path.size()) - 2 - least_bends(from, to));
+    out += bend_cost * (static_cast<int>(path.size()) - 2);
     int length = 0;
     for (std::size_t i = 0; i + 1 < path.size(); ++i) length += std::abs(path[i].x - path[i + 1].x) + std::abs(path[i].y - path[i + 1].y);
+    const bool grounded = circuit.part(circuit.wires[w].from.part).kind == "stud" || circuit.part(circuit.wires[w].to.part).kind == "stud";
+    if (grounded) out += far_cost * std::max(0, length - near_ground) + jog_cost * std::max(0, static_cast<int>(path.size()) - 3);
     out += step_cost * (length - std::abs(from.at.x - to.at.x) - std::abs(from.at.y - to.at.y));
   }
   for (const LabelFault& f : faults) out += label_cost * f.weight;

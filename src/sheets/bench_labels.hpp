@@ -40,6 +40,7 @@ class Labels {
   int label_new(std::size_t wire);
   bool test_point(const LabelLine&, std::size_t wire, const std::string& about);
   int label_factory(std::size_t wire);
+  bool goes_on(std::size_t wire) const;
   bool fits(const Rect& text, std::size_t wire, Mm100 above) const;
   bool put(const std::vector<Label>&, std::size_t wire);
   bool along(const LabelBlock& above, const LabelBlock& below, const Stretch&, std::size_t wire, double reach);
@@ -60,6 +61,7 @@ class Labels {
   std::vector<Rect> texts_;      // labels that stand already
   std::vector<Rect> bodies_;     // parts
   std::vector<Rect> taken_;
+  std::vector<Rect> points_;     // frames of volts
   std::vector<Rect> housings_;   // frames round lamps
   std::vector<std::vector<Rect>> lines_;   // of each wire, bare centre lines
 };

@@ -11,7 +11,7 @@ namespace towloom {
 namespace {
 
 // What is missed where a label found no room for all its words.
-constexpr int no_circuit = 1, led = 3, no_letters = 6, no_length = 8, no_size = 16, no_volts = 16, no_name = 16, no_label = 40;
+constexpr int no_circuit = 1, led = 3, no_letters = 6, no_length = 8, no_size = 16, no_name = 16, no_volts = 24, no_label = 40;
 constexpr Mm100 car_room = mm(11);   // the small car beside a side's name
 
 // A circuit that no word was given for prints by its own name.
@@ -25,12 +25,26 @@ std::string circuit_text(const Style& style, const std::string& circuit) {
 
 }  // namespace
 
+// Whether the same factory wire goes on behind a splice, and farther there: its letters stand there.
+bool Labels::goes_on(std::size_t index) const {
+  const Circuit& c = d_.circuit();
+  const Wire& w = c.wires[index];
+  const auto reach = [&](std::size_t i) { return std::abs(routed_[i].path.front().x - routed_[i].path.back().x); };
+  for (const TerminalRef end : {w.from, w.to})
+    for (std::size_t i = 0; i < c.wires.size(); ++i) {
+      const Wire& x = c.wires[i];
+      const bool same = i != index && (x.from == end || x.to == end) && x.status == Status::factory && x.colour == w.colour;
+      if (same && c.part(end.part).kind == "splice" && reach(i) > reach(index)) return true;
+    }
+  return false;
+}
+
 int Labels::label_factory(std::size_t index) {
   const Wire& w = d_.circuit().wires[index];
   const std::string colour = colour_text(w.colour, d_.style);
   if (colour.empty()) return 0;
   const LabelLine full{colour + " " + cut_text(w).size, Weight::regular, "factory"}, letters{colour, Weight::regular, "factory"};
-  if (level({full}, index) || level({letters}, index) || upright({letters}, index)) return 0;
+  if (level({full}, index) || level({letters}, index) || upright({letters}, index) || goes_on(index)) return 0;
   return leader({letters}, index) ? led : no_letters;
 }
 
@@ -45,11 +59,12 @@ int Labels::label_new(std::size_t index) {
   LabelBlock under{cut}, split{size_only, length_only};
   for (LabelBlock* block : {&under, &split})
     block->erase(std::remove_if(block->begin(), block->end(), [](const LabelLine& l) { return l.text.empty() || l.text == " "; }), block->end());
-  LabelBlock block{full}, narrow{brief};
+  LabelBlock block{full}, narrow{brief}, narrowest{brief};
   block.insert(block.end(), under.begin(), under.end());
   narrow.insert(narrow.end(), under.begin(), under.end());
+  narrowest.insert(narrowest.end(), split.begin(), split.end());
   if (astride({full}, under, index) || level(block, index) || upright(block, index)) return 0;
-  if (astride({brief}, under, index) || astride({brief}, split, index) || level(narrow, index) || level({whole}, index) || upright({whole}, index)) return no_circuit;
+  if (astride({brief}, under, index) || astride({brief}, split, index) || level(narrow, index) || level({whole}, index) || upright({whole}, index) || upright(narrowest, index)) return no_circuit;
   if (leader(block, index)) return led;
   const LabelLine number{w.id, Weight::semibold, "ink"}, letters{colour, Weight::semibold, "ink"};
   if (astride({brief}, {size_only}, index)) return no_length;
@@ -114,7 +129,7 @@ Decor Labels::top_view(Point at, bool right) const {
 
 // The names of the sides, as far above the axis as below it, where both are free.
 void Labels::sides(double x, double from, double to) {
-  for (double shift = 0; shift < 30; shift += 0.5)
+  for (double shift = 0; shift < 60; shift += 0.5)
     for (double d = from; d <= to; d += 0.5) {
       std::vector<Label> both = {make({word(d_.style, "side-right"), Weight::semibold, "quiet"}, x + shift, d_.place.axis - d + 0.5, 0),
                                  make({word(d_.style, "side-left"), Weight::semibold, "quiet"}, x + shift, d_.place.axis + d + 0.5, 0)};
@@ -122,7 +137,7 @@ void Labels::sides(double x, double from, double to) {
       for (Label& label : both) {
         label.about.clear();
         label.decoration = true;
-        const Rect room{label.room.x - car_room - mm(1), label.room.y - mm(2), label.room.w + car_room + mm(2), label.room.h + mm(4)};
+        const Rect room{label.room.x - car_room - mm(3), label.room.y - mm(3), label.room.w + car_room + mm(6), label.room.h + mm(6)};   // it belongs to nothing near it
         free = free && room.x >= frame_.x && room.right() <= frame_.right() && room.y >= frame_.y && room.bottom() <= frame_.bottom();
         free = free && std::none_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(room); });
       }
@@ -172,6 +187,9 @@ bool Labels::test_point(const LabelLine& line, std::size_t wire, const std::stri
           const Rect room{label.room.x - mm(0.7), label.room.y - mm(0.5), label.room.w + mm(1.4), label.room.h + mm(0.6)};
           constexpr Mm100 framed = mm(0.4);   // its own frame parts it from what stands beside it: it asks for less air than bare text
           if (!fits({room.x + framed, room.y, room.w - 2 * framed, room.h}, wire, mm(0.2))) continue;
+          // Above each other two frames would read as one lamp's.
+          const Rect beside{room.x, room.y - mm(1.5), room.w, room.h + mm(3)};
+          if (air && std::any_of(points_.begin(), points_.end(), [&](const Rect& r) { return r.overlaps(beside); })) continue;
           Decor frame;
           frame.marks.push_back(filled_box(room, ink(d_.style, "test-fill"), mm(0.8)));
           frame.marks.push_back(box(room, Pen{mm(0.2), ink(d_.style, "test"), {}, false}, mm(0.8)));
@@ -179,6 +197,7 @@ bool Labels::test_point(const LabelLine& line, std::size_t wire, const std::stri
           d_.drawing.items.emplace_back(std::move(label));
           taken_.push_back(room);
           texts_.push_back(room);
+          points_.push_back(room);
           return true;
         }
   return false;

@@ -25,7 +25,8 @@ std::vector<GridBox> label_cells(const Standing& s) {
 
 Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place, int width, int height) {
   Grid grid{width, height, {}, {}, {}};
-  grid.blocked.push_back({0, place.bottom, width, height});   // the notes, and room above their letters
+  // The notes, and room above their letters; the zones' names; the frame and what lies outside it.
+  grid.blocked.insert(grid.blocked.end(), {{0, place.bottom, width, height}, {0, 0, width, place.top - 1}, {0, 0, place.columns.coach - 1, height}, {place.columns.end + 1, 0, width, height}});
   for (const Housing& h : place.housings) {   // their names stand over their frames
     const double middle = (h.left + h.right) / 2, half = look.width(capitals(h.name), true) / 2;
     grid.blocked.push_back({static_cast<int>(std::ceil(middle - half - 0.3)), static_cast<int>(std::ceil(h.top - 1.7)), static_cast<int>(std::floor(middle + half + 0.3)),
@@ -107,14 +108,27 @@ Blank blank_page(const BenchSet& set, const PageCircuit& page, const PageHead& h
   return out;
 }
 
-// One try, or nothing and what is in the way. What cannot come below `limit` is given up before its labels are placed.
-std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, int limit, KnownOrders& known, Obstacle& obstacle) {
+// Where everything stands, to tell a try from those before it: wishes that the paper cannot hold change nothing.
+using Stance = std::vector<int>;
+Stance stance_of(const Placement& place) {
+  Stance out;
+  for (const auto& [end, spot] : place.ends) out.insert(out.end(), {spot.at.x, spot.at.y});
+  for (const Standing& s : place.parts) out.insert(out.end(), {s.at.x, s.at.y, static_cast<int>(s.outline.labels.size())});
+  return out;
+}
+struct Limit {
+  int cost = std::numeric_limits<int>::max();   // what cannot come below is given up before its labels are placed
+  std::set<Stance>* known = nullptr;            // nor is a placement looked at that was drawn before
+};
+
+// One try, or nothing and what is in the way.
+std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, Limit limit, KnownOrders& known, Obstacle& obstacle) {
   Blank sheet = blank_page(set, page, head);
   Try out{std::move(sheet.drawing), {}, head.shown, 0, 0};
   Drawing& drawing = out.drawing;
   const Look look{set.style, set.measure};
   const auto place = place_bench(page.circuit, look, sheet.room, wishes, known, obstacle);
-  if (!place) return std::nullopt;
+  if (!place || (limit.known != nullptr && !limit.known->insert(stance_of(*place)).second)) return std::nullopt;
   if (!place->no_ground.empty()) {
     obstacle = {{"no place was found for the ground of wire " + page.circuit.wires[static_cast<std::size_t>(place->no_ground.front())].id}, place->no_ground};
     return std::nullopt;
@@ -127,7 +141,7 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
                      page.circuit.name(page.circuit.wires[w].to);
     obstacle.wires.push_back(static_cast<int>(w));
   }
-  if (!obstacle.wires.empty() || cost_of(page.circuit, *place, routed, {}) >= limit) return std::nullopt;
+  if (!obstacle.wires.empty() || cost_of(page.circuit, *place, routed, {}) >= limit.cost) return std::nullopt;
   const BenchDraft draft{set.facts, set.catalogue, set.style, set.measure, page, *place, drawing, sheet.notes, out.shown};
   draw_zones(draft, sheet.frame);
   draw_wires(draft, routed);
@@ -146,12 +160,12 @@ bool can_hold(const BenchSet& set, const PageCircuit& page, const PageHead& head
 }
 
 std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, KnownOrders& known, Problem& problem) {
-  constexpr int any_cost = std::numeric_limits<int>::max();
   std::optional<Try> best;
+  std::set<Stance> drawn_before;
   Wishes wishes, drawn;          // drawn: what the best one was placed with
   for (int attempt = 0; attempt < most_attempts; ++attempt) {
     Obstacle obstacle;
-    auto found = draw_try(set, page, head, wishes, best ? best->cost : any_cost, known, obstacle);
+    auto found = draw_try(set, page, head, wishes, best ? Limit{best->cost} : Limit{}, known, obstacle);
     if (found && (!best || found->cost < best->cost)) {
       best = std::move(found);
       drawn = wishes;
@@ -179,7 +193,7 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
   wishes = drawn;
   const auto keep_better = [&](const Wishes& next) {
     Obstacle obstacle;
-    auto found = draw_try(set, page, head, next, best->cost, known, obstacle);
+    auto found = draw_try(set, page, head, next, {best->cost, &drawn_before}, known, obstacle);
     if (!found || found->cost >= best->cost) return false;
     best = std::move(found);
     wishes = next;
@@ -192,7 +206,12 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
       if (!better) break;
     }
   };
-  if (set.effort >= 0) ask_for_labels();
+  if (set.effort >= 0) {
+    ask_for_labels();
+    Wishes other = wishes;
+    other.over_at_dots = !wishes.over_at_dots;
+    if (keep_better(other)) ask_for_labels();
+  }
   Choices choices;
   for (int i = 0; i < set.effort; ++i)
     if (keep_better(varied(wishes, page.circuit, choices))) ask_for_labels();
@@ -205,7 +224,7 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
     return told.far.size() > before;
   };
   for (Obstacle obstacle; untold();) {
-    auto found = draw_try(set, page, told, wishes, any_cost, known, obstacle);
+    auto found = draw_try(set, page, told, wishes, {}, known, obstacle);
     if (!found || found->defects > 0) break;
     best = std::move(found);
   }

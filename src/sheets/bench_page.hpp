@@ -32,7 +32,7 @@ struct BenchPage {
 };
 // What the sheet says of itself, in as many lines as the width asks for.
 std::vector<std::string> notes_of(const BenchSet&, const PageCircuit&, const PageHead&, Mm100 width);
-// Crossings, needless bends and detours of its wires, and what could not be printed beside them; less is better.
+// Crossings, bends and detours of its wires, and what could not be printed beside them; less is better.
 int cost_of(const Circuit&, const Placement&, const std::vector<Routed>&, const std::vector<LabelFault>&);
 // Nothing, and what is in the way, where the paper cannot hold it. `known`: orders of the same parts and wires that
 // other tries found, on another paper or in another division.

@@ -4,18 +4,21 @@ namespace towloom {
 namespace {
 
 constexpr int little_more = 1;   // modules
+constexpr int missed = 8;        // weight of a label that lacks a figure
 
 }  // namespace
 
 std::vector<Wishes> asked(const Wishes& had, const std::vector<LabelFault>& faults) {
-  std::vector<Wishes> out(4, had);
+  std::vector<Wishes> out(5, had);
   for (const LabelFault& f : faults) {
     for (std::size_t k = 0; k < 3; ++k) {
       if (k != 1) out[k].wider[f.wire] += more_width;
       if (k != 0) out[k].roomy.insert(f.wire);
     }
-    if (f.weight >= grave) out[3].wider[f.wire] += little_more;
+    out[4].wider[f.wire] += more_width;
+    if (f.weight >= missed) out[3].wider[f.wire] += little_more;
   }
+  out[4].whole_grounds = true;
   return out;
 }
 

@@ -11,8 +11,8 @@ namespace towloom {
 constexpr int grave = 16;        // weight of a label that asks for larger paper
 constexpr int more_width = 4;    // modules asked for at a time
 
-// Room asked for by what could not be printed: beside the wire, above and below it, or both. Last a little for the
-// gravest only: a full page holds no more.
+// Room asked for by what could not be printed: beside the wire, above and below it, or both. Then a little for those
+// only that lack a figure, a full page holds no more; and beside the wire, but not at the cost of ground symbols.
 std::vector<Wishes> asked(const Wishes& had, const std::vector<LabelFault>& faults);
 
 // A fixed sequence of numbers (Numerical Recipes' 32-bit congruential step): the same choices on every machine.

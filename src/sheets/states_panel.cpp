@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 #include <iterator>
 #include <map>
 #include <set>
@@ -10,7 +11,7 @@ namespace towloom {
 namespace {
 
 constexpr Mm100 lamp_radius = mm(1.3), ray_from = mm(1.75), ray_to = mm(2.55), wave_width = mm(3.2);
-constexpr Mm100 name_pitch = mm(4.3), names_width = mm(33), head_height = mm(8.5), margin = mm(2.5);
+constexpr Mm100 name_pitch = mm(4.3), names_width = mm(33), lead_width = mm(6.5), level = mm(0.5), head_height = mm(8.5), margin = mm(2.5);
 
 bool flashes(Seen seen) { return seen == Seen::flash || seen == Seen::counterflash; }
 
@@ -65,8 +66,8 @@ struct Lamp {
   std::size_t intent = 0;
   Point at;              // in the panel
   Mm100 name_y = 0;
-    bool named = true;
-  };
+  bool named = true;
+};
 
 class Panel {
  public:
@@ -132,7 +133,7 @@ class Panel {
     }
     from.w = right - from.x, from.h = bottom - from.y;
     const Mm100 edge = lamp_radius + mm(0.8);
-    shrink_ = {from, {room_.x + margin, room_.y + head_height + edge, room_.w - margin - names_width - wave_width - mm(4.5), room_.h - head_height - 2 * edge - mm(0.5)}};
+    shrink_ = {from, {room_.x + margin, room_.y + head_height + edge, room_.w - margin - names_width - wave_width - lead_width, room_.h - head_height - 2 * edge - mm(0.5)}};
     std::stable_sort(lamps_.begin(), lamps_.end(), [](const Lamp& a, const Lamp& b) { return a.at.y < b.at.y; });
     std::vector<Mm100> order;
     for (const Lamp& lamp : lamps_)
@@ -181,8 +182,9 @@ class Panel {
     draw_state_lamp(is, lamp.at, pen_);
     if (!lamp.named) return word(pen_.style, "lamp-" + part.function) + " " + to_text(is);
     const Mm100 x = room_.right() - names_width;
+    // A name that gave way has a line to its lamp.
     const Mm100 out = lamp.at.x + ray_to + mm(0.4), turn = x - wave_width - mm(1.2);
-    if (turn > out) pen_.add({polyline({{out, lamp.at.y}, {turn, lamp.name_y}}, pen("outline", "rest"))});
+    if (std::abs(lamp.name_y - lamp.at.y) > level) pen_.add({polyline({{out, lamp.at.y}, {turn, lamp.name_y}}, pen("outline", "rest"))});
     const std::string side = part.side == Side::left ? word(pen_.style, "circuit-left") + " " : part.side == Side::right ? word(pen_.style, "circuit-right") + " " : "";
     const bool dark = is == Seen::dark;
     Label label = pen_.text(side + word(pen_.style, "lamp-" + part.function), {x, lamp.name_y + mm(1.25)}, Anchor::start, dark ? Weight::regular : Weight::semibold, dark ? "quiet" : "ink");
