@@ -46,12 +46,16 @@ void name_references(std::vector<PageCircuit>& pages, int before, const Style& s
     }
 }
 
-// What stands on the other pages.
+// What stands on the other pages: pages of one group together.
 std::string index_of(const std::vector<PageCircuit>& pages, int before, const Style& style) {
   std::string out;
-  for (std::size_t p = 1; p < pages.size(); ++p)
-    out += (p > 1 ? ", " : "") + word(style, "sheet") + " " + std::to_string(before + static_cast<int>(p) + 1) + ": " + group_text(pages[p], style) + (p + 1 == pages.size() ? "." : "");
-  return out;
+  for (std::size_t p = 1, end = 1; p < pages.size(); p = end) {
+    std::vector<std::size_t> same;
+    for (end = p; end < pages.size() && pages[end].group == pages[p].group; ++end) same.push_back(end);
+    const bool one = same.size() == 1;
+    out += (p > 1 ? ", " : "") + word(style, one ? "sheet" : "sheets") + " " + sheets_text(same, before) + ": " + (one ? group_text(pages[p], style) : word(style, pages[p].group));
+  }
+  return out.empty() ? out : out + ".";
 }
 
 // On the first paper that holds the page with all its labels; else on the one where it is best.

@@ -10,7 +10,7 @@ namespace {
 // What a try is judged by. A crossing costs as much as 6 modules of wire, a bend 4 (as in the router), also one that the
 // places of the parts ask for: another try may place them in one row. A label that lacks its length costs more than a
 // crossing.
-constexpr int crossing_cost = 6, bend_cost = 4, step_cost = 1, label_cost = 8;
+constexpr int crossing_cost = 6, bend_cost = 4, step_cost = 1;
 // A ground symbol stands beside its part: each module farther off, each bend after the first.
 constexpr int far_cost = 12, near_ground = 10, jog_cost = 36;
 

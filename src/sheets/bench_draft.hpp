@@ -47,6 +47,7 @@ void draw_wires(const BenchDraft&, const std::vector<Routed>&);
 void label_parts(const BenchDraft&);
 // What could not be printed beside its wire. Weight: how much is missed (8 = the length, 16 = the size too …).
 struct LabelFault { int wire = 0, weight = 0, lamp = -1; };   // lamp: of the page, whose volts they are
-std::vector<LabelFault> label_wires(const BenchDraft&, const std::vector<Routed>&, const Frame&);
+// Given up once the faults weigh `most` together: the drawing is then not wanted.
+std::vector<LabelFault> label_wires(const BenchDraft&, const std::vector<Routed>&, const Frame&, int most);
 
 }  // namespace towloom

@@ -25,6 +25,12 @@ double apart(const Rect& a, const Rect& b) {
   return std::sqrt(dx * dx + dy * dy);
 }
 
+void move(Label& label, Point to) {
+  label.room.x += to.x - label.at.x;
+  label.room.y += to.y - label.at.y;
+  label.at = to;
+}
+
 Labels::Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) : d_(d), routed_(routed), frame_(frame.space), floor_(frame.space.bottom() - mm((0.5 + note_pitch * static_cast<double>(d.notes.size())) * BenchDraft::module)) {
   for (const Item& item : d.drawing.items) {
     if (const auto* part = std::get_if<PartFigure>(&item)) taken_.push_back(part->body), bodies_.push_back(part->body);
@@ -90,10 +96,18 @@ bool Labels::fits(const Rect& text, std::size_t wire, Mm100 above) const {
   if (room.x < frame_.x || room.right() > frame_.right() || room.y < frame_.y || room.bottom() > floor_) return false;
   for (const Rect& inside : housings_)   // a frame holds nothing of wires that pass outside it
     if (inside.overlaps(room) && std::none_of(lines_[wire].begin(), lines_[wire].end(), [&](const Rect& line) { return line.overlaps(inside); })) return false;
-  double own = std::numeric_limits<double>::max(), foreign = own;
+  double own = std::numeric_limits<double>::max();
+  for (const Rect& line : lines_[wire]) own = std::min(own, apart(text, line));
+  if (own > farthest) return false;
+  const double least = own + (airy_ ? mm(0.6) : 0);   // from every other wire
+  const Mm100 reach = static_cast<Mm100>(least) + 1;
+  const Rect near{text.x - reach, text.y - reach, text.w + 2 * reach, text.h + 2 * reach};
   for (std::size_t w = 0; w < lines_.size(); ++w)
-    for (const Rect& line : lines_[w]) (w == wire ? own : foreign) = std::min(w == wire ? own : foreign, apart(text, line));
-  return own <= farthest && own + (airy_ ? mm(0.6) : 0) < foreign;
+    for (const Rect& line : lines_[w]) {
+      const bool far = line.x > near.right() || line.right() < near.x || line.y > near.bottom() || line.bottom() < near.y;
+      if (w != wire && !far && apart(text, line) <= least) return false;
+    }
+  return true;
 }
 
 bool Labels::put(const std::vector<Label>& labels, std::size_t wire) {
@@ -121,11 +135,7 @@ bool Labels::along(const LabelBlock& above, const LabelBlock& below, const Stret
         labels.push_back(make(above[i], x, s.top - gap_above - line_pitch * static_cast<double>(above.size() - 1 - i), wire));
       for (std::size_t i = 0; i < below.size(); ++i) labels.push_back(make(below[i], x, s.top + gap_below + line_pitch * static_cast<double>(i), wire));
     }
-    for (Label& label : labels) {
-      const Mm100 by = BenchDraft::at(x, s.top).x - label.at.x;
-      label.at.x += by;
-      label.room.x += by;
-    }
+    for (Label& label : labels) move(label, {BenchDraft::at(x, s.top).x, label.at.y});
     if (put(labels, wire)) return true;
   }
   return false;
@@ -136,12 +146,15 @@ bool Labels::upright(const LabelBlock& block, const Stretch& s, std::size_t wire
   double wide = 0;
   for (const LabelLine& line : block) wide = std::max(wide, width(line));
   const double middle = (s.top + s.bottom) / 2, tall = line_pitch * static_cast<double>(block.size());
+  std::vector<Label> labels;     // written once, then moved along
   for (double off = 0; middle + off + tall / 2 <= s.bottom && off <= (s.bottom - s.top) / 2; off += label_step)
     for (const double y : {middle + off, middle - off})
       for (const double x : {s.left + beside, s.left - beside - wide}) {
-        std::vector<Label> labels;
-        for (std::size_t i = 0; i < block.size(); ++i)
-          labels.push_back(make(block[i], x, y - tall / 2 + line_pitch * static_cast<double>(i + 1) - 0.2, wire));
+        for (std::size_t i = 0; i < block.size(); ++i) {
+          const double base = y - tall / 2 + line_pitch * static_cast<double>(i + 1) - 0.2;
+          if (labels.size() <= i) labels.push_back(make(block[i], x, base, wire));
+          else move(labels[i], BenchDraft::at(x, base));
+        }
         if (put(labels, wire)) return true;
       }
   return false;

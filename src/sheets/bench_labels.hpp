@@ -19,6 +19,7 @@ using LabelBlock = std::vector<LabelLine>;   // lines below each other
 
 Rect around(Point a, Point b, Mm100 by);
 double apart(const Rect&, const Rect&);   // shortest distance, 1/100 mm
+void move(Label&, Point to);              // with its room
 
 class Labels {
  public:
@@ -50,7 +51,7 @@ class Labels {
   bool level(const LabelBlock&, std::size_t wire);
   bool upright(const LabelBlock&, std::size_t wire);
   bool leader(const LabelBlock&, std::size_t wire);
-  bool lead(const LabelBlock&, std::size_t wire, Point dot, double x, double y);
+  bool lead(std::vector<Label>&, std::size_t wire, Point dot, double x, double y);
   bool clear_way(Point from, Point to, std::size_t wire) const;
 
   const BenchDraft& d_;

@@ -40,9 +40,8 @@ bool Labels::clear_way(Point from, Point to, std::size_t wire) const {
   return true;
 }
 
-bool Labels::lead(const LabelBlock& block, std::size_t wire, Point dot, double x, double y) {
-  std::vector<Label> labels;
-  for (std::size_t i = 0; i < block.size(); ++i) labels.push_back(make(block[i], x, y + line_pitch * static_cast<double>(i), wire));
+bool Labels::lead(std::vector<Label>& labels, std::size_t wire, Point dot, double x, double y) {
+  for (std::size_t i = 0; i < labels.size(); ++i) move(labels[i], BenchDraft::at(x, y + line_pitch * static_cast<double>(i)));
   Rect whole = labels.front().room;
   for (const Label& label : labels) {
     const Mm100 right = std::max(whole.right(), label.room.right()), bottom = std::max(whole.bottom(), label.room.bottom());
@@ -75,7 +74,11 @@ bool Labels::lead(const LabelBlock& block, std::size_t wire, Point dot, double x
 
 bool Labels::leader(const LabelBlock& block, std::size_t wire) {
   double wide = 0;
-  for (const LabelLine& l : block) wide = std::max(wide, width(l));
+  std::vector<Label> labels;     // written once, then moved about
+  for (const LabelLine& l : block) {
+    wide = std::max(wide, width(l));
+    labels.push_back(make(l, 0, 0, wire));
+  }
   for (const bool flat : {true, false})
     for (const Stretch& s : stretches(wire, flat))
       for (double reach = 1.5; reach < longest; reach += 1)   // short lines first
@@ -85,7 +88,7 @@ bool Labels::leader(const LabelBlock& block, std::size_t wire) {
           const double tall = line_pitch * static_cast<double>(block.size());
           for (const double sideways : {reach, -reach - wide})
             for (const double down : {-reach - tall + 1, reach + 1, -tall / 2, 0.5})
-              if (lead(block, wire, dot, px + sideways, py + down)) return true;
+              if (lead(labels, wire, dot, px + sideways, py + down)) return true;
         }
   return false;
 }

@@ -203,10 +203,12 @@ bool Labels::test_point(const LabelLine& line, std::size_t wire, const std::stri
   return false;
 }
 
-std::vector<LabelFault> label_wires(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) {
+std::vector<LabelFault> label_wires(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame, int most) {
   Labels labels(d, routed, frame);
   std::vector<LabelFault> faults;
+  int total = 0;
   const auto note = [&](std::size_t wire, int weight, int lamp = -1) {
+    total += weight;
     if (weight > 0) faults.push_back({static_cast<int>(wire), weight, lamp});
   };
   const auto wire_of = [&](PartId part) {
@@ -229,7 +231,10 @@ std::vector<LabelFault> label_wires(const BenchDraft& d, const std::vector<Route
     return std::pair(w.status == Status::factory, longest);
   };
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
-  for (std::size_t i : order) note(i, labels.label(i));
+  for (std::size_t i : order) {
+    note(i, labels.label(i));
+    if (total >= most) return faults;
+  }
   for (std::size_t i : order) labels.ends(i);
   const double x = d.place.columns.run + 6;
   const auto handed = [](const Part& p) { return p.kind == "contact" && without_side(p.function) != p.function; };

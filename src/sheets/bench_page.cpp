@@ -14,6 +14,7 @@ namespace {
 constexpr int most_widening = 3;   // tries with wider gaps
 constexpr int most_attempts = 9;   // until every wire finds a way
 constexpr int label_rounds = 3;    // times that labels may ask for room
+constexpr int worth_a_round = 8 * label_cost;   // one label more that has its length
 constexpr int defect_cost = 100000;
 
 // Cells under a part's labels: no wire passes there, nor where the text is read.
@@ -130,7 +131,9 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
   const auto place = place_bench(page.circuit, look, sheet.room, wishes, known, obstacle);
   if (!place || (limit.known != nullptr && !limit.known->insert(stance_of(*place)).second)) return std::nullopt;
   if (!place->no_ground.empty()) {
-    obstacle = {{"no place was found for the ground of wire " + page.circuit.wires[static_cast<std::size_t>(place->no_ground.front())].id}, place->no_ground};
+    obstacle = {};
+    obstacle.text = "no place was found for the ground of wire " + page.circuit.wires[static_cast<std::size_t>(place->no_ground.front())].id;
+    obstacle.wires = place->no_ground;
     return std::nullopt;
   }
   const auto routed = route_wires(page.circuit, look, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
@@ -141,15 +144,19 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
                      page.circuit.name(page.circuit.wires[w].to);
     obstacle.wires.push_back(static_cast<int>(w));
   }
-  if (!obstacle.wires.empty() || cost_of(page.circuit, *place, routed, {}) >= limit.cost) return std::nullopt;
+  if (!obstacle.wires.empty()) return std::nullopt;
+  const int bare = cost_of(page.circuit, *place, routed, {});
+  if (bare >= limit.cost) return std::nullopt;
   const BenchDraft draft{set.facts, set.catalogue, set.style, set.measure, page, *place, drawing, sheet.notes, out.shown};
   draw_zones(draft, sheet.frame);
   draw_wires(draft, routed);
   draw_parts(draft);
   label_parts(draft);
-  out.faults = label_wires(draft, routed, sheet.frame);
+  out.faults = label_wires(draft, routed, sheet.frame, (limit.cost - bare - 1) / label_cost + 1);
+  out.cost = cost_of(page.circuit, *place, routed, out.faults);
+  if (out.cost >= limit.cost) return std::nullopt;
   out.defects = prove_geometry(drawing).size();
-  out.cost = cost_of(page.circuit, *place, routed, out.faults) + defect_cost * static_cast<int>(out.defects);
+  out.cost += defect_cost * static_cast<int>(out.defects);
   return out;
 }
 
@@ -201,9 +208,9 @@ std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page,
   };
   const auto ask_for_labels = [&] {
     for (int round = 0; round < label_rounds && !best->faults.empty(); ++round) {
-      bool better = false;
-      for (const Wishes& next : asked(wishes, best->faults)) better |= keep_better(next);
-      if (!better) break;
+      const int before = best->cost;
+      for (const Wishes& next : asked(wishes, best->faults)) keep_better(next);
+      if (before - best->cost < worth_a_round) break;
     }
   };
   if (set.effort >= 0) {

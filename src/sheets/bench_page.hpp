@@ -34,6 +34,7 @@ struct BenchPage {
 std::vector<std::string> notes_of(const BenchSet&, const PageCircuit&, const PageHead&, Mm100 width);
 // Crossings, bends and detours of its wires, and what could not be printed beside them; less is better.
 int cost_of(const Circuit&, const Placement&, const std::vector<Routed>&, const std::vector<LabelFault>&);
+constexpr int label_cost = 8;    // of each unit of weight of a label fault, in it
 // Nothing, and what is in the way, where the paper cannot hold it. `known`: orders of the same parts and wires that
 // other tries found, on another paper or in another division.
 std::optional<BenchPage> draw_page(const BenchSet&, const PageCircuit&, const PageHead&, KnownOrders& known, Problem& problem);
