@@ -123,6 +123,10 @@ struct Site {
 };
 bool counts(const Recipe&, const Fragment&);   // by its `only`
 void lay_fragment(Builder&, const Site&);
+struct Parted {                // where both ends of the factory wire land that a fragment parts
+  TerminalRef car, lamp;
+};
+void part_factory_wires(Builder&, const Site&, const Parted&);
 // The net that a port of a fragment stands for; -1 after an error.
 int net_of_port(Builder&, const PlacedText& port, const std::string& place, const Site&);
 std::string filled(const std::string& text, const Recipe&);   // $choice replaced

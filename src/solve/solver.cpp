@@ -62,7 +62,6 @@ std::vector<char> Solver::conducting(const std::vector<Wave>& waves, int flash, 
 
 const Reduction& Solver::reduction() const {
   if (reduction_) return *reduction_;
-  mesh_ = mesh_of(all_);
   std::vector<char> bent(all_.branches.size(), 0);
   for (size_t s = 0; s < slots_.size(); ++s) bent[s] = slots_[s].curve.law != Law::resistor && slots_[s].curve.law != Law::source;
   reduction_ = std::make_shared<const Reduction>(all_, std::move(bent));
@@ -80,6 +79,7 @@ Operating Solver::operate(Network network, const std::vector<double>& start) con
   const auto find = [&](const std::vector<double>& from) {
     if (network.branches.size() != all_.branches.size()) return find_operating_point(network, from);   // a load is attached
     const std::vector<double> near = reduction().find_start(network, from).volts;
+    if (!mesh_) mesh_ = mesh_of(all_);
     return find_operating_point(network, *mesh_, near);
   };
   Operating found = find(start);

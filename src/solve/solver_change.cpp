@@ -8,6 +8,7 @@ using std::size_t;
 
 struct Solver::Apply {
   Solver& s;
+  bool reshaped = false;       // a branch has other ends, or is a new one
   std::vector<std::pair<TerminalRef, TerminalRef>> ends;   // by wire: they may change places more than once
 
   explicit Apply(Solver& solver) : s(solver) {
@@ -17,12 +18,15 @@ struct Solver::Apply {
     if (std::find(s.changed_.begin(), s.changed_.end(), branch) == s.changed_.end()) s.changed_.push_back(branch);
     return s.all_.branches[static_cast<size_t>(branch)];
   }
-  void becomes(PartId part, int element, const Element& e) const {
+  void becomes(PartId part, int element, const Element& e) {
     const int branch = s.branch(part, element);
     Slot& slot = s.slots_[static_cast<size_t>(branch)];
     Branch& b = touch(branch);
-    b.a = slot.a = s.node({part, e.a});
-    b.b = slot.b = s.node({part, e.b});
+    slot.a = s.node({part, e.a});
+    slot.b = s.node({part, e.b});
+    reshaped = reshaped || slot.a != b.a || slot.b != b.b;
+    b.a = slot.a;
+    b.b = slot.b;
     slot.gate = e.gate;
     slot.pulsed = e.duty < 1;
     slot.power = e.law == Law::power;
@@ -35,19 +39,19 @@ struct Solver::Apply {
     Branch& b = touch(s.branch(x.wire));
     b.curve = make_resistor(1 / b.curve.siemens + x.ohm);
   }
-  void operator()(const ElementInSeries& x) const {
+  void operator()(const ElementInSeries& x) {
     Element e = was(x.part, x.element);
     e.ohm += x.ohm;
     becomes(x.part, x.element, e);
   }
-  void operator()(const ElementBecomes& x) const {
+  void operator()(const ElementBecomes& x) {
     Element e;
     e.a = was(x.part, x.element).a;
     e.b = was(x.part, x.element).b;
     e.ohm = x.ohm;
     becomes(x.part, x.element, e);
   }
-  void operator()(const ElementReversed& x) const {
+  void operator()(const ElementReversed& x) {
     Element e = was(x.part, x.element);
     std::swap(e.a, e.b);
     becomes(x.part, x.element, e);
@@ -60,19 +64,23 @@ struct Solver::Apply {
         else if (*end == x.b) *end = x.a;
       }
       if (ends[w] == before) continue;
+      reshaped = true;
       Branch& b = touch(s.branch(WireId{static_cast<int>(w)}));
       b.a = s.node(ends[w].first);
       b.b = s.node(ends[w].second);
     }
   }
-  void operator()(const Bridge& x) const { s.all_.branches.push_back({s.node(x.a), s.node(x.b), make_resistor(x.ohm)}); }
+  void operator()(const Bridge& x) {
+    reshaped = true;
+    s.all_.branches.push_back({s.node(x.a), s.node(x.b), make_resistor(x.ohm)});
+  }
   void operator()(const ModeForced&) const {}
 };
 
 Solver::Solver(const Solver& sound, const std::vector<Change>& changes) : Solver(sound) {
   Apply apply(*this);
   for (const Change& change : changes) std::visit(apply, change);
-  if (changed_.empty() && all_.branches.size() == sound.all_.branches.size()) return;
+  if (!apply.reshaped) return;   // the order of elimination stays
   mesh_ = nullptr;
   reduction_ = nullptr;
 }

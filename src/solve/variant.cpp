@@ -7,7 +7,6 @@
 namespace towloom {
 namespace {
 
-constexpr std::size_t most_guesses = 2;
 constexpr double endless = std::numeric_limits<double>::infinity();
 // Whatever else joins them, no two points are farther apart than by their own leaks.
 constexpr double leaks_ohm = 2 / point_leak;
@@ -106,30 +105,21 @@ bool Variant::guess(const SoundNetwork& n, Outcome& out) {
   nearest_ = n.solved.volts;
   if (known_.empty()) return false;
   const std::vector<double> here = signature(n);
-  std::vector<std::pair<double, std::size_t>> order;
+  std::size_t best = 0;
+  double least = endless;
   for (std::size_t k = 0; k < known_.size(); ++k) {
     double apart = 0;
     for (std::size_t i = 0; i < here.size(); ++i) apart = std::max(apart, std::fabs(here[i] - known_[k].signature[i]));
-    order.emplace_back(apart, k);
-  }
-  const std::size_t tries = std::min(most_guesses, order.size());
-  std::partial_sort(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(tries), order.end());
-  std::vector<double> volts(n.solved.volts.size()), amps;
-  double least = endless;
-  for (std::size_t i = 0; i < tries; ++i) {
-    const Known& k = known_[order[i].second];
-    for (std::size_t p = 0; p < volts.size(); ++p) volts[p] = n.solved.volts[p] + k.change[p];
-    const double missing = solver_.missing_amps(n.conducting, volts, amps);
-    if (judge(n, volts, amps, missing, out)) {
-      out.change = static_cast<int>(order[i].second);
-      return true;
-    }
-    if (missing < least) {
-      least = missing;
-      nearest_ = volts;
+    if (apart < least) {
+      least = apart;
+      best = k;
     }
   }
-  return false;
+  for (std::size_t p = 0; p < nearest_.size(); ++p) nearest_[p] += known_[best].change[p];
+  const double missing = solver_.missing_amps(n.conducting, nearest_, amps_);
+  if (!judge(n, nearest_, amps_, missing, out)) return false;
+  out.change = static_cast<int>(best);
+  return true;
 }
 
 void Variant::keep(const SoundNetwork& n, const std::vector<double>& volts, Outcome& out) {
