@@ -32,7 +32,8 @@ struct Grid {
   std::vector<GridPoint> terminals;    // no foreign wire may touch them
   std::vector<Fence> fences = {};      // edges of the frames of housings
 };
-// Straight wires first, then by length; what finds no way drives others out, within bounds.
-std::vector<Routed> route(const Grid&, const std::vector<RouteRequest>&);
+// Straight wires first, then by length; what finds no way drives others out, within bounds. `effort`: rounds in which
+// wires that cross are laid again by pairs; the sum of steps, bends and crossings never rises.
+std::vector<Routed> route(const Grid&, const std::vector<RouteRequest>&, int effort = 0);
 
 }  // namespace towloom

@@ -55,13 +55,13 @@ Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place,
   return grid;
 }
 
-std::vector<Routed> route_wires(const Circuit& circuit, const Look& look, const Placement& place, int width, int height) {
+std::vector<Routed> route_wires(const Circuit& circuit, const Look& look, const Placement& place, int width, int height, int effort) {
   std::vector<RouteRequest> requests;
   for (std::size_t w = 0; w < circuit.wires.size(); ++w) {
     const PinSpot &from = place.ends.at({static_cast<int>(w), true}), &to = place.ends.at({static_cast<int>(w), false});
     requests.push_back({circuit.wires[w].id, from.at, to.at, from.way, to.way});
   }
-  return route(make_grid(circuit, look, place, width, height), requests);
+  return route(make_grid(circuit, look, place, width, height), requests, effort);
 }
 
 Drawing blank(const BenchSet& set, const std::string& name) {
@@ -136,7 +136,7 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
     obstacle.wires = place->no_ground;
     return std::nullopt;
   }
-  const auto routed = route_wires(page.circuit, look, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module));
+  const auto routed = route_wires(page.circuit, look, *place, drawing.width / mm(BenchDraft::module), drawing.height / mm(BenchDraft::module), set.effort);
   obstacle = {};
   for (std::size_t w = 0; w < routed.size(); ++w) {
     if (!routed[w].path.empty()) continue;

@@ -1,0 +1,45 @@
+// The grid on which wires lie, and the cheapest way of one more.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "layout/route.hpp"
+
+namespace towloom {
+
+enum class Rule { keep, drive_out };   // whether wires that lie already may be driven out
+
+class Field {
+ public:
+  explicit Field(const Grid&);
+  std::vector<GridPoint> find(const RouteRequest&, Rule);
+  void take(const std::vector<GridPoint>& corners, int wire);
+  void leave(const std::vector<GridPoint>& corners, int wire);
+  // Steps, bends and crossings of what lies already, as find() counts them. The wire itself must not lie.
+  int cost(const std::vector<GridPoint>& corners) const;
+  // Wires that a path crosses, each once.
+  std::vector<int> crossed(const std::vector<GridPoint>& corners) const;
+  // Wires that a path found by driving out lies on; remembers where.
+  std::vector<int> driven_out(const std::vector<GridPoint>& corners);
+
+ private:
+  struct Cell {
+    bool blocked = false, fence_level = false, fence_upright = false;
+    int level = -1, upright = -1, corner = -1;   // the wire that lies here, or bends or ends here
+    int history = 0;
+  };
+  bool inside(GridPoint p) const { return p.x >= 0 && p.y >= 0 && p.x < width_ && p.y < height_; }
+  Cell& cell(GridPoint p) { return cells_[static_cast<std::size_t>(p.y * width_ + p.x)]; }
+  const Cell& cell(GridPoint p) const { return cells_[static_cast<std::size_t>(p.y * width_ + p.x)]; }
+  template <class Do>
+  static void walk(const std::vector<GridPoint>& corners, Do what);   // what(point, level, is an end of the stretch)
+
+  int width_, height_;
+  std::vector<Cell> cells_;
+  std::vector<int> best_, from_;   // of one search; valid where `seen_` bears its number
+  std::vector<unsigned> seen_;
+  unsigned search_ = 0;
+};
+
+}  // namespace towloom
