@@ -58,8 +58,8 @@ std::optional<PlacedNumber> bounded(Fields& fields, std::string_view key, Unit u
   if (!q) return q;
   if (q->value > 0 && q->value <= most) return q;
   const bool too_much = q->value > most;
-  fields.diagnostics().error("out-of-range", q->place, "this " + std::string(key) + (too_much && unit == Unit::metre ? " is absurdly long" : " cannot be right"),
-                             "expected above 0 and at most " + format_plain(most) + ", like " + unit_example(unit) + (too_much ? why_most(unit) : ""));
+  fields.diagnostics().error("out-of-range", q->place, "'" + std::string(key) + "'" + (too_much && unit == Unit::metre ? " is absurdly long" : " cannot be right"),
+                             "expected above 0 and at most " + (unit == Unit::percent ? format_plain(100 * most) + " %" : format_plain(most)) + ", like " + unit_example(unit) + (too_much ? why_most(unit) : ""));
   return std::nullopt;
 }
 

@@ -21,7 +21,7 @@ TEST_CASE("slips of every kind in one job are all said in one run, each with its
   const Outcome o = towloom_run("check " + (folder / "job.yaml").string());
   CAPTURE(o.text);
   CHECK(o.status == 2);
-  for (const char* said : {"'trialer' is no half", "no lamp 'R7W'", "did you mean 'monitoring'", "this length cannot be right", "did you mean 'two-way-diodes'",
+  for (const char* said : {"'trialer' is no half", "no lamp 'R7W'", "did you mean 'monitoring'", "'length' cannot be right", "did you mean 'two-way-diodes'",
                            "no wire of size 17 AWG", "'QQ/VT' is no colour in any convention", "did you mean 'G-RL'", "'2026-02-31' is not a date", "did you mean 'upstream of'"})
     CHECK(has(o, said));
 }

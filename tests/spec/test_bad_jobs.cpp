@@ -77,6 +77,9 @@ TEST_CASE("wrong or absurd quantities") {
            {"\"2\":", "13.1 V", "13.9 V", "13.9", "loaded-volts", "below the open"},
            {"\"2\":", "open: 13.6 V, ", "", "13.1", "open-volts", "open volts"},
            {"\"2\":", "4.2 A", "0 A", "0 A", "out-of-range", "4.2 A"},
+           {"signals:", "signals: combined", "duty: 80 %", "80 %", "duty", "outputs: pulse-modulated"},
+           {"signals:", "signals: combined", "duty: 120 %", "120", "out-of-range", "at most 99 %, like 85 %"},
+           {"signals:", "signals: combined", "duty: 0.8", "0.8", "quantity", "85 %"},
            {"cord:", "16 AWG", "16", "16, kind", "wire-size", "16 AWG"},
            {"wire:", "auto ribbon", "thick ribbon", "thick", "wire-size", "auto"}})
     expect(slip);
