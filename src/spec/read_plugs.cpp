@@ -66,7 +66,7 @@ SecondPlug read_second(const Entry& entry, int index, const Cord& main, std::vec
   out.cord.place = entry.key_place;
   if (const Node* cord = fields.node("cord")) out.cord = read_cord(*cord, diagnostics);
   out.inlet.form = out.outlet.form;
-  if (fields.has("inlet"))
+  if (fields.node("inlet") != nullptr)
     if (const auto inlet = read_outlet(fields, "inlet", diagnostics)) out.inlet = *inlet;
   fields.finish();
   return out;
