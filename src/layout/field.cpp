@@ -14,48 +14,22 @@ namespace {
 constexpr int bend_cost = 4, crossing_cost = 6;
 // Driving another wire out costs more than any detour on the sheet; more each time it happened at that place.
 constexpr int conflict_cost = 60, history_cost = 25;
+constexpr int most_bends = 4;   // that two ends without anything between them can ask for
 constexpr std::array<GridPoint, 4> steps = {GridPoint{1, 0}, {0, 1}, {-1, 0}, {0, -1}};
 
-// The fewest bends from a cell with a step that way to an end that lies so far off and is entered so; no wire in the
-// way. k bends make k + 1 stretches of a cell and more, level and upright by turns; the first and, where the end asks
-// for it, the last one's ways are given.
-class FewestBends {
- public:
-  FewestBends() {
-    for (int way = 0; way < 4; ++way)
-      for (int last = 0; last <= free; ++last)
-        for (int x = -far; x <= far; ++x)
-          for (int y = -far; y <= far; ++y) at(way, last, x, y) = count(way, last, x, y);
-  }
-  // `last`: the way in which the end is entered, or `free`.
-  int operator()(int way, int last, int dx, int dy) const { return table_[index(way, last, std::clamp(dx, -far, far), std::clamp(dy, -far, far))]; }
-  static constexpr int free = 4, most = 4;   // more bends are not told apart
-
- private:
-  static constexpr int far = 2, span = 2 * far + 1;   // two cells are as good as many
-  static std::size_t index(int way, int last, int x, int y) { return static_cast<std::size_t>(((way * (free + 1) + last) * span + x + far) * span + y + far); }
-  int& at(int way, int last, int x, int y) { return table_[index(way, last, x, y)]; }
-  static int sign(int way) { return way < 2 ? 1 : -1; }
-  // Whether these stretches of one axis can add up to so many cells. Signs: 0 = either.
-  static bool adds_up(int cells, const std::vector<int>& signs) {
-    if (signs.empty()) return cells == 0;
-    if (signs.size() == 1) return signs[0] == 0 ? cells != 0 : cells * signs[0] > 0;
-    const bool one_way = std::all_of(signs.begin(), signs.end(), [&](int s) { return s != 0 && s == signs[0]; });
-    return !one_way || cells * signs[0] >= static_cast<int>(signs.size());
-  }
-  static int count(int way, int last, int x, int y) {
-    if (x == 0 && y == 0) return 0;
-    for (int bends = 0; bends < most; ++bends) {
-      if (last != free && (way + bends) % 2 != last % 2) continue;
-      if (bends == 0 && last != free && last != way) continue;
-      std::array<std::vector<int>, 2> signs;   // level, upright
-      for (int k = 0; k <= bends; ++k) signs[static_cast<std::size_t>((way + k) % 2)].push_back(k == 0 ? sign(way) : k == bends && last != free ? sign(last) : 0);
-      if (adds_up(x, signs[0]) && adds_up(y, signs[1])) return bends;
-    }
-    return most;
-  }
-  std::array<int, 4 * (free + 1) * span * span> table_{};
-};
+// The fewest bends from a cell with a step that way to an end `d` further on that is entered with a step of the way
+// `last`; no wire in the way.
+int fewest_bends(int way, int last, GridPoint d) {
+  if (d == GridPoint{}) return 0;
+  for (int turn = 0; turn < way; ++turn) d = {d.y, -d.x};   // turned so that the first step goes right
+  const auto bends = [&](int heading) {
+    if (heading == 0) return d.x > 0 ? (d.y == 0 ? 0 : 2) : most_bends;
+    if (heading == 2) return d.y == 0 ? most_bends : 2;
+    return d.x > 0 && d.y != 0 && (d.y > 0) == (heading == 1) ? 1 : 3;
+  };
+  if (last == static_cast<int>(Way::any)) return std::min({bends(0), bends(1), bends(2), bends(3)});
+  return bends((last - way + 4) % 4);
+}
 
 // What is open, in one number: least guess of the whole cost first, then most bends to come, so that wires bend late;
 // then least cell and way.
@@ -63,7 +37,7 @@ using State = std::uint64_t;
 struct Guess {
   int cost = 0, bends = 0;
 };
-State state_of(Guess guess, std::size_t key) { return static_cast<State>(guess.cost) << 32 | static_cast<State>(FewestBends::most - guess.bends) << 28 | key; }
+State state_of(Guess guess, std::size_t key) { return static_cast<State>(guess.cost) << 32 | static_cast<State>(most_bends - guess.bends) << 28 | key; }
 
 std::vector<GridPoint> corners_of(const std::vector<GridPoint>& cells) {
   std::vector<GridPoint> out;
@@ -117,11 +91,11 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
   };
   std::priority_queue<State, std::vector<State>, std::greater<>> open;
   const auto key = [&](GridPoint p, int way) { return static_cast<std::size_t>(p.y * width_ + p.x) * 4 + static_cast<std::size_t>(way); };
-  static const FewestBends fewest;
-  const int last = r.arrive == Way::any ? FewestBends::free : (static_cast<int>(r.arrive) + 2) % 4;
+  const int last = r.arrive == Way::any ? static_cast<int>(Way::any) : (static_cast<int>(r.arrive) + 2) % 4;
   const auto whole = [&](int so_far, GridPoint p, int way) {   // never more than it will be
-    const int dx = r.to.x - p.x, dy = r.to.y - p.y, bends = fewest(way, last, dx, dy);
-    return Guess{so_far + std::abs(dx) + std::abs(dy) + bend_cost * bends, bends};
+    const GridPoint d{r.to.x - p.x, r.to.y - p.y};
+    const int bends = fewest_bends(way, last, d);
+    return Guess{so_far + std::abs(d.x) + std::abs(d.y) + bend_cost * bends, bends};
   };
   for (int way = 0; way < 4; ++way) {
     if (r.leave != Way::any && static_cast<int>(r.leave) != way) continue;

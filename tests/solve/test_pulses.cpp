@@ -72,10 +72,8 @@ TEST_CASE("a filament that flashes on pulses is cold between the flashes") {
 }
 
 TEST_CASE("a wire is warmed by the RMS of its pulses") {
-  const auto shipped = fixture::built(fixture::plain_job());
+  const fixture::Job shipped = fixture::built_of_14(fixture::plain_job());
   Circuit circuit = *shipped.circuit;
-  for (Wire& w : circuit.wires)
-    if (!w.size) w.size = WireSizeName{"14", WireSizeName::System::awg};
   for (Part& p : circuit.parts)
     for (Element& e : p.elements)
       if (e.signal == "coach.left") e.duty = 0.25;
@@ -105,12 +103,8 @@ TEST_CASE("a meter shows the mean of pulses") {
 TEST_CASE("an outlet with pulses gives again what the meter read at it") {
   std::string text = fixture::changed(fixture::plain_job(), "  signals: combined", "  outputs: pulse-modulated\n  duty: 80 %\n  signals: combined");
   text = fixture::changed(text, "\"3\": {does: left, open: 13.5 V, loaded: 12.9 V", "\"3\": {does: left, open: 11.2 V, loaded: 10.6 V");
-  fixture::Job job = fixture::built(text);
-  INFO(format_diagnostics(job.diagnostics, job.sources, false));
-  REQUIRE(job.circuit.has_value());
-  Circuit circuit = *job.circuit;
-  for (Wire& w : circuit.wires)
-    if (!w.size) w.size = WireSizeName{"14", WireSizeName::System::awg};
+  const fixture::Job job = fixture::built_of_14(text);
+  const Circuit& circuit = *job.circuit;
   Scene on;
   on.signals["coach.left"] = Wave::on;
   const TerminalRef left = circuit.terminal("COACH.left"), ground = circuit.terminal("COACH.ground");

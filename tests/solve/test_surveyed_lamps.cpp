@@ -70,12 +70,8 @@ TEST_CASE("a contact whose signal is off is open, or driven to the coach's groun
     const std::size_t from = text.find("    \"2\": {does: tail"), to = text.find("cord:");
     text.replace(from, to - from, "    \"2\": {does: brake, open: 13.6 V" + off + "}\n");
     text = fixture::changed(text, "runs:\n", "extras:\n  brake signal: {unit-at: left grommet}\nruns:\n");
-    const fixture::Job job = fixture::built(text);
-    INFO(format_diagnostics(job.diagnostics, job.sources, false));
-    REQUIRE(job.circuit.has_value());
-    Circuit circuit = *job.circuit;
-    for (Wire& w : circuit.wires)
-      if (!w.size) w.size = WireSizeName{"14", WireSizeName::System::awg};
+    const fixture::Job job = fixture::built_of_14(text);
+    const Circuit& circuit = *job.circuit;
     Element supply;
     supply.law = Law::source;
     supply.volts = 12.6;
