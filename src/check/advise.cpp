@@ -40,7 +40,7 @@ Tried try_job(Spec spec, const Catalogue& catalogue) {
     return out;
   }
   for (const Finding& f : out.facts->findings) {
-    if (out.fault.empty() && named(f, {"lamp-differs", "brake-conflict", "back-feed", "chatter", "not-solved", "too-hot", "not-detected", "outlet-overloaded", "load-dead"}))
+    if (out.fault.empty() && named(f, {"lamp-differs", "brake-conflict", "back-feed", "chatter", "pulsed-coil", "not-solved", "too-hot", "not-detected", "outlet-overloaded", "load-dead"}))
       out.fault = f.message;
     if (out.poor.empty() && named(f, {"battery-flat"})) out.poor = f.message;
   }

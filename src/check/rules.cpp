@@ -159,6 +159,7 @@ const std::vector<RuleRow>& rule_table() {
       {"not-solved", Severity::error, "numbers without a solution must not be printed", not_converged},
       {"chatter", Severity::error, "a buzzing relay burns its contacts and lights nothing reliably", chatter},
       {"pulsed-coil", Severity::error, "a relay that follows pulses buzzes and burns its contacts", pulsed_coil},
+      {"pulsed-isolator", Severity::warning, "a module that wakes too late passes each pulse through its body diode", pulsed_isolator},
       {"depends-on-before", Severity::warning, "a circuit must do the same whatever was on before", depends_on_before},
       {"engine-off", Severity::warning, "a coach that stands with its hazard lamps on still wants them repeated", engine_off},
       {"lamp-differs", Severity::error, "every signal must light its own lamps and nothing else", lamp_differs},

@@ -55,6 +55,7 @@ void lamp_colour(const Asked&, const RuleRow&, Findings&);
 void sides_joined(const Asked&, const RuleRow&, Findings&);
 void load_dead(const Asked&, const RuleRow&, Findings&);
 void pulsed_coil(const Asked&, const RuleRow&, Findings&);
+void pulsed_isolator(const Asked&, const RuleRow&, Findings&);
 void brake_pulsed(const Asked&, const RuleRow&, Findings&);
 void no_fuse(const Asked&, const RuleRow&, Findings&);
 void live_unplugged(const Asked&, const RuleRow&, Findings&);

@@ -79,26 +79,66 @@ void depends_on_before(const Asked& q, const RuleRow& row, Findings& out) {
       "look whether a relay can hold itself, for one through a charge line without a blocking part", std::move(about));
 }
 
+namespace {
+
+// What the device works passes one way only: nothing is switched under load when it lets go.
+bool only_isolates(const Part& part, std::size_t device) {
+  bool one_way = false;
+  for (const Element& e : part.elements) {
+    if (e.device != static_cast<int>(device) || (e.gate != Gate::pulled && e.gate != Gate::rest)) continue;
+    if (e.law != Law::led && e.law != Law::diode) return false;
+    one_way = true;
+  }
+  return one_way;
+}
+
+// Scenes in which a device of the part, isolating or not, is in with the pulse and out between.
+std::vector<std::string> follows_pulses(const Asked& q, std::size_t p, bool isolating) {
+  const Part& part = q.circuit().parts[p];
+  std::vector<std::string> scenes;
+  for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
+    const Solved& solved = q.states.solved[s];
+    if (!solved.pulsed || !solved.chatter.empty()) continue;
+    bool follows = false;
+    for (int flash = 0; flash < solved.flash_phases(); ++flash)
+      for (std::size_t d = 0; d < part.devices.size(); ++d) {
+        const auto in = [&](int phase) { return solved.phase[static_cast<std::size_t>(phase)].pulled[p][d]; };
+        const bool asked = part.devices[d].output < 0 && only_isolates(part, d) == isolating;
+        follows = follows || (asked && in(flash) != in(flash + solved.flash_phases()));
+      }
+    if (follows) scenes.push_back(q.states.scenes[s].name);
+  }
+  return scenes;
+}
+
+}  // namespace
+
 // Coils and modules' supplies that let go between the pulses of a pulse-modulated feed.
 void pulsed_coil(const Asked& q, const RuleRow& row, Findings& out) {
-  for (std::size_t p = 0; p < q.circuit().parts.size(); ++p) {
-    const Part& part = q.circuit().parts[p];
-    std::vector<std::string> scenes;
-    for (std::size_t s = 0; s < q.states.solved.size(); ++s) {
-      const Solved& solved = q.states.solved[s];
-      if (!solved.pulsed || !solved.chatter.empty()) continue;
-      bool follows = false;
-      for (int flash = 0; flash < solved.flash_phases(); ++flash)
-        for (std::size_t d = 0; d < part.devices.size(); ++d) {
-          const auto in = [&](int phase) { return solved.phase[static_cast<std::size_t>(phase)].pulled[p][d]; };
-          follows = follows || (part.devices[d].output < 0 && in(flash) != in(flash + solved.flash_phases()));
-        }
-      if (follows) scenes.push_back(q.states.scenes[s].name);
-    }
-    if (!scenes.empty())
+  for (std::size_t p = 0; p < q.circuit().parts.size(); ++p)
+    if (const auto scenes = follows_pulses(q, p, false); !scenes.empty()) {
+      const Part& part = q.circuit().parts[p];
       add(out, row, part.origin.job, part.id + " lets go between the pulses of its feed in " + first_of(scenes),
           "work it from a contact without pulses, or take a method whose coach side is no coil", {part.id});
+    }
+}
+
+// Isolating modules fed by the pulses that they pass: one finding for all.
+void pulsed_isolator(const Asked& q, const RuleRow& row, Findings& out) {
+  std::vector<std::string> about, scenes;
+  Place at;
+  std::string names;
+  for (std::size_t p = 0; p < q.circuit().parts.size(); ++p) {
+    auto in = follows_pulses(q, p, true);
+    if (in.empty()) continue;
+    const Part& part = q.circuit().parts[p];
+    if (about.empty()) at = part.origin.job, scenes = std::move(in);
+    names += (names.empty() ? "" : ", ") + part.id;
+    about.push_back(part.id);
   }
+  if (!about.empty())
+    add(out, row, at, names + ": without supply between the pulses of its own feed in " + first_of(scenes),
+        "ask its maker how soon it passes current after its supply comes; until then its body diode carries the lamps and warms", std::move(about));
 }
 
 namespace {

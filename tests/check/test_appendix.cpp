@@ -66,6 +66,7 @@ const Check checks[] = {
     {31, "not-detected", Severity::warning, "led-wagon", {}, {{"  signals: combined\n", "  signals: combined\n  detection: load\n"}}},
     {33, "method-doubtful", Severity::warning, "plain-hatchback", {}, {{"monitoring: none", "monitoring: off-pulse"}}},
     {40, "pulsed-coil", Severity::error, "old-roadster", {}, {{"  signals: combined\n", "  outputs: pulse-modulated\n  duty: 70 %\n  signals: combined\n"}}},
+    {41, "pulsed-isolator", Severity::warning, "low-coupe", {}, {{"  signals: combined\n", "  outputs: pulse-modulated\n  duty: 86 %\n  signals: combined\n"}}},
     {33, "method-doubtful", Severity::warning, "plain-hatchback", {}, {{"  signals: combined ", "  outputs: pulse-modulated\n  signals: combined "}}},
     {34, "outlet-overloaded", Severity::warning, "led-wagon", {{"  signals: combined\n", "  signals: combined\n  limit: 2 A\n"}},
      {{"  signals: combined\n", "  signals: combined\n  limit: 2 A\n"}, {"method: powered-module, at: left grommet, fuse: 10 A, diode: low-drop", "method: two-way-diodes, diode: low-drop"},

@@ -1,6 +1,7 @@
 // Function matrices of the jobs that are no survey: the scenes that tell most, written by hand from the trade's rules. All
 // other scenes are held against what is required, by the rule that says a lamp differs.
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "oracles/matrix.hpp"
@@ -162,6 +163,34 @@ TEST_CASE("T18: a harness between the lamps and their own plugs") {
   for (const CutPoint& cut : s.facts->circuit().cuts) ++(cut.plug ? plugs : cuts);
   CHECK(plugs == 4);
   CHECK(cuts == 1);
+}
+
+// Stop/turn L, R, tail L, R, plate, high stop. A meter on the outlet reads the mean of the pulses: 12.3 V open at 86 % come
+// from 12.3 / 0.86 = 14.30 V, whose RMS is 14.30 sqrt(0.86) = 13.26 V. No lamp can have more, and a filament has more than
+// the mean that a meter shows beside it: by 1 / sqrt(0.86), 7.8 %, as both stand at the same two ends.
+TEST_CASE("T19: pulsed outputs through field-effect modules") {
+  check_sound("pulsed-hatchback", {{"all off", "......"}, {"left", "F....."}, {"right", ".F...."}, {"stop", "11...."}, {"stop + left", "F1...."}, {"hazard", "FF...."}, {"tail", "..111."},
+                                   {"tail + stop + left", "F1111."}, {"car: pedal", "11...1"}, {"car: left", "F....."}, {"car: lamps", "..111."}, {"coach: tail", "......"}});
+  const auto s = oracle::solved_text(oracle::job_text("pulsed-hatchback"));
+  std::set<std::string> rules;
+  for (const Finding& f : s.facts->findings) {
+    rules.insert(f.rule);
+    CHECK(f.severity != Severity::error);
+  }
+  CHECK(rules.count("pulsed-isolator") == 1);   // the modules' own supply pulses
+  CHECK(rules.count("pulsed-coil") == 0);       // and no contact follows it
+  const States& states = s.facts->states;
+  for (std::size_t scene = 0; scene < states.scenes.size(); ++scene) {
+    if (states.scenes[scene].name != "tail") continue;
+    for (const std::size_t filament : {2, 3}) {
+      const LampState& lamp = states.lamps[scene][filament];
+      CAPTURE(filament);
+      CHECK(lamp.volts < 13.26);
+      CHECK(lamp.volts / lamp.meter_v == doctest::Approx(1 / std::sqrt(0.86)).epsilon(0.001));
+    }
+    const LampState& led = states.lamps[scene][4];   // an LED's light follows the mean
+    CHECK(led.volts == doctest::Approx(led.meter_v));
+  }
 }
 
 // One side wired: the lamp of that side shows its signal, the other side's signal shows nowhere; tails share a node, so

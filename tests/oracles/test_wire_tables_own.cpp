@@ -127,6 +127,18 @@ const Table tables[] = {
     {"leased-hatchback", "T18, a harness at the lamps' plugs: 1.1, 3.6, 1.3 m", four,
      with(four_wires(4.7, 1.3, "J2.2.car", "J2.3.car", "J2.4.car", "J2.1.car", "D1.A1", "D2.A1", "D3.A1", "D4.A1"),
           {{"S left rear", "E5.feed", "BN", plate_lead}})},
+    // Round six: 1 tail, 2 ground, 3 left, 4 right, 6 charge. The modules' references go to the stud of
+    // their pocket, with a lamp's spare at both ends.
+    {"pulsed-hatchback", "T19, field-effect behind pulsed outputs: 1.2, 3.9, 1.2 m; battery 1.1 m", {"left", "right", "tail", "ground", "charge", "local-ground"},
+     with(four_wires(5.1, 1.2, "J2.1.car", "J2.3.car", "J2.4.car", "J2.2.car", "D1.A1", "D2.A1", "D3.A1", "D4.A1"),
+          {{"S left rear", "E5.feed", "BN", plate_lead},
+           {"D1.G", "G-RL.1", "BK", lamp + lamp + stud_lead},
+           {"D2.G", "G-RR.1", "BK", lamp + lamp + stud_lead},
+           {"D3.G", "G-RL.1", "BK", lamp + lamp + stud_lead},
+           {"D4.G", "G-RR.1", "BK", lamp + lamp + stud_lead},
+           {"J2.6.car", "D5.A", "BK", 1.1 + inlet},
+           {"D5.K", "FU2.1", "BK", part_lead},
+           {"D5.G", "G-F.1", "BK", 1.1 + stud_lead}})},
     // Round six: 1 tail, 2 ground, 3 left, 6 charge.
     {"inherited-runabout", "T17, one side by single diodes: 1.0, 3.3 m; battery 0.9 m", {"left", "right", "tail", "ground", "charge"},
      {{"J2.2.car", "G-F.1", "WH", stud},

@@ -21,7 +21,7 @@ struct Table {
   std::vector<Row> rows;
 };
 
-inline const double inlet = 0.3, lamp = 0.25, splice = 0.075, cross = 0.15, stud = 0.3 + 0.3;
+inline const double inlet = 0.3, lamp = 0.25, splice = 0.075, cross = 0.15, stud_lead = 0.3, stud = inlet + stud_lead;
 inline const std::vector<std::string> four = {"tail", "left", "right", "ground"};
 
 // Combined signals on two lamps a side, joined at the left rear: `run` from inlet to the left, `across` to the right.
