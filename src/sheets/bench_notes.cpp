@@ -33,6 +33,7 @@ std::vector<std::string> notes_of(const BenchSet& set, const PageCircuit& page, 
   const bool unsurveyed = std::any_of(circuit.wires.begin(), circuit.wires.end(), [](const Wire& w) { return w.status == Status::factory && w.group != "coach" && w.colour.empty(); });
   if (unsurveyed) sentences.push_back(word(set.style, "no-letters"));
   if (has("lamp")) sentences.push_back(word(set.style, set.facts.found ? "found-volts" : "volts-at-lamps") + " ± " + format_fixed(set.catalogue.rule("reading_band_v").value, 1) + " V.");
+  if (has("lamp") && coach_duty(set.facts.spec, set.catalogue) < 1) sentences.push_back(word(set.style, "volts-pulsed"));
   if (std::any_of(circuit.lamps.begin(), circuit.lamps.end(), [](const LampIntent& l) { return l.tow_signal == "reverse" || l.tow_signal == "fog"; }))
     sentences.push_back(word(set.style, "volts-alone"));
   std::string far;

@@ -188,6 +188,7 @@ std::vector<Drawing> customer_sheet(const Facts& facts, const Catalogue& catalog
   const auto columns = [&] {   // returns the lowest end
     Mm100 left = top, right = top;
     const auto add = [&](const char* head, const Lines& lines, bool numbered) {   // where there is more room
+      if (lines.empty()) return;
       Mm100& y = left <= right ? left : right;
       const Mm100 x = &y == &left ? room.x : room.x + column + column_space;
       y += block(c, c.say(head), lines, {x, y}, column, numbered) + mm(1.5);

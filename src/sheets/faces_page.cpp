@@ -8,6 +8,7 @@ namespace {
 constexpr double small_round = 6, small_flat = 5.5;  // mm a unit
 constexpr double largest = 20;                       // mm a unit: beyond it leads run into labels
 constexpr Mm100 margin = mm(5), section_head = mm(9.5), legend_height = mm(8);
+constexpr Mm100 note_gap = mm(6), least_notes = mm(70);   // between a table and the notes beside it; narrower they break too often
 
 // Columns of a section: each picture its own width, what is left over shared out.
 std::vector<Rect> columns_of(const FaceSection& s, const Rect& room, const FacesPen& pen) {
@@ -50,22 +51,36 @@ Mm100 head_height(const Heads& h) {
 std::vector<std::string> note_lines(const FaceSection& s, Mm100 width, const FacesPen& pen) {
   std::vector<std::string> out;
   for (const std::string& note : s.notes)
-    for (std::string& row : pen.wrap(note, width - 2 * margin)) out.push_back(std::move(row));
+    for (std::string& row : pen.wrap(note, width)) out.push_back(std::move(row));
   return out;
 }
 
-Mm100 notes_height(const FaceSection& s, const Rect& room, const FacesPen& pen) {
-  return s.notes.empty() ? 0 : mm(3) + static_cast<Mm100>(note_lines(s, room.w, pen).size()) * face_line;
+// Where the notes of a section stand: right of its table, if they are no higher than its rows, else below.
+struct NotesPlace {
+  bool beside = false;
+  Mm100 x = 0, width = 0, height = 0;   // height: what they add to the section
+};
+NotesPlace notes_place(const FaceSection& s, const Rect& room, const FacesPen& pen) {
+  const auto high = [&](Mm100 width) { return static_cast<Mm100>(note_lines(s, width, pen).size()) * face_line; };
+  NotesPlace out{false, room.x + margin, room.w - 2 * margin, 0};
+  if (s.notes.empty()) return out;
+  if (!s.rows.empty()) {
+    const TableSize table = table_size(s.rows, out.width, pen);
+    const Mm100 x = room.x + margin + table.w + note_gap, width = room.right() - margin - x;
+    if (width >= least_notes && high(width) <= table.rows_h) return {true, x, width, 0};
+  }
+  out.height = mm(3) + high(out.width);
+  return out;
 }
 
 Mm100 measure_section(const FaceSection& s, const Rect& room, const FacesPen& pen) {
   if (!s.rows.empty())
-    return section_head + table_height(s.rows, room.w - 2 * margin, pen) + notes_height(s, room, pen);
-  if (s.pictures.empty()) return section_head + notes_height(s, room, pen);
+    return section_head + table_size(s.rows, room.w - 2 * margin, pen).h + notes_place(s, room, pen).height;
+  if (s.pictures.empty()) return section_head + notes_place(s, room, pen).height;
   const auto columns = columns_of(s, room, pen);
   Mm100 tallest = 0;
   for (const Picture& p : s.pictures) tallest = std::max(tallest, extent_of(p, pen).h);
-  return section_head + head_height(heads_of(s, columns, pen)) + tallest + notes_height(s, room, pen);
+  return section_head + head_height(heads_of(s, columns, pen)) + tallest + notes_place(s, room, pen).height;
 }
 
 void draw_picture(const Picture& p, const Rect& column, const std::vector<std::string>& looks,
@@ -79,10 +94,10 @@ void draw_picture(const Picture& p, const Rect& column, const std::vector<std::s
     draw_flat(p, room, pen);
 }
 
-void draw_notes(const FaceSection& s, const Rect& room, Mm100 top, FacesPen& pen) {
+void draw_notes(const FaceSection& s, const NotesPlace& place, Mm100 top, FacesPen& pen) {
   Mm100 y = top + mm(6);
-  for (const std::string& row : note_lines(s, room.w, pen)) {
-    pen.write(pen.text(row, {room.x + margin, y}, Anchor::start, Weight::regular, "ink"));
+  for (const std::string& row : note_lines(s, place.width, pen)) {
+    pen.write(pen.text(row, {place.x, y}, Anchor::start, Weight::regular, "ink"));
     y += face_line;
   }
 }
@@ -100,17 +115,18 @@ void draw_section(const FaceSection& s, const Rect& room, FacesPen& pen) {
                        {room.right() - margin, room.y + mm(4.4)}, Anchor::end, Weight::semibold,
                        "cut"));
   const Rect inner{room.x, room.y + section_head, room.w, room.h - section_head};
-  const Mm100 notes = inner.bottom() - notes_height(s, room, pen);
+  const NotesPlace place = notes_place(s, room, pen);
+  const Mm100 notes = inner.bottom() - place.height;
   if (s.pictures.empty()) {
     if (!s.rows.empty()) draw_core_table(s.rows, {inner.x + margin, inner.y}, inner.w - 2 * margin, pen);
-    return draw_notes(s, room, s.rows.empty() ? inner.y - mm(3) : notes, pen);
+    return draw_notes(s, place, s.rows.empty() ? inner.y - mm(3) : place.beside ? inner.y - mm(2) : notes, pen);
   }
   const auto columns = columns_of(s, inner, pen);
   const Heads heads = heads_of(s, columns, pen);
   const Mm100 head = head_height(heads), tallest = notes - inner.y - head;
   for (size_t i = 0; i < s.pictures.size(); ++i)
     draw_picture(s.pictures[i], columns[i], heads.looks[i], head, tallest, pen);
-  draw_notes(s, room, notes, pen);
+  draw_notes(s, place, notes, pen);
 }
 
 // Where a row of faces is too wide for the paper, their labels are broken.

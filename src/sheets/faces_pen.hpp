@@ -45,7 +45,8 @@ ContactFigure contact_figure(const FaceView&, const FaceContact&, Point centre, 
 Label contact_label(const FaceView&, const FaceContact&, const ContactLine&, Point at, Anchor,
                     const FacesPen&);
 
-Mm100 table_height(const std::vector<CoreRow>&, Mm100 width, const FacesPen&);
+struct TableSize { Mm100 w = 0, h = 0, rows_h = 0; };   // h: rows and the sentence below them, broken at `width`
+TableSize table_size(const std::vector<CoreRow>&, Mm100 width, const FacesPen&);
 void draw_core_table(const std::vector<CoreRow>&, Point top_left, Mm100 width, FacesPen&);
 Mm100 head_width(const Picture&, const FacesPen&);
 void draw_head(const Picture&, Point top_left, const std::vector<std::string>& looks, FacesPen&);

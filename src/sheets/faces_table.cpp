@@ -1,5 +1,6 @@
 // The cord's continuity table, and the head over each picture.
 #include <algorithm>
+#include <numeric>
 
 #include "sheets/faces_pen.hpp"
 
@@ -65,25 +66,34 @@ std::string view_title(const Picture& p, const Style& style) {
 
 const char* title_size(const Picture& p) { return p.compact ? "small" : "body"; }
 
+std::vector<Mm100> column_widths(const std::vector<std::vector<std::string>>& cells, const FacesPen& pen) {
+  std::vector<Mm100> out;
+  for (const auto& row : cells)
+    for (size_t c = 0; c < row.size(); ++c) {
+      if (c == out.size()) out.push_back(0);
+      out[c] = std::max(out[c], pen.width(row[c], Weight::semibold) + cell_gap);
+    }
+  return out;
+}
+
 }  // namespace
 
-Mm100 table_height(const std::vector<CoreRow>& rows, Mm100 width, const FacesPen& pen) {
-  const auto joined =
-      std::count_if(rows.begin(), rows.end(), tabled);
+TableSize table_size(const std::vector<CoreRow>& rows, Mm100 width, const FacesPen& pen) {
+  const auto joined = std::count_if(rows.begin(), rows.end(), tabled);
   const auto left_over = pen.wrap(unconnected(rows, pen.style), width).size();
-  return row_height * static_cast<Mm100>(joined + 1) + face_line * static_cast<Mm100>(left_over) + mm(2);
+  const auto widths = column_widths(cells_of(rows, pen.style), pen);
+  TableSize out;
+  out.w = std::accumulate(widths.begin(), widths.end(), Mm100{0});
+  out.rows_h = row_height * static_cast<Mm100>(joined + 1);
+  out.h = out.rows_h + face_line * static_cast<Mm100>(left_over) + mm(2);
+  return out;
 }
 
 void draw_core_table(const std::vector<CoreRow>& rows, Point top_left, Mm100 width, FacesPen& pen) {
   const auto cells = cells_of(rows, pen.style);
-  std::vector<Mm100> widths;
-  for (const auto& row : cells)
-    for (size_t c = 0; c < row.size(); ++c) {
-      if (c == widths.size()) widths.push_back(0);
-      widths[c] = std::max(widths[c], pen.width(row[c], Weight::semibold) + cell_gap);
-    }
-  Mm100 total = 0, y = top_left.y;
-  for (Mm100 w : widths) total += w;
+  const std::vector<Mm100> widths = column_widths(cells, pen);
+  const Mm100 total = std::accumulate(widths.begin(), widths.end(), Mm100{0});
+  Mm100 y = top_left.y;
   for (size_t r = 0; r < cells.size(); ++r, y += row_height) {
     Mm100 x = top_left.x;
     for (size_t c = 0; c < cells[r].size(); ++c) {
