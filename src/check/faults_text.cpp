@@ -1,15 +1,15 @@
 // The symptom table: faults that show the same stand together.
 #include "check/fault_pictures.hpp"
 
+#include <algorithm>
 #include <map>
 
+#include "check/fault_scenes.hpp"
 #include "check/flash.hpp"
 #include "solve/split.hpp"
 
 namespace towloom {
 namespace {
-
-constexpr std::size_t most_scenes = 3;   // named on one line
 
 std::string lamp_name(const Circuit& circuit, const Catalogue& catalogue, const WatchedLamp& lamp) {
   const Part& part = circuit.part(lamp.part);
@@ -31,44 +31,49 @@ std::string shown(const Symptom& s) {
   return to_text(s.seen);
 }
 
-// "left; hazard; and 3 more".
-std::string named_scenes(const std::vector<std::string>& scenes) {
-  std::string out;
-  for (std::size_t i = 0; i < scenes.size() && i < most_scenes; ++i) out += (i > 0 ? "; " : "") + scenes[i];
-  if (scenes.size() > most_scenes) out += "; and " + std::to_string(scenes.size() - most_scenes) + " more";
-  return out;
-}
-
 bool flashes(Seen seen) { return seen == Seen::flash || seen == Seen::counterflash; }
 
 // A lamp that should flash and does not is missed by the flasher that feeds it, the coach's or the car's.
 std::vector<std::string> flasher_lines(const Facts& facts, const Catalogue& catalogue, const std::vector<Symptom>& symptoms) {
   const States& states = facts.states;
-  std::vector<std::string> coach, car;
+  bool coach = false, car = false;
   for (const Symptom& s : symptoms) {
     const auto scene = static_cast<std::size_t>(s.scene), lamp = static_cast<std::size_t>(s.lamp);
     if (lamp >= states.lamps[scene].size() || !flashes(states.lamps[scene][lamp].seen) || flashes(s.seen)) continue;
-    std::vector<std::string>& missed = states.scenes[scene].signal("coupled") == Wave::off ? car : coach;
-    if (missed.empty() || missed.back() != states.scenes[scene].name) missed.push_back(states.scenes[scene].name);
+    (states.scenes[scene].signal("coupled") == Wave::off ? car : coach) = true;
   }
   std::vector<std::string> out;
   const auto& flasher = facts.spec.coach.flasher;
-  if (const std::string does = flash_with_lamp_out(flasher ? flasher->kind.value : "", catalogue); !coach.empty() && !does.empty())
-    out.push_back("the coach's turn signals " + does + ": " + named_scenes(coach));
-  if (const std::string does = flash_with_lamp_out("fixed load", catalogue); !car.empty() && facts.spec.car.monitoring.value == "flasher")
-    out.push_back("the car's turn signals " + does + ": " + named_scenes(car));
+  if (const std::string does = flash_with_lamp_out(flasher ? flasher->kind.value : "", catalogue); coach && !does.empty())
+    out.push_back("the coach's turn signals " + does);
+  if (const std::string does = flash_with_lamp_out("fixed load", catalogue); car && facts.spec.car.monitoring.value == "flasher")
+    out.push_back("the car's turn signals " + does);
   return out;
 }
 
-// One line a lamp and look: the scenes in which it shows.
-std::vector<std::string> symptom_lines(const Circuit& circuit, const Catalogue& catalogue, const std::vector<Scene>& scenes, const std::vector<WatchedLamp>& lamps,
+// Lamps that look alike in scenes of the same name stand on one line: "left rear tail, plate dark: in tow, always".
+std::vector<std::string> symptom_lines(const Circuit& circuit, const Catalogue& catalogue, const States& states, const std::vector<WatchedLamp>& lamps,
                                        const std::vector<Symptom>& symptoms) {
-  std::map<std::pair<int, std::string>, std::vector<std::string>> looks;
-  for (const Symptom& s : symptoms) looks[{s.lamp, shown(s)}].push_back(scenes[static_cast<std::size_t>(s.scene)].name);
-  std::vector<std::string> out;
-  for (const auto& [what, where] : looks) {
-    out.push_back(lamp_name(circuit, catalogue, lamps[static_cast<std::size_t>(what.first)]) + " " + what.second + ": " + named_scenes(where));
+  struct Look {
+    bool should_be_lit = true;
+    std::vector<int> where;
+  };
+  std::map<std::pair<int, std::string>, Look> looks;
+  for (const Symptom& s : symptoms) {
+    Look& look = looks[{s.lamp, shown(s)}];
+    look.should_be_lit = look.should_be_lit && (s.light != LightChange::none || s.seen == Seen::dark);
+    look.where.push_back(s.scene);
   }
+  std::vector<std::pair<std::string, std::string>> lines;   // lamps, and how they look where
+  for (const auto& [what, look] : looks) {
+    const std::string shows = what.second + ": " + where_it_shows(states, what.first, look.should_be_lit, look.where);
+    const std::string name = lamp_name(circuit, catalogue, lamps[static_cast<std::size_t>(what.first)]);
+    const auto same = std::find_if(lines.begin(), lines.end(), [&](const auto& line) { return line.second == shows; });
+    if (same == lines.end()) lines.emplace_back(name, shows);
+    else same->first += ", " + name;
+  }
+  std::vector<std::string> out;
+  for (const auto& [names, shows] : lines) out.push_back(names + " " + shows);
   return out;
 }
 
@@ -96,7 +101,7 @@ std::vector<FaultPicture> fault_pictures(const Facts& facts, const Catalogue& ca
   std::vector<FaultPicture> out;
   for (const FaultClass& c : table.classes) {
     FaultPicture picture;
-    picture.shows = symptom_lines(circuit, catalogue, facts.states.scenes, lamps, c.symptoms);
+    picture.shows = symptom_lines(circuit, catalogue, facts.states, lamps, c.symptoms);
     for (std::string& line : flasher_lines(facts, catalogue, c.symptoms)) picture.shows.push_back(std::move(line));
     for (const int f : c.faults) {
       const FaultRow& row = table.rows[static_cast<std::size_t>(f)];
@@ -122,9 +127,10 @@ std::string faults_text(const Facts& facts, const Catalogue& catalogue, const Fa
   taken("fuse_opens", "a fuse opens from " + format_plain(catalogue.rule("fuse_opens").value) + " times its rating");
   taken("coach_fuse_a", "each of the coach's feeds has a fuse of " + format_plain(catalogue.rule("coach_fuse_a").value) + " A");
   taken("dimmer_share", "dimmer: below " + format_plain(catalogue.rule("dimmer_share").value) + " of the sound lamp's light");
-  taken("flash_lamp_out", facts.spec.coach.flasher && facts.spec.coach.flasher->kind.value == "variable load"
-                              ? "the coach's flasher is of variable load: it gives no sign of a lamp that is out"
-                              : "a flasher of fixed load shows a lamp that is out by its rate");
+  const auto& flasher = facts.spec.coach.flasher;
+  taken("flash_lamp_out", flasher && flasher->kind.value == "variable load" ? "the coach's flasher is of variable load: it gives no sign of a lamp that is out"
+                          : flasher                                         ? "a flasher of fixed load shows a lamp that is out by its rate"
+                                    : "may flash fast: a flasher of fixed load shows a lamp that is out by its rate; the kind of the coach's is not surveyed");
   int number = 0;
   for (const FaultPicture& p : fault_pictures(facts, catalogue, table)) {
     out += "\n" + std::to_string(++number) + ".\n";

@@ -17,7 +17,7 @@ FlashLimits flash_limits(const std::string& kind, const Catalogue& catalogue) {
 std::string flash_with_lamp_out(const std::string& kind, const Catalogue& catalogue) {
   if (kind == "variable load") return "";
   const std::string rate = "fast, about " + format_plain(catalogue.rule("flash_lamp_out").value) + " times, or stay steady";
-  return kind == "fixed load" ? "flash " + rate : "may flash " + rate + ": the kind of flasher is not surveyed";
+  return (kind == "fixed load" ? "flash " : "may flash ") + rate;
 }
 
 void flash_rate_off(const Asked& q, const RuleRow& row, Findings& out) {

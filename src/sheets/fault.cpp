@@ -33,7 +33,7 @@ std::string shown(const std::vector<std::string>& lines, const Style& style) {
 
 // The readings as a tree, or the faults where no reading tells them apart.
 std::string causes(const FaultPicture& p, const Circuit& c, const Style& style) {
-  if (p.readings.empty()) return in_words(joined(p.faults, "\n"), c, style);
+  if (p.readings.empty()) return in_words(joined(p.faults, "; "), c, style);
   std::string out = word(style, "fault-in") + " " + p.scene + ":";
   constexpr std::size_t most = 20;   // so that a page can hold it; the rest is in check --faults
   std::size_t lines = 0;
@@ -44,9 +44,16 @@ std::string causes(const FaultPicture& p, const Circuit& c, const Style& style) 
   return out;
 }
 
+// What shows, and below it what it can be.
+SheetCell row_cell(std::string shows, std::string causes) {
+  SheetCell out{std::move(shows), Weight::semibold};
+  out.then = std::move(causes);
+  return out;
+}
+
 SheetTable pictures(const std::vector<FaultPicture>& all, const Circuit& c, const Style& style) {
   const auto say = [&](const std::string& key) { return word(style, key); };
-  SheetTable out{say("fault-pictures"), {{say("test-number"), Anchor::end}, {say("fault-shows"), Anchor::start, true, mm(104)}, {say("fault-apart"), Anchor::start, true}}, {}, mm(4), {say("fault-note")}};
+  SheetTable out{say("fault-pictures"), {{say("test-number"), Anchor::end}, {say("fault-shows"), Anchor::start, true}}, {}, mm(4), {say("fault-note")}, 2};
   std::vector<const FaultPicture*> order;
   std::vector<std::string> hidden;
   for (const FaultPicture& p : all)
@@ -54,11 +61,11 @@ SheetTable pictures(const std::vector<FaultPicture>& all, const Circuit& c, cons
     else order.push_back(&p);
   std::stable_sort(order.begin(), order.end(), [](const FaultPicture* a, const FaultPicture* b) { return a->shows.size() < b->shows.size(); });
   int number = 0;
-  for (const FaultPicture* p : order) out.rows.push_back({{{std::to_string(++number)}, {shown(p->shows, style), Weight::semibold}, {causes(*p, c, style)}}});
+  for (const FaultPicture* p : order) out.rows.push_back({{{std::to_string(++number)}, row_cell(shown(p->shows, style), causes(*p, c, style))}});
   constexpr std::size_t in_a_row = 12;   // so that a page can end between
   for (std::size_t i = 0; i < hidden.size(); i += in_a_row)
-    out.rows.push_back({{{i == 0 ? std::to_string(++number) : ""}, {say(i == 0 ? "fault-nothing" : "fault-nothing-more"), Weight::semibold},
-                         {in_words(joined({hidden.begin() + static_cast<std::ptrdiff_t>(i), hidden.begin() + static_cast<std::ptrdiff_t>(std::min(hidden.size(), i + in_a_row))}, "; "), c, style)}}});
+    out.rows.push_back({{{i == 0 ? std::to_string(++number) : ""}, row_cell(say(i == 0 ? "fault-nothing" : "fault-nothing-more"),
+                                  in_words(joined({hidden.begin() + static_cast<std::ptrdiff_t>(i), hidden.begin() + static_cast<std::ptrdiff_t>(std::min(hidden.size(), i + in_a_row))}, "; "), c, style))}});
   return out;
 }
 

@@ -32,7 +32,7 @@ Mm100 SheetPen::width(const std::string& words, Weight weight, const char* size)
   return measure.reserve(words, text_size(style, size), weight);
 }
 
-std::vector<std::string> SheetPen::wrap(const std::string& words, Mm100 room) const {
+std::vector<std::string> SheetPen::wrap(const std::string& words, Mm100 room, Weight weight) const {
   std::vector<std::string> out;
   std::string row, next;
   for (size_t i = 0; i <= words.size(); ++i) {
@@ -41,7 +41,7 @@ std::vector<std::string> SheetPen::wrap(const std::string& words, Mm100 room) co
       continue;
     }
     const std::string longer = row.empty() ? next : row + " " + next;
-    if (!row.empty() && width(longer) > room) {
+    if (!row.empty() && width(longer, weight) > room) {
       out.push_back(row);
       row = next;
     } else {

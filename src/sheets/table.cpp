@@ -14,6 +14,7 @@ struct Piece {                 // rows of one table on one page
   const Measured* table = nullptr;
   std::size_t from = 0, to = 0;
   Point at;
+  bool titled = true;          // not in the further columns of a page
 };
 using PagePieces = std::vector<Piece>;
 
@@ -40,8 +41,20 @@ struct Flow {
 
   // Row by row; at least two stand under a head, and the notes stand with the last row.
   void over_pages(const Measured& m) {
-    std::size_t from = 0;
-    do {
+    const int columns = m.table->abreast;
+    const Mm100 step = (room.w + table_gap) / columns;
+    int column = 0;
+    Mm100 top = y, lowest = y;   // of the columns on this page
+    const auto turn_page = [&] {
+      new_page();
+      column = 0;
+      top = lowest = y;
+    };
+    const auto next_column = [&] {
+      if (++column == columns) return turn_page();
+      y = top;
+    };
+    for (std::size_t from = 0; from < m.heights.size();) {
       const auto need = [&](std::size_t to) {
         Mm100 h = title_height + m.head_height + (to == m.heights.size() ? m.notes_height() : 0);
         for (std::size_t r = from; r < to; ++r) h += m.heights[r];
@@ -49,15 +62,16 @@ struct Flow {
       };
       std::size_t least = std::min(from + 2, m.heights.size());
       if (need(least) > room.h) least = from + 1;
-      if (need(least) > left() && !pages.back().empty()) new_page();
+      if (need(least) > left() && !pages.back().empty()) turn_page();
       std::size_t to = least;
       while (to < m.heights.size() && need(to + 1) <= left()) ++to;
       while (to < m.heights.size() && to > from + 1 && m.table->rows[to - 1].cells.size() == 1) --to;   // a head stands with its rows
-      pages.back().push_back({&m, from, to, {room.x, y}});
-      y += need(to) + band_gap;
+      pages.back().push_back({&m, from, to, {room.x + step * column, y}, column == 0});
+      lowest = std::max(lowest, y + need(to) + band_gap);
       from = to;
-      if (from < m.heights.size()) new_page();
-    } while (from < m.heights.size());
+      if (from < m.heights.size()) next_column();
+    }
+    y = lowest;
   }
 
   void add(const std::vector<Measured>& band) {
@@ -68,7 +82,7 @@ struct Flow {
     }
     const bool fits_a_page = tall <= room.h && wide <= room.w;
     if (fits_a_page && tall > left() && band.size() > 1) new_page();
-    if (tall <= left() && wide <= room.w) return side_by_side(band);
+    if (tall <= left() && wide <= room.w && band.front().table->abreast == 1) return side_by_side(band);
     for (const Measured& m : band) over_pages(m);
   }
 };
@@ -92,9 +106,9 @@ void draw_cell(const SheetCell& cell, const SheetColumn& column, Rect r, SheetPe
   }
   if (column.anchor == Anchor::end) x = r.right();
   if (column.anchor == Anchor::middle) x = r.x + r.w / 2;
-  const std::vector<std::string> lines = column.wraps ? broken(cell.text, r.w, pen) : std::vector<std::string>{cell.text};
+  const std::vector<CellLine> lines = lines_of(cell, column, r.w, pen);
   for (std::size_t k = 0; k < lines.size(); ++k) {
-    Label label = pen.text(lines[k], {x, r.y + mm(3.9) + line_height * static_cast<Mm100>(k)}, column.anchor, cell.weight, cell.ink);
+    Label label = pen.text(lines[k].text, {x + lines[k].indent, r.y + mm(3.9) + line_height * static_cast<Mm100>(k)}, column.anchor, lines[k].weight, cell.ink);
     label.about = cell.about;
     pen.write(std::move(label));
   }
@@ -118,7 +132,7 @@ void draw_piece(const Piece& piece, SheetPen& pen) {
   const Measured& m = *piece.table;
   Mm100 y = piece.at.y;
   const std::string title = m.table->title + (piece.from > 0 ? ", " + word(pen.style, "continued") : "");
-  pen.write(pen.text(title, {piece.at.x, y + mm(4.5)}, Anchor::start, Weight::semibold, "ink", "body"));
+  if (piece.titled) pen.write(pen.text(title, {piece.at.x, y + mm(4.5)}, Anchor::start, Weight::semibold, "ink", "body"));
   y += title_height;
   if (m.head_height > 0) draw_heads(m, {piece.at.x, y - mm(1)}, pen);
   y += m.head_height;
@@ -171,7 +185,7 @@ std::vector<Drawing> table_pages(const std::vector<std::vector<SheetTable>>& ban
   std::vector<std::vector<SheetTable>> kept = bands;
   for (std::vector<SheetTable>& band : kept) {
     band.erase(std::remove_if(band.begin(), band.end(), [](const SheetTable& t) { return t.rows.empty(); }), band.end());
-    for (std::vector<Measured>& row : measure_band(band, flow.room.w, ruler)) measured.push_back(std::move(row));
+    for (std::vector<Measured>& row : measure_band(band, flow.room.w, flow.room.h, ruler)) measured.push_back(std::move(row));
   }
   for (const std::vector<Measured>& band : measured)
     if (!band.empty()) flow.add(band);

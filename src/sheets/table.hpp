@@ -18,6 +18,7 @@ struct SheetCell {
   std::string swatch = {};     // colour letters: a piece of that wire before the text
   std::string about = {};      // id of the wire or part that the row is about
   std::function<void(SheetPen&, Point middle)> mark = {};   // in place of text, in the middle of the cell
+  std::string then = {};       // below the text, regular; in a column that wraps
 };
 struct SheetColumn {
   std::string head;            // broken at its blanks as narrow as the cells ask for
@@ -35,12 +36,13 @@ struct SheetTable {
   std::vector<SheetRow> rows;
   Mm100 gap = mm(5);           // between columns
   std::vector<std::string> notes = {};   // below the last row
+  int abreast = 1;             // it runs down so many columns of a page, as a newspaper does
 };
 
 // An empty page for tables: the job's paper, but A4 where the job draws on larger.
 Drawing table_blank(const Facts&, const Style&, const std::string& sheet, const std::string& title, const std::string& description);
 // Bands from top to bottom, the tables of a band side by side. A band that does not fit begins a page; a table
-// longer than a page goes on with its heads repeated.
+// longer than a page goes on with its heads repeated; one that runs in columns stands in a band of its own.
 std::vector<Drawing> table_pages(const std::vector<std::vector<SheetTable>>& bands, const Drawing& blank, const StripRows& strip,
                                  const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 

@@ -5,7 +5,7 @@
 namespace towloom::table {
 namespace {
 
-constexpr Mm100 mark_width = mm(9), least_wrap = mm(26);
+constexpr Mm100 mark_width = mm(9), least_wrap = mm(26), hanging = mm(4);
 
 Mm100 longest_word(const std::string& text, const SheetPen& pen) {
   Mm100 out = 0;
@@ -25,6 +25,7 @@ Mm100 natural_width(const SheetCell& cell, const SheetPen& pen) {
   if (cell.mark) return mark_width;
   Mm100 widest = 0;
   for (const std::string& paragraph : paragraphs(cell.text)) widest = std::max(widest, pen.width(paragraph, cell.weight));
+  for (const std::string& paragraph : paragraphs(cell.then)) widest = std::max(widest, pen.width(paragraph));
   return widest + (cell.swatch.empty() ? 0 : swatch_width + swatch_gap);
 }
 
@@ -84,7 +85,7 @@ Measured measure_table(const SheetTable& table, Mm100 room, const SheetPen& pen)
   for (const SheetRow& row : table.rows) {
     std::size_t most = 1;
     for (std::size_t c = 0; c < row.cells.size() && row.cells.size() > 1; ++c)
-      if (table.columns[c].wraps) most = std::max(most, broken(row.cells[c].text, out.widths[c], pen).size());
+      most = std::max(most, lines_of(row.cells[c], table.columns[c], out.widths[c], pen).size());
     out.heights.push_back(line_height * static_cast<Mm100>(most) + row_pad);
   }
   return out;
@@ -99,18 +100,52 @@ void drop_optional(SheetTable& table, Mm100 room, const SheetPen& pen) {
   }
 }
 
+// Rows with a cell of two parts, cut so that each is no higher than `most` lines.
+void cut_tall(SheetTable& table, const std::vector<Mm100>& widths, std::size_t most, const SheetPen& pen) {
+  std::vector<SheetRow> cut;
+  for (SheetRow& row : table.rows) {
+    const auto tall = std::find_if(row.cells.begin(), row.cells.end(), [](const SheetCell& c) { return !c.then.empty(); });
+    const auto column = static_cast<std::size_t>(tall - row.cells.begin());
+    const auto lines = tall == row.cells.end() ? std::vector<CellLine>{} : lines_of(*tall, table.columns[column], widths[column], pen);
+    if (lines.size() <= most) {
+      cut.push_back(std::move(row));
+      continue;
+    }
+    for (std::size_t from = 0; from < lines.size(); from += most) {
+      SheetRow part = row;
+      if (from > 0)
+        for (SheetCell& cell : part.cells) cell.text.clear();
+      std::string text, then;
+      for (std::size_t k = from; k < std::min(lines.size(), from + most); ++k) {
+        std::string& to = lines[k].weight == Weight::regular ? then : text;
+        to += (to.empty() ? "" : "\n") + lines[k].text;
+      }
+      part.cells[column].text = text;
+      part.cells[column].then = then;
+      cut.push_back(std::move(part));
+    }
+  }
+  table.rows = std::move(cut);
+}
+
 }  // namespace
 
-std::vector<std::string> broken(const std::string& text, Mm100 width, const SheetPen& pen) {
-  std::vector<std::string> out;
-  for (const std::string& paragraph : paragraphs(text)) {
-    const auto lines = pen.wrap(paragraph, width);
-    out.insert(out.end(), lines.begin(), lines.end());
-  }
+std::vector<CellLine> lines_of(const SheetCell& cell, const SheetColumn& column, Mm100 width, const SheetPen& pen) {
+  if (!column.wraps) return {{cell.text, cell.weight}};
+  std::vector<CellLine> out;
+  const auto add = [&](const std::string& text, Weight weight, Mm100 indent) {
+    for (const std::string& paragraph : paragraphs(text)) {
+      auto lines = pen.wrap(paragraph, width, weight);
+      if (lines.size() > 1 && indent > 0) lines = pen.wrap(paragraph, width - indent, weight);
+      for (std::size_t k = 0; k < lines.size(); ++k) out.push_back({std::move(lines[k]), weight, k == 0 ? 0 : indent});
+    }
+  };
+  if (!cell.text.empty() || cell.then.empty()) add(cell.text, cell.weight, 0);
+  if (!cell.then.empty()) add(cell.then, Weight::regular, hanging);
   return out;
 }
 
-std::vector<std::vector<Measured>> measure_band(std::vector<SheetTable>& band, Mm100 room, const SheetPen& pen) {
+std::vector<std::vector<Measured>> measure_band(std::vector<SheetTable>& band, Mm100 room, Mm100 high, const SheetPen& pen) {
   const Mm100 free = room - table_gap * static_cast<Mm100>(band.empty() ? 0 : band.size() - 1);
   double wish = 0;
   for (const SheetTable& table : band) wish += measure_table(table, mm(1000), pen).width;
@@ -123,8 +158,11 @@ std::vector<std::vector<Measured>> measure_band(std::vector<SheetTable>& band, M
   if (band.size() > 1 && sum <= free) return {beside};
   std::vector<std::vector<Measured>> out;
   for (SheetTable& table : band) {
-    drop_optional(table, room, pen);
-    out.push_back({measure_table(table, room, pen)});
+    const Mm100 column = (room - table_gap * (table.abreast - 1)) / table.abreast;
+    drop_optional(table, column, pen);
+    const Measured whole = measure_table(table, column, pen);
+    cut_tall(table, whole.widths, static_cast<std::size_t>((high - title_height - whole.head_height - whole.notes_height() - row_pad) / line_height), pen);
+    out.push_back({measure_table(table, column, pen)});
   }
   return out;
 }

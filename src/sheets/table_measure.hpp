@@ -23,9 +23,15 @@ struct Measured {
   }
 };
 
-// Paragraphs, each broken at its blanks.
-std::vector<std::string> broken(const std::string& text, Mm100 width, const SheetPen&);
+struct CellLine {
+  std::string text;
+  Weight weight = Weight::regular;
+  Mm100 indent = 0;
+};
+// The lines of a cell: its text, and what stands below it, each broken at its blanks where the column wraps.
+std::vector<CellLine> lines_of(const SheetCell&, const SheetColumn&, Mm100 width, const SheetPen&);
 // Side by side, each with its share of the room; one below the other where that is too narrow.
-std::vector<std::vector<Measured>> measure_band(std::vector<SheetTable>& band, Mm100 room, const SheetPen&);
+// A cell of two parts that is higher than `high` goes on in further rows.
+std::vector<std::vector<Measured>> measure_band(std::vector<SheetTable>& band, Mm100 room, Mm100 high, const SheetPen&);
 
 }  // namespace towloom::table
