@@ -28,7 +28,10 @@ bool proved(const Pages& pages, const Circuit& circuit, const Facts* as_found) {
       (page.sheet == "bench" ? bench : found).push_back(page);
       continue;
     }
-    for (Defect& d : prove_geometry(page)) defects.push_back(std::move(d));
+    for (Defect& d : prove_geometry(page)) {
+      d.message = "sheet " + page.sheet + ": " + d.message;
+      defects.push_back(std::move(d));
+    }
   }
   for (Defect& d : prove(bench, circuit)) defects.push_back(std::move(d));
   if (!found.empty())

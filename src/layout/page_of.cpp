@@ -10,7 +10,10 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 enum Group : int { signals, lamps, auxiliaries, car };
-struct Share { int group = lamps, part = 0; };   // part: which of the group's pages
+struct Share {
+  int group = lamps, part = 0, length = 0;   // part: which of the group's pages; length: which piece of that, cut across
+  auto operator<=>(const Share&) const = default;
+};
 
 // The coach's loom and the studs; once a group goes over several pages, also joints of more wires than a page holds
 // references beside each other.
@@ -205,6 +208,47 @@ void mate_contacts(const Circuit& c, std::vector<Share>& share) {
   }
 }
 
+// By part: wires from the first part of its page to it, along the flow; the two contacts of a core count as one part.
+std::vector<int> depths_within(const Circuit& c, const std::vector<bool>& shared, const std::vector<Share>& share) {
+  const Flow flow = flow_of(c);
+  std::vector<int> mate(c.parts.size(), -1), depth(c.parts.size(), -1);
+  for (const Wire& w : c.wires)
+    if (is_core(w)) mate[at(w.from.part.v)] = w.to.part.v, mate[at(w.to.part.v)] = w.from.part.v;
+  std::vector<bool> open(c.parts.size(), false);   // being measured: a ring of parts ends there
+  const auto measure = [&](const auto& self, int p) -> int {
+    if (depth[at(p)] >= 0) return depth[at(p)];
+    open[at(p)] = true;
+    int out = 0;
+    for (const int q : flow.before[at(p)])
+      if (!open[at(q)] && !shared[at(q)] && share[at(q)] == share[at(p)]) out = std::max(out, self(self, q) + (mate[at(p)] == q ? 0 : 1));
+    open[at(p)] = false;
+    return depth[at(p)] = out;
+  };
+  for (std::size_t p = 0; p < c.parts.size(); ++p) measure(measure, static_cast<int>(p));
+  return depth;
+}
+
+// Pages too wide for the paper, cut between parts that follow each other, into lengths of about as many parts in a row.
+// A housing stays whole.
+void cut_across(const Circuit& c, const std::vector<bool>& shared, std::vector<Share>& share, const std::array<int, 4>& lengths) {
+  if (std::all_of(lengths.begin(), lengths.end(), [](int n) { return n == 1; })) return;
+  const std::vector<int> depth = depths_within(c, shared, share);
+  std::map<Share, int> deepest;
+  for (std::size_t p = 0; p < c.parts.size(); ++p)
+    if (!shared[p]) deepest[share[p]] = std::max(deepest[share[p]], depth[p]);
+  std::map<std::pair<Share, std::string>, int> housing;
+  std::vector<int> length(c.parts.size(), 0);
+  const auto frame = [&](std::size_t p) { return c.parts[p].zone == Zone::lamp ? c.parts[p].group : ""; };
+  for (std::size_t p = 0; p < c.parts.size(); ++p) {
+    length[p] = depth[p] * lengths[at(share[p].group)] / (deepest[share[p]] + 1);
+    if (!frame(p).empty()) housing[{share[p], frame(p)}] = std::max(housing[{share[p], frame(p)}], length[p]);
+  }
+  for (std::size_t p = 0; p < c.parts.size(); ++p) {
+    if (!frame(p).empty()) length[p] = housing[{share[p], frame(p)}];
+  }
+  for (std::size_t p = 0; p < c.parts.size(); ++p) share[p].length = length[p];
+}
+
 }  // namespace
 
 Pages assign_pages(const Circuit& c, Apart apart) {
@@ -218,22 +262,24 @@ Pages assign_pages(const Circuit& c, Apart apart) {
   if (apart.car_pages > 1) share_car(c, out.shared, share, apart.car_pages);
   if (apart.contacts_apart) contacts_to_signals(c, share);
   mate_contacts(c, share);
+  cut_across(c, out.shared, share, apart.lengths);
+  mate_contacts(c, share);
   if (together)
     for (Share& s : share)
       if (s.group == car) s.group = auxiliaries;
   out.of.assign(c.parts.size(), 0);
   const char* words[] = {"group-signals", "group-lamps", together ? "group-sources" : "group-auxiliaries", "group-car"};
-  std::map<std::pair<int, int>, int> page;   // group and part that have a part of their own
+  std::map<Share, int> page;   // those that have a part of their own
   for (std::size_t p = 0; p < c.parts.size(); ++p)
-    if (!out.shared[p]) page[{share[p].group, share[p].part}] = 0;
+    if (!out.shared[p]) page[share[p]] = 0;
   std::map<int, int> count;
   for (auto& [key, index] : page) {
     index = static_cast<int>(out.heads.size());
-    out.heads.push_back({words[key.first], ++count[key.first], 1});
+    out.heads.push_back({words[key.group], ++count[key.group], 1});
   }
-  for (const auto& [key, index] : page) out.heads[at(index)].parts = count[key.first];
+  for (const auto& [key, index] : page) out.heads[at(index)].parts = count[key.group];
   for (std::size_t p = 0; p < c.parts.size(); ++p)
-    if (!out.shared[p]) out.of[p] = page.at({share[p].group, share[p].part});
+    if (!out.shared[p]) out.of[p] = page.at(share[p]);
   if (out.heads.size() == 1) out.heads.front() = {"group-all", 1, 1};
   return out;
 }

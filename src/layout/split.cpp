@@ -37,6 +37,12 @@ std::optional<Apart> further(const Apart& apart, const std::string& group, doubl
     out.signal_pages = std::max(1, out.signal_pages);
     return out;
   }
+  constexpr int most_lengths = 4;  // the longest chain of a job has about as many parts as fit twice across A4
+  static const std::map<std::string, std::size_t> cut{{"group-signals", 0}, {"group-lamps", 1}, {"group-auxiliaries", 2}, {"group-car", 3}};
+  if (const auto g = cut.find(group); g != cut.end() && (wide || group == "group-auxiliaries") && out.lengths[g->second] < most_lengths) {
+    ++out.lengths[g->second];
+    return out;
+  }
   int* pages = group == "group-lamps" ? &out.lamp_pages : group == "group-car" ? &out.car_pages : group == "group-signals" ? &out.signal_pages : nullptr;
   if (pages == nullptr || *pages == most_pages) return std::nullopt;
   *pages = std::min(most_pages, *pages + std::max(1, static_cast<int>(*pages * (times - 1) * sparing)));

@@ -1,7 +1,9 @@
 // A circuit too large for one page, taken apart by function: lamps; supply and auxiliaries; the car's own side.
-// Where that is not enough, the lamps by side and in their order, and the car's own side by its feeds.
+// Where that is not enough, the lamps by side and in their order, and the car's own side by its feeds; what is then too
+// wide for the paper is cut across, between parts that follow each other.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,7 +26,9 @@ struct Apart {
   enum Level { nothing, auxiliaries, lamps, all } level = nothing;
   int lamp_pages = 1, car_pages = 1;
   int signal_pages = 0;          // of what feeds lamps of several pages, before theirs; 0: it stands on the first of theirs
-  bool contacts_apart = false;   // last of all by zone: coach, cord and inlet on the page of the signals
+  bool contacts_apart = false;   // by zone: coach, cord and inlet on the page of the signals
+  // Last of all across: in how many lengths each page of signals, lamps, auxiliaries, the car's own side is cut.
+  std::array<int, 4> lengths{1, 1, 1, 1};
 };
 // One step further, for the sake of a page of this group that needs so many `times` the room there is; several steps at
 // once where that is much; `wide`: it is the width that lacks. Nothing where it cannot be divided any more.

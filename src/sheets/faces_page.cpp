@@ -130,18 +130,21 @@ void draw_section(const FaceSection& s, const Rect& room, FacesPen& pen) {
 }
 
 // Where a row of faces is too wide for the paper, their labels are broken.
-// Where that is not enough, all are drawn smaller, in the same proportion to one another.
+// Where that is not enough, or they are too high, all are drawn smaller, in the same proportion to one another.
 void fit(FaceSection& s, const Rect& room, const FacesPen& pen) {
   const auto used = [&] {
     Mm100 sum = 0;
     for (const Picture& p : s.pictures) sum += std::max(extent_of(p, pen).w, head_width(p, pen));
     return sum;
   };
-  if (used() <= room.w) return;
-  for (Picture& p : s.pictures) p.narrow = !p.compact;
   constexpr double least = 5;  // mm a unit
-  while (used() > room.w && s.pictures.front().unit > least)
+  const auto smaller = [&] {
     for (Picture& p : s.pictures) p.unit *= 0.95;
+  };
+  if (used() > room.w)
+    for (Picture& p : s.pictures) p.narrow = !p.compact;
+  while (used() > room.w && s.pictures.front().unit > least) smaller();
+  while (!s.pictures.empty() && measure_section(s, room, pen) > room.h && s.pictures.front().unit > least) smaller();
 }
 
 }  // namespace

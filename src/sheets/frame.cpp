@@ -184,26 +184,8 @@ Frame add_frame(Drawing& drawing, const Facts& facts, const Catalogue& catalogue
   return add_frame(drawing, cells_of(facts, catalogue, rows, style), banner, style, measure);
 }
 
-void add_index(std::vector<Drawing>& pages, const Style& style, const TextMeasure& measure) {
-  if (pages.size() < 2) return;
-  Drawing& first_page = pages.front();
-  Draft draft{first_page, style, measure};
-  const auto rooms = draft.beside_cautions(above_strip(first_page));
-  std::size_t room = 0;
-  Mm100 x = rooms[0].x;
-  const auto say = [&](const std::string& text, Weight weight, int page) {
-    const Mm100 wide = draft.reserve(text, "small", weight);
-    if (x + wide > rooms[room].right() && room + 1 < rooms.size()) x = rooms[++room].x;
-    draft.write(text, {x, rooms[room].y}, "small", weight, "ink");
-    std::get<Label>(first_page.items.back()).page = page;
-    x += wide + mm(3.5);
-  };
-  say(word(style, "index"), Weight::semibold, 0);
-  for (std::size_t p = 0; p < pages.size(); ++p) {
-    if (p > 0 && pages[p].sheet == pages[p - 1].sheet) continue;
-    const std::string key = "index-" + pages[p].sheet, name = word(style, key);
-    say(std::to_string(p + 1) + " " + (name == key ? pages[p].sheet : name), Weight::regular, static_cast<int>(p) + 1);
-  }
+std::array<Rect, 2> beside_cautions(Drawing& page, const Style& style, const TextMeasure& measure) {
+  return Draft{page, style, measure}.beside_cautions(above_strip(page));
 }
 
 Frame add_frame(Drawing& drawing, const std::vector<StripCell>& strip_cells, const std::string& banner, const Style& style,

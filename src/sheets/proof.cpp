@@ -147,7 +147,7 @@ SheetTable backfeed(const Words& say) {
 
 SheetTable sizes(const Words& say) {
   SheetTable out{say("proof-sizes"),
-                 {{say("proof-group")}, {say("proof-wires"), Anchor::start, true}, {say("size")}, {say("proof-decided")}, {say("proof-lost"), Anchor::end}, {say("proof-budget"), Anchor::end},
+                 {{say("proof-group")}, {say("proof-wires"), Anchor::start, true}, {say("size")}, {say("proof-decided"), Anchor::start, true}, {say("proof-lost"), Anchor::end}, {say("proof-budget"), Anchor::end},
                   {say("proof-carries"), Anchor::end}, {say("proof-bears"), Anchor::end}, {say("proof-fuse")}, {say("proof-next")}},
                  {}};
   const std::vector<Protection> fuses = find_protection(say.circuit(), say.facts.spec);

@@ -1,6 +1,7 @@
 // The sheets: Facts in, drawings out. One file a sheet. No sheet computes a circuit fact of its own.
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "check/as_found.hpp"
@@ -50,6 +51,8 @@ Frame add_frame(Drawing&, const Facts&, const Catalogue&, const StripRows&, cons
 Frame add_frame(Drawing&, const std::vector<StripCell>&, const std::string& banner, const Style&, const TextMeasure&);
 // On the first of several pages: which sheet stands on which, each leading there, beside the cautions.
 void add_index(std::vector<Drawing>& pages, const Style&, const TextMeasure&);
+// Room that the cautions of a page leave in their two lines, upper one first; y: where letters stand.
+std::array<Rect, 2> beside_cautions(Drawing& page, const Style&, const TextMeasure&);
 
 // The faces of one form as the catalogue has it, and of all forms on one poster.
 std::vector<Drawing> form_sheet(const Connector&, const std::string& paper, const Catalogue&, const Style&, const TextMeasure&);
