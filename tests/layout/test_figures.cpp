@@ -48,6 +48,7 @@ const Exception exceptions[] = {
     {"old-coupe 3", "fill", 0.17, "the car's own side alone does not fill A3"},
     {"old-roadster 1", "crossings", 1.41, "the tail lamps' joint has a branch on each side of the splice before it"},
     {"old-roadster 1", "excess bends", 0.028, "the wires of two bars turn once more to their relays"},
+    {"pulsed-hatchback 1", "symmetry", 0.147, "the modules' and the lamps' grounds hang down on both sides, where mirror images would hang up on one"},
     {"tapped-pickup 1", "fill", 0.057, "a job without isolating parts leaves much of the sheet white"},
     {"small-sedan 2", "fill", 0.18, "supply and auxiliaries alone do not fill A3"},
 };
