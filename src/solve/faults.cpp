@@ -1,6 +1,7 @@
 #include "solve/faults.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <memory>
 
 #include "solve/variant.hpp"
@@ -24,10 +25,26 @@ void compare(const Sound& sound, int scene, const std::vector<LampState>& now, F
   }
 }
 
+// No light is so near one of its limits that the leaks of a few points decide.
+bool is_firm(const Sound& sound, int scene, const std::vector<LampState>& now) {
+  constexpr double share = 1e-5;
+  const std::vector<LampState>& was = sound.scenes[static_cast<std::size_t>(scene)].states;
+  const auto apart = [](double value, double limit) { return std::fabs(value - limit) > share * limit || limit == 0; };
+  for (std::size_t l = 0; l < now.size(); ++l)
+    for (const double limit : {sound.rules.lit, sound.rules.dark, sound.dimmer_share * was[l].light, was[l].light / sound.dimmer_share})
+      if (!apart(now[l].light, limit) || !apart(std::fabs(now[l].amps), sound.rules.led_leak_a)) return false;
+  return true;
+}
+
 // One fault in all scenes.
 class OneFault {
  public:
   OneFault(Sound& sound, const Fault& fault) : sound_(sound), fault_(fault) {}
+  Essence essence() { return variant({}).essence(); }
+  // Its answer holds of every fault with the same essence.
+  bool firm() const {
+    return firm_ && std::all_of(variants_.begin(), variants_.end(), [](const auto& v) { return v.second->firm(); });
+  }
 
   // True: every lamp shows what it shows in the sound circuit, every relay goes the same way, no fuse opens.
   bool left_alone(int scene) {
@@ -56,7 +73,9 @@ class OneFault {
         continue;
       }
       if (!solved) ++row.unsolved;
-      return compare(sound_, scene, sound_.show(v.solver(), s.frame, [&](int p) -> const auto& { return v.looks(way.last()[static_cast<std::size_t>(p)]); }), row);
+      const auto now = sound_.show(v.solver(), s.frame, [&](int p) -> const auto& { return v.looks(way.last()[static_cast<std::size_t>(p)]); });
+      firm_ = firm_ && is_firm(sound_, scene, now);
+      return compare(sound_, scene, now, row);
     }
   }
 
@@ -88,6 +107,7 @@ class OneFault {
   Sound& sound_;
   const Fault& fault_;
   Variants variants_;
+  bool firm_ = true;
 };
 
 // Rows that show the same everywhere.
@@ -117,9 +137,18 @@ std::vector<WatchedLamp> watched_lamps(const Circuit& circuit) {
 FaultTable solve_faults(const Circuit& circuit, const Catalogue& catalogue, const States& states, std::vector<Fault> faults) {
   Sound sound(circuit, catalogue, states);
   FaultTable out;
+  std::map<Essence, std::size_t> firm;   // rows
   for (Fault& fault : faults) {
     FaultRow row;
     OneFault one(sound, fault);
+    Essence essence = one.essence();
+    if (const auto like = firm.find(essence); like != firm.end()) {
+      row = out.rows[like->second];
+      row.fault = std::move(fault);
+      out.rows.push_back(std::move(row));
+      ++out.shared;
+      continue;
+    }
     for (int s = 0; s < static_cast<int>(states.scenes.size()); ++s) {
       if (one.left_alone(s)) {
         ++out.skipped;
@@ -129,6 +158,7 @@ FaultTable solve_faults(const Circuit& circuit, const Catalogue& catalogue, cons
       one.solve(s, row);
     }
     row.fault = std::move(fault);
+    if (one.firm()) firm.emplace(std::move(essence), out.rows.size());
     out.rows.push_back(std::move(row));
   }
   out.classes = classify(out.rows);

@@ -80,6 +80,7 @@ struct FaultTable {
   std::vector<FaultRow> rows;
   std::vector<FaultClass> classes;   // in the order of their first fault
   int solved = 0, skipped = 0;       // scenes
+  int shared = 0;                    // faults that make the same of the circuit as one before: its answer is theirs
 };
 // `states` is the sound circuit's. A fuse that would carry its opening current is opened and the scene solved again.
 // A network is not solved where Kirchhoff's law misses so few amps at guessed volts that no limit of light, of a relay,

@@ -130,6 +130,21 @@ double Solver::amps_at(int number, const std::vector<char>& conducting, const st
   return respond(b < slots_.size() ? slots_[b].curve : branch.curve, at(branch.a) - at(branch.b)).amps;
 }
 
+bool Solver::is_resistor(int branch) const {
+  if (static_cast<size_t>(branch) >= slots_.size()) return true;
+  const Slot& s = slots_[static_cast<size_t>(branch)];
+  return s.curve.law == Law::resistor && !s.pulsed;
+}
+
+std::int64_t Solver::gate_number(int branch) const {
+  if (static_cast<size_t>(branch) >= slots_.size()) return 0;
+  const Slot& s = slots_[static_cast<size_t>(branch)];
+  if (s.gate == Gate::always) return 0;
+  const bool device = s.gate == Gate::pulled || s.gate == Gate::rest;
+  const std::int64_t of = device ? static_cast<std::int64_t>(s.part) * 1000 + s.device : s.signal;
+  return of * 16 + static_cast<std::int64_t>(s.gate);
+}
+
 Nearly Solver::operate_nearly(const std::vector<char>& conducting, const std::vector<double>& start, const Enough& enough) const {
   return reduction().find_start(network(conducting), start, enough);
 }

@@ -1,6 +1,7 @@
 // One circuit made ready for many scenes: all that no scene changes is worked out once.
 #pragma once
 
+#include <cstdint>
 #include <memory>
 
 #include "solve/faults.hpp"
@@ -36,6 +37,10 @@ class Solver {
   double amps_at(int branch, const std::vector<char>& conducting, const std::vector<double>& volts) const;
   const Branch& branch_at(int branch) const { return all_.branches[static_cast<size_t>(branch)]; }   // its ends
   int branches() const { return static_cast<int>(all_.branches.size()); }
+  const Curve& curve_at(int branch) const { return static_cast<size_t>(branch) < slots_.size() ? slots_[static_cast<size_t>(branch)].curve : branch_at(branch).curve; }
+  bool is_resistor(int branch) const;   // one that no pulses go through
+  // When it conducts: 0 always, else a number that branches share which conduct together in every scene.
+  std::int64_t gate_number(int branch) const;
   // Volts by network point that miss the solution by little, or as soon as it is enough.
   Nearly operate_nearly(const std::vector<char>& conducting, const std::vector<double>& start, const Enough&) const;
   int branch(PartId, int element) const;

@@ -65,7 +65,7 @@ std::vector<LampLook> Sound::look(const Solver& of, const std::vector<double>& v
 }
 
 void Sound::find_margin(SoundNetwork& n) const {
-  n.ways = find_ways(solver.network(n.conducting), watches.supplies);
+  n.ways = find_ways(solver.network(n.conducting), watches.supplies, n.solved.volts);
   n.margin = std::numeric_limits<double>::infinity();
   for (const auto* of : {&watches.lamps, &watches.devices, &watches.protectors})
     for (const AmpsWatch& w : *of) n.margin = std::min(n.margin, room(w.limits, n.solved.amps[static_cast<std::size_t>(w.branch)]));

@@ -5,7 +5,7 @@
 #include <memory>
 
 #include "solve/settle.hpp"
-#include "solve/watch.hpp"
+#include "solve/ways.hpp"
 
 namespace towloom {
 

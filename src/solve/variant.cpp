@@ -54,6 +54,10 @@ const Outcome& Variant::outcome(int network) {
   return out;
 }
 
+bool Variant::firm() const {
+  return std::all_of(outcomes_.begin(), outcomes_.end(), [](const Outcome& o) { return !o.known || (o.firm && o.converged); });
+}
+
 const std::vector<LampLook>& Variant::looks(int network) {
   const Outcome& o = outcome(network);
   return o.same ? sound_.network(network).lamps : o.lamps;
@@ -151,29 +155,43 @@ void Variant::solve(const SoundNetwork& n, bool rises, Outcome& out) {
 bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, const std::vector<double>& amps, double known_within, Outcome& out) {
   const bool solved = known_within == 0;
   bool same = true, same_devices = true;
+  out.firm = true;
   const auto hold = [&](const Thresholds& limits, double now, double was, double within, bool& kept) {
     const int p = limits.position(now, within);
     if (p < 0 && !solved) return false;
     if (p < 0 || p != limits.position(was, 0)) kept = false;
     return true;
   };
-  const auto at = [&](const std::vector<double>& of, int b) { return of[static_cast<std::size_t>(b)]; };
+  const auto hold_amps = [&](const AmpsWatch& w, bool& kept) {
+    return hold(w.limits, amps[static_cast<std::size_t>(w.branch)], n.solved.amps[static_cast<std::size_t>(w.branch)], solved ? 0 : known_within + leaks_apart_a, kept);
+  };
+  const auto is_firm = [&](const AmpsWatch& w) { return w.limits.position(amps[static_cast<std::size_t>(w.branch)], leaks_apart_a) >= 0; };
   const auto forced = [&](int part, int device) {
     return std::any_of(forces_.begin(), forces_.end(), [&](const ModeForced& f) { return f.part.v == part && f.device == device; });
   };
   for (const AmpsWatch& w : sound_.watches.lamps)
-    if (!hold(w.limits, at(amps, w.branch), at(n.solved.amps, w.branch), known_within, same)) return false;
+    if (!hold_amps(w, same)) return false;
   for (const AmpsWatch& w : sound_.watches.protectors)
-    if (!hold(w.limits, at(amps, w.branch), at(n.solved.amps, w.branch), known_within, same)) return false;
+    if (!hold_amps(w, same)) return false;
   for (const AmpsWatch& w : sound_.watches.devices)
-    if (!forced(w.device_part, w.device) && !hold(w.limits, at(amps, w.branch), at(n.solved.amps, w.branch), known_within, same_devices)) return false;
-  const auto& ways = n.ways;
-  const bool ways_kept = solved || std::none_of(solver_.changed().begin(), solver_.changed().end(), [&](int b) { return ways.branches[static_cast<std::size_t>(b)] != 0; });
+    if (!forced(w.device_part, w.device) && !hold_amps(w, same_devices)) return false;
+  // Of the lamps the scene's own limits decide: is_firm in faults.cpp.
+  if (solved)
+    for (const auto* of : {&sound_.watches.protectors, &sound_.watches.devices}) out.firm = out.firm && std::all_of(of->begin(), of->end(), is_firm);
+  const bool kept = keeps_ways(n, volts, known_within);
+  std::optional<Ways> own;
   for (std::size_t i = 0; i < sound_.watches.supplies.size(); ++i) {
     const VoltsWatch& w = sound_.watches.supplies[i];
     if (forced(w.device_part, w.device)) continue;
-    const double within = known_within * (ways_kept ? std::min(ways.ohms[i], leaks_ohm) : leaks_ohm);
-    if (!hold(w.limits, between(volts, w.plus, w.minus), between(n.solved.volts, w.plus, w.minus), within, same_devices)) return false;
+    const double now = between(volts, w.plus, w.minus), was = between(n.solved.volts, w.plus, w.minus);
+    const double within = known_within * (kept && n.ways.islands[i] == 0 ? std::min(n.ways.ohms[i], leaks_ohm) : leaks_ohm);
+    if (!hold(w.limits, now, was, within, same_devices)) return false;
+    const auto holds_firmly = [&](const Ways& ways) {
+      return w.limits.position(now, within + leaks_apart_a * std::min(ways.ohms[i], leaks_ohm) + (ways.islands[i] != 0 ? island_v : 0)) >= 0;
+    };
+    if (kept && holds_firmly(n.ways)) continue;
+    if (!own) own = find_ways(solver_.network(n.conducting), sound_.watches.supplies, volts);
+    if (!holds_firmly(*own)) out.firm = false;
   }
   for (const ModeForced& f : forces_)
     if ((n.pulled[static_cast<std::size_t>(f.part.v)][static_cast<std::size_t>(f.device)] != 0) != f.in) same_devices = false;
@@ -183,9 +201,20 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
   out.same = same && same_devices && out.converged && !lamp_changed_ && !solver_.has_pulses();
   if (out.same) return true;
   for (std::size_t p = 0; p < sound_.watches.protectors.size() && out.overloaded < 0; ++p)
-    if (std::fabs(std::round(at(amps, sound_.watches.protectors[p].branch) * 1e6) / 1e6) >= sound_.protectors[p].opens_a) out.overloaded = static_cast<int>(p);
+    if (std::fabs(std::round(amps[static_cast<std::size_t>(sound_.watches.protectors[p].branch)] * 1e6) / 1e6) >= sound_.protectors[p].opens_a)
+      out.overloaded = static_cast<int>(p);
   out.lamps = sound_.look(solver_, volts, amps);
   return true;
+}
+
+// The supplies hang where they hung without the fault.
+bool Variant::keeps_ways(const SoundNetwork& n, const std::vector<double>& volts, double known_within) const {
+  if (sound_.watches.supplies.empty()) return true;
+  const auto marked = [](const std::vector<char>& of, int i) { return of[static_cast<std::size_t>(i)] != 0; };
+  return std::none_of(solver_.changed().begin(), solver_.changed().end(), [&](int b) { return marked(n.ways.branches, b); }) &&
+         std::none_of(touched_.begin(), touched_.end(), [&](int p) { return marked(n.ways.adrift, p); }) &&
+         std::all_of(n.ways.limited.begin(), n.ways.limited.end(),
+                     [&](std::size_t b) { return is_within_bounds(solver_.branch_at(static_cast<int>(b)), solver_.curve_at(static_cast<int>(b)), volts, known_within + leaks_apart_a); });
 }
 
 }  // namespace towloom

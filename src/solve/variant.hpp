@@ -1,7 +1,7 @@
 // The circuit with one fault, and with the fuses open that it blew: network by network, each as soon as it is asked for.
 #pragma once
 
-#include "solve/sound.hpp"
+#include "solve/alike.hpp"
 
 namespace towloom {
 
@@ -10,6 +10,7 @@ struct Outcome {
   bool known = false, converged = false;
   bool same = false;           // every lamp, relay, input and fuse is on the same side of its limits as without the fault
   bool same_devices = false;
+  bool firm = true;            // no limit is so near that the leaks of a few points decide
   int overloaded = -1;         // index of the first protector that opens
   int change = -1;             // of the volts: index in changes_; -1 = too little to be kept
   std::vector<LampLook> lamps; // empty where `same`
@@ -23,6 +24,9 @@ class Variant {
   // Of all points.
   std::vector<double> volts(int network);
   const Solver& solver() const { return solver_; }
+  // Holds of every circuit with the same essence, as far as it is known.
+  bool firm() const;
+  Essence essence() const { return find_essence(sound_, solver_, forces_); }
   const Circuit& devices() const { return forced_ ? *forced_ : sound_.circuit; }
 
  private:
@@ -36,6 +40,7 @@ class Variant {
   bool guess(const SoundNetwork&, Outcome&);
   void solve(const SoundNetwork&, bool rises, Outcome&);
   void keep(const SoundNetwork&, const std::vector<double>& volts, Outcome&);
+  bool keeps_ways(const SoundNetwork&, const std::vector<double>& volts, double known_within) const;
   bool judge(const SoundNetwork&, const std::vector<double>& volts, const std::vector<double>& amps, double known_within, Outcome&);
 
   Sound& sound_;

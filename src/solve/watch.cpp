@@ -2,8 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
-#include <queue>
 
 namespace towloom {
 namespace {
@@ -90,50 +88,6 @@ Watches make_watches(const Solver& solver, const std::vector<WatchedLamp>& lamps
     for (const AmpsWatch& w : *of) out.branches.push_back(w.branch);
   std::sort(out.branches.begin(), out.branches.end());
   out.branches.erase(std::unique(out.branches.begin(), out.branches.end()), out.branches.end());
-  return out;
-}
-
-Ways find_ways(const Network& net, const std::vector<VoltsWatch>& supplies) {
-  constexpr double endless = std::numeric_limits<double>::infinity();
-  const auto n = static_cast<std::size_t>(net.points);
-  const auto place = [&](int point) { return point < 0 ? n : static_cast<std::size_t>(point); };
-  std::vector<std::vector<std::size_t>> at(n + 1);   // branches
-  for (std::size_t b = 0; b < net.branches.size(); ++b) {
-    const Branch& branch = net.branches[b];
-    if ((branch.curve.law != Law::resistor && branch.curve.law != Law::source) || branch.curve.siemens <= 0) continue;
-    at[place(branch.a)].push_back(b);
-    at[place(branch.b)].push_back(b);
-  }
-  std::vector<double> ohms(n + 1, endless);
-  std::vector<std::size_t> by(n + 1, 0);             // the branch towards body
-  std::priority_queue<std::pair<double, std::size_t>, std::vector<std::pair<double, std::size_t>>, std::greater<>> queue;
-  ohms[n] = 0;
-  queue.push({0, n});
-  while (!queue.empty()) {
-    const auto [ohm, from] = queue.top();
-    queue.pop();
-    if (ohm > ohms[from]) continue;
-    for (const std::size_t b : at[from]) {
-      const Branch& branch = net.branches[b];
-      const std::size_t to = place(branch.a) == from ? place(branch.b) : place(branch.a);
-      const double there = ohm + 1 / branch.curve.siemens;
-      if (there >= ohms[to]) continue;
-      ohms[to] = there;
-      by[to] = b;
-      queue.push({there, to});
-    }
-  }
-  Ways out;
-  out.branches.assign(net.branches.size(), 0);
-  for (const VoltsWatch& w : supplies) {
-    out.ohms.push_back(ohms[place(w.plus)] + ohms[place(w.minus)]);
-    for (std::size_t p : {place(w.plus), place(w.minus)})
-      while (p != n && ohms[p] < endless) {
-        out.branches[by[p]] = 1;
-        const Branch& branch = net.branches[by[p]];
-        p = place(branch.a) == p ? place(branch.b) : place(branch.a);
-      }
-  }
   return out;
 }
 

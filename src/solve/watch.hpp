@@ -34,12 +34,4 @@ struct Watches {
 Watches make_watches(const Solver&, const std::vector<WatchedLamp>&, const std::vector<std::vector<double>>& lights, const std::vector<Protector>&,
                      const LightRules&, double dimmer_share);
 
-// The straight ways from the supplies to body: resistors and sources that conduct in this network. Amps that go astray
-// anywhere move a supply by no more than so many ohms make of them, as long as nothing on its way is changed.
-struct Ways {
-  std::vector<double> ohms;    // by supply: of both its ends; endless where there is no straight way
-  std::vector<char> branches;  // by branch: it lies on one of them
-};
-Ways find_ways(const Network&, const std::vector<VoltsWatch>&);
-
 }  // namespace towloom

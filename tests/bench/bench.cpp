@@ -58,8 +58,8 @@ void faults_of(const std::string& job, const Facts& facts, const Catalogue& cata
     FaultTable table;
     const auto solve_all_of_them = [&] { table = solve_faults(facts.circuit(), catalogue, *states, faults); };
     const double all = cpu_seconds(solve_all_of_them);
-    std::printf(" | %4zu scenes %7.0f ms CPU, %6d solved %6d skipped %4zu classes", states->scenes.size(), 1e3 * all, table.solved, table.skipped,
-                table.classes.size());
+    std::printf(" | %4zu scenes %7.0f ms CPU, %6d solved %6d skipped, %3d faults shared, %4zu classes", states->scenes.size(), 1e3 * all, table.solved, table.skipped,
+                table.shared, table.classes.size());
   }
   std::printf("\n");
   std::fflush(stdout);

@@ -4,6 +4,7 @@
 
 #include "check/all_faults.hpp"
 #include "check/scene_by_scene.hpp"
+#include "solve/alike.hpp"
 #include "solve/lamps.hpp"
 
 using namespace towloom;
@@ -38,6 +39,43 @@ TEST_CASE("the table is what scene by scene gives, with relays, modules and puls
     const FaultTable table = solve_faults(circuit, catalogue, job.facts->states, list_faults(circuit, catalogue));
     CHECK(SceneByScene{circuit, catalogue, job.facts->states}.compare(table, 3, 250) > 25);
   }
+}
+
+TEST_CASE("faults that make the same of the circuit share one answer, which is the own answer of each") {
+  // Units whose supply floats in some scenes; relays; pulse-fed lamps.
+  for (const char* name : {"plain-hatchback", "low-coupe", "mixed-roadster", "compact-crossover"}) {
+    CAPTURE(name);
+    const Checked job = checked(job_file(name));
+    const Catalogue& catalogue = *job.job.catalogue;
+    const Circuit& circuit = job.facts->circuit();
+    const FaultTable table = solve_faults(circuit, catalogue, job.facts->states, list_faults(circuit, catalogue));
+    CHECK(table.shared > 50);
+    std::mt19937 random(5);
+    for (int i = 0; i < 40; ++i) {
+      const FaultRow& row = table.rows[random() % table.rows.size()];
+      CAPTURE(row.fault.kind + " " + row.fault.at);
+      const FaultTable alone = solve_faults(circuit, catalogue, job.facts->states, {row.fault});
+      CHECK(alone.shared == 0);
+      CHECK(alone.rows[0].symptoms == row.symptoms);
+      CHECK(alone.rows[0].blown == row.blown);
+      CHECK(alone.rows[0].unsolved == row.unsolved);
+    }
+  }
+}
+
+// Electrical reference 10: a break in a lamp's one way is the same wherever it is, a short before or behind the fuse is not.
+TEST_CASE("what is alike and what is not") {
+  const AllFaults& b = bench();
+  const Sound sound(b.circuit, b.catalogue, b.states);
+  const auto essence = [&](const std::string& kind, const std::string& at) {
+    return find_essence(sound, Solver(sound.solver, b.row(kind, at).fault.changes), {});
+  };
+  CHECK(essence("wire-open", "C3") == essence("contact-open", "J1.3"));
+  CHECK(essence("wire-open", "C3") == essence("contact-open", "J2.3"));
+  CHECK(essence("contact-poor", "J1.3") == essence("contact-poor", "J2.3"));
+  CHECK(essence("wire-open", "C3") != essence("contact-poor", "J1.3"));
+  CHECK(essence("contact-open", "J1.3") != essence("contact-open", "J1.4"));
+  CHECK(essence("contact-poor", "J1.3") != essence("contact-corroded", "J1.3"));
 }
 
 TEST_CASE("a sample of rows is in every scene what that scene gives by itself") {
