@@ -10,8 +10,6 @@
 namespace towloom {
 namespace {
 
-// A step costs 1; a bend as much as 4 steps, a crossing as 6 (measured on a test graph of 103 wires).
-constexpr int bend_cost = 4, crossing_cost = 6;
 // Driving another wire out costs more than any detour on the sheet; more each time it happened at that place.
 constexpr int conflict_cost = 60, history_cost = 25;
 constexpr int most_bends = 4;   // that two ends without anything between them can ask for
@@ -75,7 +73,14 @@ void Field::walk(const std::vector<GridPoint>& corners, Do what) {
   }
 }
 
-std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
+std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule, int bound) {
+  Found plain{{}, bound, false};
+  if (rule == Rule::keep) {
+    Found best = find_plain(r);
+    if (best.surely && best.cost >= bound) return {};
+    if (best.cost < bound) plain = std::move(best);
+    if (plain.surely) return plain.corners;
+  }
   const std::size_t count = cells_.size() * 4;
   std::vector<int>&best = best_, &from = from_;
   best.resize(count);
@@ -134,10 +139,10 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
       if (rule == Rule::keep && on_foreign) continue;
       const int total = cost + (turn == way ? 0 : bend_cost) + (on_foreign ? conflict : 0);
       const std::size_t k = key(next, turn);
-      if (reach(k, total, static_cast<int>(here))) open.push(state_of(whole(total, next, turn), k));
+      if (const Guess guess = whole(total, next, turn); guess.cost < plain.cost && reach(k, total, static_cast<int>(here))) open.push(state_of(guess, k));
     }
   }
-  if (found == count) return {};
+  if (found == count) return plain.corners;
   std::vector<GridPoint> cells;
   for (int k = static_cast<int>(found); k >= 0; k = from[static_cast<std::size_t>(k)])
     cells.push_back({k / 4 % width_, k / 4 / width_});

@@ -90,7 +90,7 @@ std::vector<Routed> route(const Grid& grid, const std::vector<RouteRequest>& req
     for (std::size_t i : order) {
       if (out[i].path.empty() || looked[i] == moves) continue;
       field.leave(out[i].path, static_cast<int>(i));
-      if (auto path = field.find(requests[i], Rule::keep); !path.empty() && path != out[i].path) {
+      if (auto path = field.find(requests[i], Rule::keep, field.cost(out[i].path)); !path.empty()) {
         out[i].path = std::move(path);
         ++moves;
       }
