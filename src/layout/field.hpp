@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 #include "layout/route.hpp"
@@ -48,8 +49,12 @@ class Field {
 
   int width_, height_;
   std::vector<Cell> cells_;
-  std::vector<int> best_, from_;   // of one search; valid where `seen_` bears its number
-  std::vector<unsigned> seen_;
+  struct Reached {               // of one search: valid where `search` is its number, or one more once it is done with
+    int cost = 0, from = -1;
+    unsigned search = 0;
+  };
+  std::vector<Reached> reached_;
+  std::vector<std::vector<std::uint32_t>> open_;   // room for a search
   unsigned search_ = 0;
 };
 
