@@ -103,7 +103,11 @@ std::filesystem::path TextMeasure::face_file(Weight weight) {
 }
 std::filesystem::path TextMeasure::fallback_file(Weight weight) { return dejavu_file(weight); }
 
-TextMeasure::TextMeasure() : faces_(std::make_unique<Faces>()) {}
+TextMeasure::TextMeasure() {
+  static thread_local std::weak_ptr<Faces> open;   // opening them takes as long as measuring a sheet
+  faces_ = open.lock();
+  if (!faces_) open = faces_ = std::make_shared<Faces>();
+}
 TextMeasure::~TextMeasure() = default;
 bool TextMeasure::ok() const { return faces_->error.empty(); }
 std::string TextMeasure::error() const { return faces_->error; }

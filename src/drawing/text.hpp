@@ -15,7 +15,7 @@ namespace towloom {
 
 class TextMeasure {
  public:
-  TextMeasure();               // opens the faces; ok() false and error() says what to install
+  TextMeasure();               // opens the faces, or shares those of another of its thread; ok() false and error() says what to install
   ~TextMeasure();
   TextMeasure(const TextMeasure&) = delete;
   bool ok() const;
@@ -33,7 +33,7 @@ class TextMeasure {
 
  private:
   struct Faces;
-  std::unique_ptr<Faces> faces_;
+  std::shared_ptr<Faces> faces_;
 };
 
 constexpr double cap_height_em = 0.727;   // of the sheet face, read from its OS/2 table

@@ -1,4 +1,4 @@
-// Inside the room only: the search for an order of each column, from the first one (order_first.cpp) on (order.cpp).
+// Inside the room only: the search for an order of each column, from the first one (order_first.cpp) on (order.cpp, order_chains.cpp).
 #pragma once
 
 #include <cstdint>
@@ -20,6 +20,7 @@ class Order {
   void find();
 
  private:
+  static constexpr int crossing_cost = 100, custom_cost = 30;
   bool folded(int n) const { return s_.nodes[static_cast<std::size_t>(n)].side == Side::right && s_.nodes[static_cast<std::size_t>(n)].twin >= 0; }
   int height(int n) const;
   void first_sides();
@@ -31,6 +32,9 @@ class Order {
   bool improve(std::size_t column);
   void vary(std::vector<int>& nodes, int start);
   void settle();
+  bool exchange(int a, int b);
+  bool exchange_along(int a, int b, bool right);
+  void untangle();
   int total() const;
   int find_custom(int n) const;
   int custom(int n) const { return custom_[static_cast<std::size_t>(n)]; }

@@ -5,13 +5,10 @@
 #include <cstdint>
 #include <cstdlib>
 #include <functional>
-#include <queue>
 
 namespace towloom {
 namespace {
 
-// A step costs 1; a bend as much as 4 steps, a crossing as 6 (measured on a test graph of 103 wires).
-constexpr int bend_cost = 4, crossing_cost = 6;
 // Driving another wire out costs more than any detour on the sheet; more each time it happened at that place.
 constexpr int conflict_cost = 60, history_cost = 25;
 constexpr int most_bends = 4;   // that two ends without anything between them can ask for
@@ -31,13 +28,41 @@ int fewest_bends(int way, int last, GridPoint d) {
   return bends((last - way + 4) % 4);
 }
 
-// What is open, in one number: least guess of the whole cost first, then most bends to come, so that wires bend late;
-// then least cell and way.
-using State = std::uint64_t;
 struct Guess {
   int cost = 0, bends = 0;
 };
-State state_of(Guess guess, std::size_t key) { return static_cast<State>(guess.cost) << 32 | static_cast<State>(most_bends - guess.bends) << 28 | key; }
+
+// What is open: least guess of the whole cost first, then most bends to come, so that wires bend late; then least cell and
+// way. One heap for each cost.
+class Open {
+ public:
+  Open(std::vector<std::vector<std::uint32_t>>& heaps, int least) : heaps_(heaps), first_(least) {
+    for (auto& heap : heaps_) heap.clear();
+  }
+  void push(Guess guess, std::size_t key) {
+    const std::size_t at = static_cast<std::size_t>(guess.cost - first_);
+    if (heaps_.size() <= at) heaps_.resize(at + 1);
+    heaps_[at].push_back(static_cast<std::uint32_t>(most_bends - guess.bends) << 28 | static_cast<std::uint32_t>(key));
+    std::push_heap(heaps_[at].begin(), heaps_[at].end(), std::greater<>());
+    now_ = std::min(now_, at);
+  }
+  bool empty() {
+    while (now_ < heaps_.size() && heaps_[now_].empty()) ++now_;
+    return now_ == heaps_.size();
+  }
+  std::size_t pop() {
+    auto& heap = heaps_[now_];
+    std::pop_heap(heap.begin(), heap.end(), std::greater<>());
+    const std::size_t out = heap.back() & 0xFFFFFFF;
+    heap.pop_back();
+    return out;
+  }
+
+ private:
+  std::vector<std::vector<std::uint32_t>>& heaps_;
+  int first_;                    // no guess is less
+  std::size_t now_ = 0;
+};
 
 std::vector<GridPoint> corners_of(const std::vector<GridPoint>& cells) {
   std::vector<GridPoint> out;
@@ -75,52 +100,54 @@ void Field::walk(const std::vector<GridPoint>& corners, Do what) {
   }
 }
 
-std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
+std::vector<GridPoint> Field::find(const RouteRequest& request, Rule rule, int bound) {
+  Found plain{{}, bound, false};
+  if (rule == Rule::keep) {
+    Found best = find_plain(request);
+    if (best.surely && best.cost >= bound) return {};
+    if (best.cost < bound) plain = std::move(best);
+    if (plain.surely) return plain.corners;
+  }
   const std::size_t count = cells_.size() * 4;
-  std::vector<int>&best = best_, &from = from_;
-  best.resize(count);
-  from.resize(count);
-  seen_.resize(count);
-  ++search_;
+  reached_.resize(count);
+  search_ += 2;
   const auto reach = [&](std::size_t k, int cost, int before) {   // whether this is the best way to `k` so far
-    if (seen_[k] == search_ && best[k] <= cost) return false;
-    seen_[k] = search_;
-    best[k] = cost;
-    from[k] = before;
+    Reached& r = reached_[k];
+    if (r.search >= search_ && r.cost <= cost) return false;
+    r = {cost, before, search_};
     return true;
   };
-  std::priority_queue<State, std::vector<State>, std::greater<>> open;
   const auto key = [&](GridPoint p, int way) { return static_cast<std::size_t>(p.y * width_ + p.x) * 4 + static_cast<std::size_t>(way); };
-  const int last = r.arrive == Way::any ? static_cast<int>(Way::any) : (static_cast<int>(r.arrive) + 2) % 4;
+  const int last = request.arrive == Way::any ? static_cast<int>(Way::any) : (static_cast<int>(request.arrive) + 2) % 4;
   const auto whole = [&](int so_far, GridPoint p, int way) {   // never more than it will be
-    const GridPoint d{r.to.x - p.x, r.to.y - p.y};
+    const GridPoint d{request.to.x - p.x, request.to.y - p.y};
     const int bends = fewest_bends(way, last, d);
     return Guess{so_far + std::abs(d.x) + std::abs(d.y) + bend_cost * bends, bends};
   };
+  Open open(open_, std::abs(request.to.x - request.from.x) + std::abs(request.to.y - request.from.y));
   for (int way = 0; way < 4; ++way) {
-    if (r.leave != Way::any && static_cast<int>(r.leave) != way) continue;
-    reach(key(r.from, way), 0, -1);
-    open.push(state_of(whole(0, r.from, way), key(r.from, way)));
+    if (request.leave != Way::any && static_cast<int>(request.leave) != way) continue;
+    reach(key(request.from, way), 0, -1);
+    open.push(whole(0, request.from, way), key(request.from, way));
   }
   std::size_t found = count;
   while (!open.empty()) {
-    const State s = open.top();
-    open.pop();
-    const std::size_t here = s & 0xFFFFFFF;
+    const std::size_t here = open.pop();
+    if (reached_[here].search != search_) continue;   // done with already, by a better way
+    ++reached_[here].search;
     const int way = static_cast<int>(here % 4), index = static_cast<int>(here / 4);
     const GridPoint at{index % width_, index / width_};
-    const int so_far = best[here];
-    if (s != state_of(whole(so_far, at, way), here)) continue;   // a better way was found since
-    if (at == r.to && at != r.from) {
+    const int so_far = reached_[here].cost;
+    if (at == request.to && at != request.from) {
       found = here;
       break;
     }
     const GridPoint next{at.x + steps[static_cast<std::size_t>(way)].x, at.y + steps[static_cast<std::size_t>(way)].y};
     if (!inside(next)) continue;
-    const bool target = next == r.to;
+    const bool target = next == request.to;
     const Cell& c = cell(next);
     const bool level = way % 2 == 0;
-    if (target && r.arrive != Way::any && (way + 2) % 4 != static_cast<int>(r.arrive)) continue;
+    if (target && request.arrive != Way::any && (way + 2) % 4 != static_cast<int>(request.arrive)) continue;
     if (!target && (c.blocked || (level ? c.fence_level : c.fence_upright))) continue;
     const bool lies_along = !target && (level ? c.level : c.upright) >= 0, bends = !target && c.corner >= 0;
     const bool crosses = !target && (level ? c.upright : c.level) >= 0;
@@ -134,12 +161,12 @@ std::vector<GridPoint> Field::find(const RouteRequest& r, Rule rule) {
       if (rule == Rule::keep && on_foreign) continue;
       const int total = cost + (turn == way ? 0 : bend_cost) + (on_foreign ? conflict : 0);
       const std::size_t k = key(next, turn);
-      if (reach(k, total, static_cast<int>(here))) open.push(state_of(whole(total, next, turn), k));
+      if (const Guess guess = whole(total, next, turn); guess.cost < plain.cost && reach(k, total, static_cast<int>(here))) open.push(guess, k);
     }
   }
-  if (found == count) return {};
+  if (found == count) return plain.corners;
   std::vector<GridPoint> cells;
-  for (int k = static_cast<int>(found); k >= 0; k = from[static_cast<std::size_t>(k)])
+  for (int k = static_cast<int>(found); k >= 0; k = reached_[static_cast<std::size_t>(k)].from)
     cells.push_back({k / 4 % width_, k / 4 / width_});
   std::reverse(cells.begin(), cells.end());
   return corners_of(cells);

@@ -8,7 +8,6 @@ namespace towloom {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-constexpr int crossing_cost = 100, custom_cost = 30;
 constexpr int most_rounds = 12, starts = 12;
 
 }  // namespace
@@ -184,6 +183,8 @@ void Order::find() {
     least = now;
   }
   columns_ = best;
+  for (std::size_t c = 0; c < columns_.size(); ++c) unfold(c);
+  untangle();
   to_the_ends_ = true;
   settle();
 }

@@ -64,6 +64,10 @@ std::vector<Routed> route(const Grid& grid, const std::vector<RouteRequest>& req
   // What finds no way drives others out, which then look for another.
   std::deque<std::size_t> waiting(order.begin(), order.end());
   std::size_t driven = 0;
+  // When each was last looked at, and what it then cost: unless one has moved since, or lies across it now, no way is cheaper.
+  unsigned moves = 0;
+  struct Look { unsigned moves = 0; int cost = 0; };
+  std::vector<Look> looked(requests.size());
   std::vector<int> returns(requests.size(), 0);
   bool hopeless = false;         // one found no place for good: the rest shows what else is in the way
   while (!waiting.empty()) {
@@ -79,23 +83,26 @@ std::vector<Routed> route(const Grid& grid, const std::vector<RouteRequest>& req
         out[static_cast<std::size_t>(other)].path.clear();
         waiting.push_back(static_cast<std::size_t>(other));
         ++driven;
-      }
-    }
-    field.take(out[i].path, wire);
-  }
-  // Once all lie, each looks again for a better way past the others, unless nothing has moved since it last did.
-  unsigned moves = 1;
-  std::vector<unsigned> looked(requests.size(), 0);
-  for (int pass = 0; pass < polish_passes; ++pass)
-    for (std::size_t i : order) {
-      if (out[i].path.empty() || looked[i] == moves) continue;
-      field.leave(out[i].path, static_cast<int>(i));
-      if (auto path = field.find(requests[i], Rule::keep); !path.empty() && path != out[i].path) {
-        out[i].path = std::move(path);
         ++moves;
       }
+    }
+    looked[i] = {moves, field.cost(out[i].path)};
+    field.take(out[i].path, wire);
+  }
+  // Once all lie, each looks again for a better way past the others.
+  for (int pass = 0; pass < polish_passes; ++pass)
+    for (std::size_t i : order) {
+      if (out[i].path.empty()) continue;
+      field.leave(out[i].path, static_cast<int>(i));
+      const int cost = field.cost(out[i].path);
+      if (looked[i].moves != moves || cost > looked[i].cost) {
+        if (auto path = field.find(requests[i], Rule::keep, cost); !path.empty()) {
+          out[i].path = std::move(path);
+          ++moves;
+        }
+        looked[i] = {moves, field.cost(out[i].path)};
+      }
       field.take(out[i].path, static_cast<int>(i));
-      looked[i] = moves;
     }
   bool better = effort > 0;
   for (int pass = 0; pass < effort && better; ++pass) {

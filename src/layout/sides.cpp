@@ -26,7 +26,35 @@ bool is_far_end(const Circuit& c, const Wire& w) {
   return std::none_of(c.wires.begin(), c.wires.end(), leaves) && std::any_of(c.wires.begin(), c.wires.end(), also_fed);
 }
 
+// Fitted splices that gather returns on their way back to the inlet, lamps apart: they stand behind it, and what they
+// gather behind them.
+std::vector<bool> find_gathering(const Circuit& c) {
+  std::vector<bool> out(c.parts.size(), false);
+  for (std::size_t p = 0; p < c.parts.size(); ++p) out[p] = c.parts[p].kind == "splice" && c.parts[p].status == Status::fitted;
+  for (bool changed = true; changed;) {
+    changed = false;
+    for (std::size_t p = 0; p < c.parts.size(); ++p) {
+      if (!out[p]) continue;
+      int back = 0;
+      bool other = false;
+      for (const Wire& w : c.wires) {
+        if (w.to.part.v == static_cast<int>(p)) other = other || c.part(w.from.part).zone == Zone::lamp || c.part(w.from.part).zone == Zone::inlet;
+        if (w.from.part.v != static_cast<int>(p)) continue;
+        const Part& to = c.part(w.to.part);
+        const bool home = (to.kind == "contact" && to.zone == Zone::inlet) || out[at(w.to.part.v)];
+        if (home) ++back;
+        else other = true;
+      }
+      if (!other && back > 0) continue;
+      out[p] = false;
+      changed = true;
+    }
+  }
+  return out;
+}
+
 Flow flow_of(const Circuit& c) {
+  const std::vector<bool> gathering = find_gathering(c);
   Flow out;
   out.next.resize(c.parts.size());
   out.before.resize(c.parts.size());
@@ -34,7 +62,7 @@ Flow flow_of(const Circuit& c) {
     const Part &from = c.part(w.from.part), &to = c.part(w.to.part);
     if (from.kind == "stud" || to.kind == "stud") continue;
     if (to.kind == "coach-feed" || (from.zone == Zone::inlet && to.zone == Zone::coach)) continue;   // returns run against the order
-    const bool turned = is_far_end(c, w);
+    const bool turned = is_far_end(c, w) || gathering[at(w.to.part.v)] || (gathering[at(w.from.part.v)] && to.kind == "contact");
     const int first = turned ? w.to.part.v : w.from.part.v, then = turned ? w.from.part.v : w.to.part.v;
     out.next[at(first)].push_back(then);
     out.before[at(then)].push_back(first);

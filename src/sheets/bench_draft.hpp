@@ -1,6 +1,7 @@
 // The bench sheet while it is being drawn: shared by the bench files.
 #pragma once
 
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -47,7 +48,7 @@ void draw_wires(const BenchDraft&, const std::vector<Routed>&);
 void label_parts(const BenchDraft&);
 // What could not be printed beside its wire. Weight: how much is missed (8 = the length, 16 = the size too …).
 struct LabelFault { int wire = 0, weight = 0, lamp = -1; };   // lamp: of the page, whose volts they are
-// Given up once the faults weigh `most` together: the drawing is then not wanted.
-std::vector<LabelFault> label_wires(const BenchDraft&, const std::vector<Routed>&, const Frame&, int most);
+// Nothing where the faults weigh `most` together: the drawing is then not wanted.
+std::optional<std::vector<LabelFault>> label_wires(const BenchDraft&, const std::vector<Routed>&, const Frame&, int most);
 
 }  // namespace towloom

@@ -17,7 +17,7 @@ void Labels::ends(std::size_t index) {
     const std::vector<GridPoint> from_end = last ? std::vector<GridPoint>(path.rbegin(), path.rend()) : path;
     const Point at = BenchDraft::at(from_end.front());
     const Rect spot{at.x, at.y, 0, 0};
-    const bool named = std::any_of(d_.drawing.items.begin(), d_.drawing.items.end(), [&](const Item& item) {
+    const bool named = std::any_of(items_.begin(), items_.end(), [&](const Item& item) {
       const auto* label = std::get_if<Label>(&item);
       return label != nullptr && label->about == wire.id && apart(label->room, spot) <= in_sight;
     });

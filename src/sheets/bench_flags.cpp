@@ -83,7 +83,7 @@ bool Labels::put_flag(const LabelLine& line, double x, double y, const std::stri
   const Rect box_room{r.x - margin, r.y - margin / 2, r.w + 2 * margin, r.h + margin};
   const Rect wanted{box_room.x - air, box_room.y - air, box_room.w + 2 * air, box_room.h + 2 * air};
   if (wanted.x < frame_.x || wanted.y < frame_.y || wanted.right() > frame_.right() || wanted.bottom() > frame_.bottom()) return false;
-  if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(wanted); })) return false;
+  if (taken_.meets(wanted)) return false;
   const double own = apart(box_room, meant);
   for (const Rect& other : bodies_)   // nearer to nothing else
     if (other.x != meant.x && apart(box_room, other) < own) return false;
@@ -93,10 +93,10 @@ bool Labels::put_flag(const LabelLine& line, double x, double y, const std::stri
       if (d_.circuit().wires[w].id != about && apart(r, l) <= apart(r, meant)) return false;
   Decor frame;
   frame.marks.push_back(box(box_room, Pen{line_width(d_.style, "symbol"), ink(d_.style, "cut"), {}, false}, mm(0.6)));
-  d_.drawing.items.emplace_back(std::move(frame));
-  taken_.push_back(box_room);
-  texts_.push_back(box_room);
-  d_.drawing.items.emplace_back(std::move(label));
+  items_.emplace_back(std::move(frame));
+  taken_.add(box_room);
+  texts_.add(box_room);
+  items_.emplace_back(std::move(label));
   return true;
 }
 

@@ -33,11 +33,11 @@ void move(Label& label, Point to) {
 
 Labels::Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame) : d_(d), routed_(routed), frame_(frame.space), floor_(frame.space.bottom() - mm((0.5 + note_pitch * static_cast<double>(d.notes.size())) * BenchDraft::module)) {
   for (const Item& item : d.drawing.items) {
-    if (const auto* part = std::get_if<PartFigure>(&item)) taken_.push_back(part->body), bodies_.push_back(part->body);
-    if (const auto* label = std::get_if<Label>(&item)) taken_.push_back(label->room), texts_.push_back(label->room);
+    if (const auto* part = std::get_if<PartFigure>(&item)) taken_.add(part->body), bodies_.push_back(part->body);
+    if (const auto* label = std::get_if<Label>(&item)) taken_.add(label->room), texts_.add(label->room);
     if (const auto* bar = std::get_if<LinkBar>(&item)) {
-      taken_.push_back(around(bar->path.front(), bar->path.back(), mm(0.5)));
-      bodies_.push_back(taken_.back());
+      bodies_.push_back(around(bar->path.front(), bar->path.back(), mm(0.5)));
+      taken_.add(bodies_.back());
     }
   }
   for (const Routed& r : routed) {
@@ -45,18 +45,19 @@ Labels::Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Fra
     for (std::size_t i = 0; i + 1 < r.path.size(); ++i) {
       const Point a = BenchDraft::at(r.path[i]), b = BenchDraft::at(r.path[i + 1]);
       lines_.back().push_back(around(a, b, 0));
-      taken_.push_back(around(a, b, mm(0.65)));
+      all_lines_.add(lines_.back().back(), static_cast<int>(lines_.size()) - 1);
+      taken_.add(around(a, b, mm(0.65)));
     }
   }
   // Frames of housings and cut marks are no parts, but no text may lie on them either.
   for (const Housing& h : d.place.housings) {
     const Point a = BenchDraft::at(h.left, h.top), b = BenchDraft::at(h.right, h.bottom);
     housings_.push_back(around(a, b, 0));
-    for (const auto& [p, q] : {std::pair{a, Point{b.x, a.y}}, {Point{b.x, a.y}, b}, {Point{a.x, b.y}, b}, {a, Point{a.x, b.y}}}) taken_.push_back(around(p, q, mm(0.3)));
+    for (const auto& [p, q] : {std::pair{a, Point{b.x, a.y}}, {Point{b.x, a.y}, b}, {Point{a.x, b.y}, b}, {a, Point{a.x, b.y}}}) taken_.add(around(p, q, mm(0.3)));
   }
   for (const CutPoint& cut : d.circuit().cuts) {
     const Point end = BenchDraft::at(routed[static_cast<std::size_t>(cut.car_side.v)].path.back());
-    taken_.push_back({end.x - mm(4), end.y - mm(1.6), mm(4), mm(3.2)});
+    taken_.add({end.x - mm(4), end.y - mm(1.6), mm(4), mm(3.2)});
   }
 }
 
@@ -90,9 +91,9 @@ Label Labels::make(const LabelLine& line, double x, double y, std::size_t wire) 
 
 bool Labels::fits(const Rect& text, std::size_t wire, Mm100 above) const {
   const Rect room{text.x - mm(0.9), text.y - above, text.w + mm(1.8), text.h + above + mm(0.1)};
-  if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(room); })) return false;
+  if (taken_.meets(room)) return false;
   const Rect air{text.x - mm(1.6), text.y - mm(1), text.w + mm(3.2), text.h + mm(2)};
-  if (airy_ && std::any_of(texts_.begin(), texts_.end(), [&](const Rect& t) { return t.overlaps(air); })) return false;
+  if (airy_ && texts_.meets(air)) return false;
   if (room.x < frame_.x || room.right() > frame_.right() || room.y < frame_.y || room.bottom() > floor_) return false;
   for (const Rect& inside : housings_)   // a frame holds nothing of wires that pass outside it
     if (inside.overlaps(room) && std::none_of(lines_[wire].begin(), lines_[wire].end(), [&](const Rect& line) { return line.overlaps(inside); })) return false;
@@ -102,21 +103,18 @@ bool Labels::fits(const Rect& text, std::size_t wire, Mm100 above) const {
   const double least = own + (airy_ ? mm(0.6) : 0);   // from every other wire
   const Mm100 reach = static_cast<Mm100>(least) + 1;
   const Rect near{text.x - reach, text.y - reach, text.w + 2 * reach, text.h + 2 * reach};
-  for (std::size_t w = 0; w < lines_.size(); ++w)
-    for (const Rect& line : lines_[w]) {
-      const bool far = line.x > near.right() || line.right() < near.x || line.y > near.bottom() || line.bottom() < near.y;
-      if (w != wire && !far && apart(text, line) <= least) return false;
-    }
-  return true;
+  return !all_lines_.any(near, [&](const Clutter::Thing& line) {
+    return line.owner != static_cast<int>(wire) && line.box.x <= near.right() && line.box.right() >= near.x && apart(text, line.box) <= least;
+  });
 }
 
 bool Labels::put(const std::vector<Label>& labels, std::size_t wire) {
   for (std::size_t i = 0; i < labels.size(); ++i)
     if (!fits(labels[i].room, wire, i == 0 ? mm(0.6) : mm(0.2))) return false;
   for (const Label& label : labels) {
-    taken_.push_back(label.room);
-    texts_.push_back(label.room);
-    d_.drawing.items.emplace_back(label);
+    taken_.add(label.room);
+    texts_.add(label.room);
+    items_.emplace_back(label);
   }
   return true;
 }

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "sheets/bench_clutter.hpp"
 #include "sheets/bench_draft.hpp"
 
 namespace towloom {
@@ -21,6 +22,7 @@ Rect around(Point a, Point b, Mm100 by);
 double apart(const Rect&, const Rect&);   // shortest distance, 1/100 mm
 void move(Label&, Point to);              // with its room
 
+// A value: what stands so far may be kept, and gone on from again.
 class Labels {
  public:
   Labels(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame);
@@ -31,7 +33,7 @@ class Labels {
   void ends(std::size_t wire);
   bool nearest(const Rect& text, const Standing& bar) const;
   void sides(double x, double from, double to);
-  Decor top_view(Point at, bool right) const;
+  const std::vector<Item>& items() const { return items_; }   // what has been placed
 
  private:
   struct Stretch { double left, top, right, bottom; };
@@ -53,18 +55,21 @@ class Labels {
   bool leader(const LabelBlock&, std::size_t wire);
   bool lead(std::vector<Label>&, std::size_t wire, Point dot, double x, double y);
   bool clear_way(Point from, Point to, std::size_t wire) const;
+  Decor top_view(Point at, bool right) const;
 
   const BenchDraft& d_;
   const std::vector<Routed>& routed_;
+  std::vector<Item> items_;
   Rect frame_;
   Mm100 floor_;                  // where the zones end: what stands beside a wire does not come near the notes
   bool airy_ = false;            // whether labels keep a wide distance from other text
-  std::vector<Rect> texts_;      // labels that stand already
+  Clutter texts_;                // labels that stand already
   std::vector<Rect> bodies_;     // parts
-  std::vector<Rect> taken_;
+  Clutter taken_;
   std::vector<Rect> points_;     // frames of volts
   std::vector<Rect> housings_;   // frames round lamps
   std::vector<std::vector<Rect>> lines_;   // of each wire, bare centre lines
+  Clutter all_lines_;            // the same
 };
 
 }  // namespace towloom

@@ -21,12 +21,16 @@ bool Labels::clear_way(Point from, Point to, std::size_t wire) const {
   const int steps = static_cast<int>(length / sample);
   const Rect whole = around(from, to, mm(1.2));   // nothing beyond can be met
   std::vector<Rect> solid, own, foreign;
-  for (const auto* list : {&texts_, &bodies_})
-    for (const Rect& r : *list)
-      if (r.overlaps(whole)) solid.push_back(r);
-  for (std::size_t w = 0; w < lines_.size(); ++w)
-    for (const Rect& line : lines_[w])
-      if (apart(line, whole) <= 0) (w == wire ? own : foreign).push_back(line);
+  const auto keep = [&](const Rect& r) {
+    if (r.overlaps(whole)) solid.push_back(r);
+    return false;
+  };
+  texts_.any(whole, [&](const Clutter::Thing& t) { return keep(t.box); });
+  std::for_each(bodies_.begin(), bodies_.end(), keep);
+  all_lines_.any(whole, [&](const Clutter::Thing& line) {
+    if (apart(line.box, whole) <= 0) (line.owner == static_cast<int>(wire) ? own : foreign).push_back(line.box);
+    return false;
+  });
   for (int i = 0; i <= steps; ++i) {
     const Point p{from.x + static_cast<Mm100>(std::lround((to.x - from.x) * double(i) / std::max(steps, 1))),
                   from.y + static_cast<Mm100>(std::lround((to.y - from.y) * double(i) / std::max(steps, 1)))};
@@ -51,7 +55,7 @@ bool Labels::lead(std::vector<Label>& labels, std::size_t wire, Point dot, doubl
   }
   const Rect room{whole.x - keep_off, whole.y - keep_off, whole.w + 2 * keep_off, whole.h + 2 * keep_off};
   if (room.x < frame_.x || room.y < frame_.y || room.right() > frame_.right() || room.bottom() > frame_.bottom()) return false;
-  if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(room); })) return false;
+  if (taken_.meets(room)) return false;
   // To the nearest end of the first line.
   const Rect& first = labels.front().room;
   const Point end{dot.x < first.x ? first.x - mm(0.5) : dot.x > first.right() ? first.right() + mm(0.5) : first.x + first.w / 2,
@@ -62,12 +66,12 @@ bool Labels::lead(std::vector<Label>& labels, std::size_t wire, Point dot, doubl
   Decor line_and_dot;
   line_and_dot.marks.push_back(line(dot, end, Pen{mm(0.18), colour, {}, false}));
   line_and_dot.marks.push_back(Disc{dot, dot_radius, {}, true, colour});
-  d_.drawing.items.emplace_back(std::move(line_and_dot));
-  taken_.push_back(around(dot, end, 0));
+  items_.emplace_back(std::move(line_and_dot));
+  taken_.add(around(dot, end, 0));
   for (Label& label : labels) {
-    taken_.push_back(label.room);
-    texts_.push_back(label.room);
-    d_.drawing.items.emplace_back(std::move(label));
+    taken_.add(label.room);
+    texts_.add(label.room);
+    items_.emplace_back(std::move(label));
   }
   return true;
 }

@@ -11,7 +11,7 @@ namespace towloom {
 namespace {
 
 // What is missed where a label found no room for all its words.
-constexpr int no_circuit = 1, led = 3, no_letters = 6, no_length = 8, no_size = 16, no_name = 16, no_volts = 24, no_label = 40;
+constexpr int no_circuit = 1, led = 3, no_letters = 6, no_length = 8, no_size = 16, no_volts = 24, no_label = 40;
 constexpr Mm100 car_room = mm(11);   // the small car beside a side's name
 
 // A circuit that no word was given for prints by its own name.
@@ -95,12 +95,12 @@ bool Labels::splice(const Standing& s) {
   for (const auto& [x, y] : tries) {
     Label label = make(line, s.at.x + x, s.at.y + y, 0);
     label.about = part.id;
-    if (std::any_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(label.room); })) continue;
+    if (taken_.meets(label.room)) continue;
     if (label.room.x < frame_.x || label.room.right() > frame_.right() || label.room.y < frame_.y || label.room.bottom() > frame_.bottom()) continue;
     if (!s.bar.empty() && !nearest(label.room, s)) continue;
-    taken_.push_back(label.room);
-    texts_.push_back(label.room);
-    d_.drawing.items.emplace_back(std::move(label));
+    taken_.add(label.room);
+    texts_.add(label.room);
+    items_.emplace_back(std::move(label));
     return true;
   }
   return false;
@@ -139,12 +139,12 @@ void Labels::sides(double x, double from, double to) {
         label.decoration = true;
         const Rect room{label.room.x - car_room - mm(3), label.room.y - mm(3), label.room.w + car_room + mm(6), label.room.h + mm(6)};   // it belongs to nothing near it
         free = free && room.x >= frame_.x && room.right() <= frame_.right() && room.y >= frame_.y && room.bottom() <= frame_.bottom();
-        free = free && std::none_of(taken_.begin(), taken_.end(), [&](const Rect& t) { return t.overlaps(room); });
+        free = free && !taken_.meets(room);
       }
       if (!free) continue;
       for (std::size_t i = 0; i < both.size(); ++i) {
-        d_.drawing.items.emplace_back(top_view({both[i].room.x - car_room, both[i].room.y + both[i].room.h / 2}, i == 0));
-        d_.drawing.items.emplace_back(std::move(both[i]));
+        items_.emplace_back(top_view({both[i].room.x - car_room, both[i].room.y + both[i].room.h / 2}, i == 0));
+        items_.emplace_back(std::move(both[i]));
       }
       return;
     }
@@ -193,53 +193,14 @@ bool Labels::test_point(const LabelLine& line, std::size_t wire, const std::stri
           Decor frame;
           frame.marks.push_back(filled_box(room, ink(d_.style, "test-fill"), mm(0.8)));
           frame.marks.push_back(box(room, Pen{mm(0.2), ink(d_.style, "test"), {}, false}, mm(0.8)));
-          d_.drawing.items.emplace_back(std::move(frame));
-          d_.drawing.items.emplace_back(std::move(label));
-          taken_.push_back(room);
-          texts_.push_back(room);
+          items_.emplace_back(std::move(frame));
+          items_.emplace_back(std::move(label));
+          taken_.add(room);
+          texts_.add(room);
           points_.push_back(room);
           return true;
         }
   return false;
-}
-
-std::vector<LabelFault> label_wires(const BenchDraft& d, const std::vector<Routed>& routed, const Frame& frame, int most) {
-  Labels labels(d, routed, frame);
-  std::vector<LabelFault> faults;
-  int total = 0;
-  const auto note = [&](std::size_t wire, int weight, int lamp = -1) {
-    total += weight;
-    if (weight > 0) faults.push_back({static_cast<int>(wire), weight, lamp});
-  };
-  const auto wire_of = [&](PartId part) {
-    for (std::size_t w = 0; w < d.circuit().wires.size(); ++w)
-      if (d.circuit().wires[w].to.part == part) return w;
-    return std::size_t{0};
-  };
-  for (std::size_t l = 0; l < d.circuit().lamps.size(); ++l) note(wire_of(d.circuit().lamps[l].lamp), labels.volts(l), static_cast<int>(l));
-  for (const Standing& s : d.place.parts) note(wire_of(s.part), labels.splice(s) ? 0 : no_name);
-  for (const Flag& flag : d.facts.flags)
-    if (is_on(d.circuit(), flag) && !is_drawn(d.circuit(), flag)) labels.flag(flag);
-  // New wires first: they are what the fitter makes; the short ones before those that have room to spare.
-  std::vector<std::size_t> order;
-  for (std::size_t i = 0; i < routed.size(); ++i)
-    if (d.circuit().wires[i].group != "coach" && d.circuit().wires[i].group != "inside") order.push_back(i);
-  const auto rank = [&](std::size_t i) {
-    const Wire& w = d.circuit().wires[i];
-    int longest = 0;
-    for (std::size_t k = 0; k + 1 < routed[i].path.size(); ++k) longest = std::max(longest, std::abs(routed[i].path[k].x - routed[i].path[k + 1].x));
-    return std::pair(w.status == Status::factory, longest);
-  };
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
-  for (std::size_t i : order) {
-    note(i, labels.label(i));
-    if (total >= most) return faults;
-  }
-  for (std::size_t i : order) labels.ends(i);
-  const double x = d.place.columns.run + 6;
-  const auto handed = [](const Part& p) { return p.kind == "contact" && without_side(p.function) != p.function; };
-  if (!d.circuit().lamps.empty() || std::any_of(d.circuit().parts.begin(), d.circuit().parts.end(), handed)) labels.sides(x, 11, 30);
-  return faults;
 }
 
 }  // namespace towloom

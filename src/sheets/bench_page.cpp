@@ -152,9 +152,10 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
   draw_wires(draft, routed);
   draw_parts(draft);
   label_parts(draft);
-  out.faults = label_wires(draft, routed, sheet.frame, (limit.cost - bare - 1) / label_cost + 1);
+  auto faults = label_wires(draft, routed, sheet.frame, (limit.cost - bare - 1) / label_cost + 1);
+  if (!faults) return std::nullopt;
+  out.faults = std::move(*faults);
   out.cost = cost_of(page.circuit, *place, routed, out.faults);
-  if (out.cost >= limit.cost) return std::nullopt;
   out.defects = prove_geometry(drawing).size();
   out.cost += defect_cost * static_cast<int>(out.defects);
   return out;
