@@ -100,7 +100,7 @@ class OneFault {
     std::vector<Change> changes = fault_.changes;
     for (const int p : open)
       for (const Change& c : opened(sound_.protectors[static_cast<std::size_t>(p)]).changes) changes.push_back(c);
-    found = std::make_unique<Variant>(sound_, changes);
+    found = std::make_unique<Variant>(sound_, changes, open);
     return *found;
   }
 

@@ -23,6 +23,9 @@ void Kirchhoff::set(const Network& net, const Mesh& mesh) {
   bent_.clear();
   siemens_.assign(static_cast<size_t>(mesh.slots()), 0);
   to_reference_.assign(points_, point_leak);
+  own_.assign(points_, point_leak);
+  forced_ = net.forced_a;
+  forced_.resize(points_, 0);
   const auto place = [&](int point) { return point < 0 ? points_ : static_cast<size_t>(point); };
   size_t pair = 0;
   for (const Branch& b : net.branches) {
@@ -41,20 +44,37 @@ void Kirchhoff::set(const Network& net, const Mesh& mesh) {
   }
 }
 
+void Kirchhoff::set(const Left& left, const std::vector<Line>& pairs, const std::vector<Line>& bent, const std::vector<const Curve*>& curves,
+                    const Mesh& mesh) {
+  network_ = nullptr;
+  mesh_ = &mesh;
+  points_ = left.to_reference.size();
+  siemens_.assign(static_cast<size_t>(mesh.slots()), 0);
+  own_ = to_reference_ = left.to_reference;
+  forced_ = left.forced_a;
+  straight_.clear();
+  bent_.clear();
+  for (size_t i = 0; i < pairs.size(); ++i) {
+    if (left.siemens[i] == 0) continue;
+    straight_.push_back({static_cast<size_t>(pairs[i].a), static_cast<size_t>(pairs[i].b), left.siemens[i], 0});
+    siemens_[static_cast<size_t>(pairs[i].slot)] += left.siemens[i];
+  }
+  const auto place = [&](int point) { return point < 0 ? points_ : static_cast<size_t>(point); };
+  for (size_t i = 0; i < bent.size(); ++i)
+    if (curves[i] != nullptr) bent_.push_back({place(bent[i].a), place(bent[i].b), bent[i].slot, curves[i]});
+}
+
 template <class Sum>
 void Kirchhoff::look(const std::vector<double>& volts, Picture<Sum>& out) const {
   out.amps.resize(bent_.size());
   out.siemens.resize(bent_.size());
   out.into.resize(points_ + 1);
   out.content = 0;
-  for (size_t p = 0; p <= points_; ++p) {
-    out.into[p] = -static_cast<Sum>(point_leak) * volts[p];
-    out.content += point_leak * volts[p] * volts[p] / 2;
+  for (size_t p = 0; p < points_; ++p) {
+    out.into[p] = forced_[p] - static_cast<Sum>(own_[p]) * volts[p];
+    out.content += (own_[p] * volts[p] / 2 - forced_[p]) * volts[p];
   }
-  for (size_t p = 0; p < network_->forced_a.size(); ++p) {
-    out.into[p] += network_->forced_a[p];
-    out.content -= network_->forced_a[p] * volts[p];
-  }
+  out.into[points_] = 0;
   for (const Straight& s : straight_) {
     const double v = volts[s.a] - volts[s.b] - s.emf, amps = s.siemens * v;
     out.content += amps * v / 2;

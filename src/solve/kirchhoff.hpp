@@ -21,6 +21,15 @@ struct Picture {
 class Kirchhoff {
  public:
   void set(const Network&, const Mesh&);   // both must outlive what is asked for
+  // Of what a reduction left: straight lines by slot of the mesh and from each point to the reference, amps forced into
+  // each point, and bent branches.
+  struct Left {
+    std::vector<double> siemens, to_reference, forced_a;
+  };
+  struct Line {
+    int a, b, slot;                        // points, -1 = the reference; slot of the mesh, -1 where it has none
+  };
+  void set(const Left&, const std::vector<Line>& pairs, const std::vector<Line>& bent, const std::vector<const Curve*>&, const Mesh&);
   std::size_t points() const { return points_; }
   template <class Sum>
   void look(const std::vector<double>& volts, Picture<Sum>&) const;
@@ -50,7 +59,13 @@ class Kirchhoff {
   std::vector<Straight> straight_;
   std::vector<Bent> bent_;
   std::vector<double> siemens_, to_reference_;   // of the straight ones; by slot, by point
+  std::vector<double> own_, forced_;   // by point: siemens to the reference beside `straight_`, amps into it
   Mesh::Work work_;
 };
+
+// The volts of a network that is set, as find_operating_point() finds them but ended as soon as it is enough, which may be
+// at the start, or a step is as short as `near_enough`, V. They stand until the next call in this thread.
+using NetworkSetter = std::function<void(Kirchhoff&)>;
+const std::vector<double>& find_nearly(const NetworkSetter&, const std::vector<double>& start, double near_enough, const Enough&, bool& enough);
 
 }  // namespace towloom

@@ -20,6 +20,7 @@ class Mesh {
     std::vector<double> siemens, to_reference, amps;   // siemens by slot; amps flow into a point
     std::vector<double> ohm;                           // by removed point, of all its conductances together
   };
+  int points() const { return points_; }
   int slots() const { return slots_; }
   int slot(std::size_t pair) const { return slot_of_pair_[pair]; }   // -1: both ends are one point
   // Volts of every point, the reference's 0 V left out.

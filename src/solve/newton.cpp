@@ -51,7 +51,7 @@ struct Search {
   std::vector<double> now, step, volts, farther;
   double missing() const;
   // Says how it ended: true at the solution, at a step as short as `near_enough` or where it was enough.
-  bool run(const Network&, const Mesh&, const std::vector<double>& start, double near_enough, const Enough&);
+  bool run(const std::vector<double>& start, double near_enough, const Enough&);   // of `net`, which is set
   int iterations = 0;
   bool enough = false;
 };
@@ -64,8 +64,7 @@ double Search<Sum>::missing() const {
 }
 
 template <class Sum>
-bool Search<Sum>::run(const Network& network, const Mesh& mesh, const std::vector<double>& start, double near_enough, const Enough& is_enough) {
-  net.set(network, mesh);
+bool Search<Sum>::run(const std::vector<double>& start, double near_enough, const Enough& is_enough) {
   now = start;
   now.resize(net.points(), 0);
   now.push_back(0);   // the reference
@@ -73,7 +72,9 @@ bool Search<Sum>::run(const Network& network, const Mesh& mesh, const std::vecto
   farther.resize(now.size());
   net.look(now, at);
   int bends = 0;
-  enough = false;
+  iterations = 0;
+  enough = is_enough && is_enough(now, missing());
+  if (enough) return true;
   double moved_before = std::numeric_limits<double>::infinity();
   for (iterations = 1; iterations <= most_iterations; ++iterations) {
     net.newton_step(at, step);
@@ -157,17 +158,20 @@ Operating find_operating_point(const Network& net, const std::vector<double>& st
 Operating find_operating_point(const Network& net, const Mesh& mesh, const std::vector<double>& start) {
   thread_local Search<long double> search;
   Operating out;
-  out.converged = search.run(net, mesh, start, 0, {});
+  search.net.set(net, mesh);
+  out.converged = search.run(start, 0, {});
   out.iterations = search.iterations;
   out.volts.assign(search.now.begin(), search.now.end() - 1);
   out.amps = search.net.amps(out.volts);
   return out;
 }
 
-Nearly find_nearly(const Network& net, const Mesh& mesh, const std::vector<double>& start, double near_enough, const Enough& is_enough) {
+const std::vector<double>& find_nearly(const NetworkSetter& set, const std::vector<double>& start, double near_enough, const Enough& is_enough, bool& enough) {
   thread_local Search<double> search;
-  search.run(net, mesh, start, near_enough, is_enough);
-  return {{search.now.begin(), search.now.end() - 1}, search.enough};
+  set(search.net);
+  search.run(start, near_enough, is_enough);
+  enough = search.enough;
+  return search.now;
 }
 
 }  // namespace towloom

@@ -38,8 +38,6 @@ struct Nearly {
   std::vector<double> volts;    // by point
   bool enough = false;          // was ever said
 };
-// The same, ended as soon as it is enough or a step is as short as `near_enough`, V.
-Nearly find_nearly(const Network&, const Mesh&, const std::vector<double>& start, double near_enough, const Enough&);
 std::shared_ptr<const Mesh> mesh_of(const Network&);
 
 }  // namespace towloom

@@ -2,7 +2,7 @@
 // at lamps and diodes.
 #pragma once
 
-#include "solve/newton.hpp"
+#include "solve/kirchhoff.hpp"
 
 namespace towloom {
 
@@ -10,9 +10,9 @@ class Reduction {
  public:
   // `bent`: by branch, whether it may have a law that is no straight line. The points of those are kept.
   Reduction(const Network& shape, const std::vector<char>& bent);
-  // Volts of all points, near enough to be the start of find_operating_point, or as soon as it is enough. `net` has the
-  // shape's branches.
-  Nearly find_start(const Network& net, const std::vector<double>& start, const Enough& = {}) const;
+  // Volts of all points, near enough to be the start of find_operating_point, or as soon as it is enough. `curves`: by
+  // branch of the shape; nullptr: it is open.
+  Nearly find_start(const std::vector<const Curve*>& curves, const std::vector<double>& start, const Enough& = {}) const;
 
  private:
   struct Straight {
@@ -23,7 +23,7 @@ class Reduction {
   std::vector<std::size_t> bent_;   // branches
   Mesh whole_;
   std::vector<int> kept_;      // points
-  Network shape_;              // of what is left: pairs of kept points, bent branches, and each point's line to 0 V
+  std::vector<Kirchhoff::Line> pairs_, lines_;   // of what is left: pairs of kept points, bent branches
   Mesh small_;
 };
 

@@ -78,7 +78,9 @@ Network Solver::network(const std::vector<char>& conducting) const {
 Operating Solver::operate(Network network, const std::vector<double>& start) const {
   const auto find = [&](const std::vector<double>& from) {
     if (network.branches.size() != all_.branches.size()) return find_operating_point(network, from);   // a load is attached
-    const std::vector<double> near = reduction().find_start(network, from).volts;
+    std::vector<const Curve*> curves;
+    for (const Branch& b : network.branches) curves.push_back(&b.curve);
+    const std::vector<double> near = reduction().find_start(curves, from).volts;
     if (!mesh_) mesh_ = mesh_of(all_);
     return find_operating_point(network, *mesh_, near);
   };
@@ -146,7 +148,11 @@ std::int64_t Solver::gate_number(int branch) const {
 }
 
 Nearly Solver::operate_nearly(const std::vector<char>& conducting, const std::vector<double>& start, const Enough& enough) const {
-  return reduction().find_start(network(conducting), start, enough);
+  thread_local std::vector<const Curve*> curves;   // its memory serves again
+  curves.clear();
+  for (size_t s = 0; s < slots_.size(); ++s) curves.push_back(conducts(slots_[s], conducting[s]) ? &slots_[s].curve : nullptr);
+  for (size_t b = slots_.size(); b < all_.branches.size(); ++b) curves.push_back(&all_.branches[b].curve);
+  return reduction().find_start(curves, start, enough);
 }
 
 std::vector<double> Solver::by_point(const std::vector<double>& volts) const {

@@ -39,14 +39,21 @@ Sound::Sound(const Circuit& c, const Catalogue& k, const States& s)
 }
 
 int Sound::number(std::vector<char> conducting, const Pulled& pulled) {
-  const std::size_t elements = conducting.size();
-  for (const auto& devices : pulled) conducting.insert(conducting.end(), devices.begin(), devices.end());   // equal networks may be other modes
-  const auto [at, fresh] = known_.try_emplace(std::move(conducting), networks());
+  std::string key(conducting.begin(), conducting.end());
+  for (const auto& devices : pulled) key.append(devices.begin(), devices.end());   // equal networks may be other modes
+  const auto [at, fresh] = known_.try_emplace(std::move(key), networks());
   if (!fresh) return at->second;
   auto made = std::make_unique<SoundNetwork>();
-  made->conducting.assign(at->first.begin(), at->first.begin() + static_cast<std::ptrdiff_t>(elements));
+  made->conducting = std::move(conducting);
   made->pulled = pulled;
-  made->solved = solver.operate(solver.network(made->conducting), networks_.empty() ? std::vector<double>{} : networks_.back()->solved.volts);
+  const std::vector<double> near = networks_.empty() ? std::vector<double>{} : networks_.back()->solved.volts;
+  if (!watching_ || solver.has_power()) {
+    made->solved = solver.operate(solver.network(made->conducting), near);
+  } else {   // a fault alone leads here: no scene shows it
+    made->solved.volts = solver.operate_nearly(made->conducting, near, {}).volts;
+    made->within = solver.missing_amps(made->conducting, made->solved.volts, made->solved.amps);
+    made->solved.converged = true;
+  }
   made->lamps = look(solver, made->solved.volts, made->solved.amps);
   if (watching_) find_margin(*made);
   networks_.push_back(std::move(made));

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <memory>
+#include <unordered_map>
 
 #include "solve/settle.hpp"
 #include "solve/ways.hpp"
@@ -13,8 +14,11 @@ struct SoundNetwork {          // which elements conduct, in which mode
   std::vector<char> conducting;
   Pulled pulled;
   Operating solved;            // unrounded
+  double within = 0;           // amps that Kirchhoff's law misses over all points
   std::vector<LampLook> lamps;
   Ways ways;                   // of the supplies
+  // The volts that the fault solved last makes of it, by the protectors that are open: a guess for the next.
+  mutable std::map<std::vector<int>, std::vector<double>> latest;
   double margin = 0;           // amps that may go astray anywhere before a lamp, a coil, an input or a fuse shows it
 };
 struct SoundScene {
@@ -60,7 +64,7 @@ struct Sound {
 
  private:
   void find_margin(SoundNetwork&) const;
-  std::map<std::vector<char>, int> known_;
+  std::unordered_map<std::string, int> known_;   // by what conducts, and the modes
   std::vector<std::unique_ptr<SoundNetwork>> networks_;
   bool watching_ = false;
 };

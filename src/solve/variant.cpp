@@ -26,8 +26,9 @@ std::optional<Circuit> with_forced(const Circuit& circuit, const std::vector<Cha
 
 }  // namespace
 
-Variant::Variant(Sound& sound, const std::vector<Change>& changes)
-    : sound_(sound), solver_(sound.solver, changes), forced_(with_forced(sound.circuit, changes, sound.catalogue)) {
+Variant::Variant(Sound& sound, const std::vector<Change>& changes, const std::vector<int>& open)
+    : sound_(sound), solver_(sound.solver, changes), forced_(with_forced(sound.circuit, changes, sound.catalogue)),
+      open_(open), last_(open.size() >= most_blown) {
   for (const Change& c : changes)
     if (const auto* forced = std::get_if<ModeForced>(&c)) forces_.push_back(*forced);
   for (const AmpsWatch& lamp : sound.watches.lamps)
@@ -50,7 +51,7 @@ const Outcome& Variant::outcome(int network) {
   out.known = true;
   const SoundNetwork& n = sound_.network(network);
   const bool rises = !solver_.has_power() && !solver_.has_pulses() && n.solved.converged;
-  if (!(rises && (quiet(n, out) || guess(n, out)))) solve(n, rises, out);
+  if (!(rises && quiet(n, out))) solve(n, rises, out);
   return out;
 }
 
@@ -95,7 +96,7 @@ double Variant::disturbance(const SoundNetwork& n) const {
 
 // Nothing changes by more than a limit allows.
 bool Variant::quiet(const SoundNetwork& n, Outcome& out) {
-  const double astray = disturbance(n);
+  const double astray = n.within + disturbance(n);
   if (!(astray < n.margin)) return false;
   out.converged = true;
   std::vector<double> amps = n.solved.amps;
@@ -103,13 +104,10 @@ bool Variant::quiet(const SoundNetwork& n, Outcome& out) {
   return judge(n, n.solved.volts, amps, astray, out);
 }
 
-// A network much like it was solved: the same change of the volts here, if Kirchhoff's law then misses so little that
-// no limit is in doubt.
-bool Variant::guess(const SoundNetwork& n, Outcome& out) {
-  nearest_ = n.solved.volts;
-  if (known_.empty()) return false;
+// The solved network in which the fault finds most nearly the same volts and amps.
+std::optional<std::size_t> Variant::most_like(const SoundNetwork& n) const {
   const std::vector<double> here = signature(n);
-  std::size_t best = 0;
+  std::optional<std::size_t> best;
   double least = endless;
   for (std::size_t k = 0; k < known_.size(); ++k) {
     double apart = 0;
@@ -119,14 +117,23 @@ bool Variant::guess(const SoundNetwork& n, Outcome& out) {
       best = k;
     }
   }
-  for (std::size_t p = 0; p < nearest_.size(); ++p) nearest_[p] += known_[best].change[p];
-  const double missing = solver_.missing_amps(n.conducting, nearest_, amps_);
-  if (!judge(n, nearest_, amps_, missing, out)) return false;
-  out.change = static_cast<int>(best);
-  return true;
+  return best;
+}
+
+// Where the search starts: a network much like it was solved, the same change of the volts here; or this network with
+// another fault.
+std::vector<double> Variant::guess(const SoundNetwork& n) const {
+  std::vector<double> out = n.solved.volts;
+  if (const auto like = most_like(n)) {
+    for (std::size_t p = 0; p < out.size(); ++p) out[p] += known_[*like].change[p];
+  } else if (const auto other = n.latest.find(open_); other != n.latest.end()) {
+    out = other->second;
+  }
+  return out;
 }
 
 void Variant::keep(const SoundNetwork& n, const std::vector<double>& volts, Outcome& out) {
+  n.latest[open_] = volts;
   Known k{volts, signature(n)};
   for (std::size_t p = 0; p < volts.size(); ++p) k.change[p] -= n.solved.volts[p];
   out.change = static_cast<int>(known_.size());
@@ -135,7 +142,7 @@ void Variant::keep(const SoundNetwork& n, const std::vector<double>& volts, Outc
 
 // To the last digit only where a limit is in doubt.
 void Variant::solve(const SoundNetwork& n, bool rises, Outcome& out) {
-  std::vector<double> near = nearest_.empty() ? n.solved.volts : nearest_;
+  std::vector<double> near = rises ? guess(n) : n.solved.volts;
   if (rises) {
     amps_.resize(static_cast<std::size_t>(solver_.branches()));
     const Nearly nearly = solver_.operate_nearly(n.conducting, near, [&](const std::vector<double>& volts, double missing) {
@@ -159,7 +166,7 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
   const auto hold = [&](const Thresholds& limits, double now, double was, double within, bool& kept) {
     const int p = limits.position(now, within);
     if (p < 0 && !solved) return false;
-    if (p < 0 || p != limits.position(was, 0)) kept = false;
+    if (p < 0 || p != limits.position(was, n.within)) kept = false;
     return true;
   };
   const auto hold_amps = [&](const AmpsWatch& w, bool& kept) {
@@ -169,10 +176,15 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
   const auto forced = [&](int part, int device) {
     return std::any_of(forces_.begin(), forces_.end(), [&](const ModeForced& f) { return f.part.v == part && f.device == device; });
   };
-  for (const AmpsWatch& w : sound_.watches.lamps)
-    if (!hold_amps(w, same)) return false;
   for (const AmpsWatch& w : sound_.watches.protectors)
     if (!hold_amps(w, same)) return false;
+  out.overloaded = -1;
+  for (std::size_t p = 0; p < sound_.protectors.size() && out.overloaded < 0; ++p)
+    if (std::fabs(std::round(amps[static_cast<std::size_t>(sound_.watches.protectors[p].branch)] * 1e6) / 1e6) >= sound_.protectors[p].opens_a)
+      out.overloaded = static_cast<int>(p);
+  const bool opens = out.overloaded >= 0 && !last_;
+  for (const AmpsWatch& w : sound_.watches.lamps)
+    if (!opens && !hold_amps(w, same)) return false;
   for (const AmpsWatch& w : sound_.watches.devices)
     if (!forced(w.device_part, w.device) && !hold_amps(w, same_devices)) return false;
   // Of the lamps the scene's own limits decide: is_firm in faults.cpp.
@@ -198,12 +210,9 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
   if (!solved) out.converged = true;
   out.same_devices = same_devices;
   // The light of a pulse-fed lamp is the mean of two networks: neither alone says on which side of its limits that is.
-  out.same = same && same_devices && out.converged && !lamp_changed_ && !solver_.has_pulses();
+  out.same = same && !opens && same_devices && out.converged && !lamp_changed_ && !solver_.has_pulses();
   if (out.same) return true;
-  for (std::size_t p = 0; p < sound_.watches.protectors.size() && out.overloaded < 0; ++p)
-    if (std::fabs(std::round(amps[static_cast<std::size_t>(sound_.watches.protectors[p].branch)] * 1e6) / 1e6) >= sound_.protectors[p].opens_a)
-      out.overloaded = static_cast<int>(p);
-  out.lamps = sound_.look(solver_, volts, amps);
+  if (!opens) out.lamps = sound_.look(solver_, volts, amps);
   return true;
 }
 

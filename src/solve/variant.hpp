@@ -11,14 +11,15 @@ struct Outcome {
   bool same = false;           // every lamp, relay, input and fuse is on the same side of its limits as without the fault
   bool same_devices = false;
   bool firm = true;            // no limit is so near that the leaks of a few points decide
-  int overloaded = -1;         // index of the first protector that opens
+  int overloaded = -1;         // index of the first protector that opens; what the lamps show before it does is not asked
   int change = -1;             // of the volts: index in changes_; -1 = too little to be kept
   std::vector<LampLook> lamps; // empty where `same`
 };
 
 class Variant {
  public:
-  Variant(Sound&, const std::vector<Change>&);
+  // `open`: the protectors that the changes open.
+  Variant(Sound&, const std::vector<Change>&, const std::vector<int>& open);
   const Outcome& outcome(int network);
   const std::vector<LampLook>& looks(int network);
   // Of all points.
@@ -37,7 +38,8 @@ class Variant {
   std::vector<double> signature(const SoundNetwork&) const;
   double disturbance(const SoundNetwork&) const;
   bool quiet(const SoundNetwork&, Outcome&);
-  bool guess(const SoundNetwork&, Outcome&);
+  std::vector<double> guess(const SoundNetwork&) const;
+  std::optional<std::size_t> most_like(const SoundNetwork&) const;
   void solve(const SoundNetwork&, bool rises, Outcome&);
   void keep(const SoundNetwork&, const std::vector<double>& volts, Outcome&);
   bool keeps_ways(const SoundNetwork&, const std::vector<double>& volts, double known_within) const;
@@ -48,10 +50,11 @@ class Variant {
   std::vector<ModeForced> forces_;
   std::optional<Circuit> forced_;
   std::vector<int> touched_;   // network points
+  const std::vector<int> open_;
+  const bool last_;            // no more protectors open
   bool lamp_changed_ = false;  // burnt out: it shows other than it would with the same amps
   std::vector<Outcome> outcomes_;
   std::vector<Known> known_;
-  std::vector<double> nearest_;   // volts of the best guess
   std::vector<double> amps_;      // by branch, of those that are watched
 };
 
