@@ -119,9 +119,14 @@ std::vector<GridPoint> Field::find(const RouteRequest& request, Rule rule, int b
   };
   const auto key = [&](GridPoint p, int way) { return static_cast<std::size_t>(p.y * width_ + p.x) * 4 + static_cast<std::size_t>(way); };
   const int last = request.arrive == Way::any ? static_cast<int>(Way::any) : (static_cast<int>(request.arrive) + 2) % 4;
+  const auto sign = [](int v) { return (v > 0) - (v < 0); };
+  int fewest[4][3][3];   // by way, and where the end lies from there
+  for (int way = 0; way < 4; ++way)
+    for (int x = -1; x <= 1; ++x)
+      for (int y = -1; y <= 1; ++y) fewest[way][x + 1][y + 1] = fewest_bends(way, last, {x, y});
   const auto whole = [&](int so_far, GridPoint p, int way) {   // never more than it will be
     const GridPoint d{request.to.x - p.x, request.to.y - p.y};
-    const int bends = fewest_bends(way, last, d);
+    const int bends = fewest[way][sign(d.x) + 1][sign(d.y) + 1];
     return Guess{so_far + std::abs(d.x) + std::abs(d.y) + bend_cost * bends, bends};
   };
   Open open(open_, std::abs(request.to.x - request.from.x) + std::abs(request.to.y - request.from.y));

@@ -28,6 +28,9 @@ class Finisher {
   bool comes_from_left(int wire, TerminalRef) const;
   void ends_of_symbols();
   void add_studs();
+  int lanes_between(GridPoint terminal, GridPoint ground) const;
+  std::vector<GridPoint> ground_places(const Wire&, TerminalRef, const PinSpot&) const;
+  std::optional<GridPoint> ground_place(const Wire&, TerminalRef, const PinSpot&, const Room&) const;
   void add_housings();
   std::optional<GridPoint> pin(TerminalRef) const;
   int terminal_y(int node, int terminal) const;

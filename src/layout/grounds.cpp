@@ -71,58 +71,86 @@ bool Finisher::in_housing(GridPoint ground) const {
   });
 }
 
+// Wires that run level between a terminal and its ground symbol, which stands lower.
+int Finisher::lanes_between(GridPoint terminal, GridPoint ground) const {
+  int out = 0;
+  for (const SketchLink& l : s_.links) {
+    const int y = terminal_y(l.left, l.left_terminal);
+    out += y == terminal_y(l.right, l.right_terminal) && y > terminal.y && y < ground.y && s_.nodes[at(l.left)].x < ground.x && ground.x < s_.nodes[at(l.right)].x;
+  }
+  return out;
+}
+
+// Places for the ground symbol of a terminal, the best first.
+std::vector<GridPoint> Finisher::ground_places(const Wire& wire, TerminalRef u, const PinSpot& p) const {
+  std::vector<GridPoint> tries;
+  if (c_.part(u.part).zone == Zone::lamp) {
+    const int far = before_bars(p.at);
+    for (int dx = 0; dx < 4; ++dx) tries.push_back({far - dx, p.at.y + 1});
+  }
+  const bool goes_on = std::any_of(s_.links.begin(), s_.links.end(), [&](const SketchLink& l) { return s_.nodes[at(l.left)].part == u.part && l.left_terminal == u.index; });
+  const Way way = p.way == Way::any && !goes_on ? Way::right : p.way;
+  const bool fitted = wire.status == Status::fitted;
+  if (way == Way::any)   // another wire goes on level: this one leaves downwards
+    for (int dy : {3, 4, 6, 8})
+      for (int dx : {3, 4, 5, -3, -4}) tries.push_back({p.at.x + dx, p.at.y + dy});
+  if (p.way == Way::down)
+    for (int dy = fitted ? room_below(u.part, p.at) : 1; dy < 9; ++dy)   // a new wire has its number and letters beside it
+      for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 || fitted ? 0 : 1)});
+  const int sign = p.way == Way::left ? -1 : 1;
+  // A new wire keeps a stretch for its number and letters.
+  if (fitted && (way == Way::right || way == Way::left))
+    tries.push_back({p.at.x + sign * static_cast<int>(std::ceil(look_.width(short_label(wire, look_.style), true) + 2.4)), p.at.y + 1});
+  for (int dy : {1, 2, 3, 4, 6, 8, 10, 12}) {
+    for (int dx : {2, 3, 4, 5, 6, 8, 10, 12}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
+    // Beside a long text under the part, rather than round it.
+    if (dy == 1 && p.way == Way::right)
+      for (const Standing& o : out_.parts)
+        if (o.part == u.part) tries.push_back({o.at.x + static_cast<int>(std::ceil(std::max(o.outline.room.right, 0.0))) + 3, p.at.y + dy});
+  }
+  return tries;
+}
+
+// The first of those places that is free, best outside the frames of housings.
+std::optional<GridPoint> Finisher::ground_place(const Wire& wire, TerminalRef u, const PinSpot& p, const Room& room) const {
+  // Its name may be wider than the symbol.
+  const int left = static_cast<int>(std::floor(room.left + 0.4)), right = static_cast<int>(std::ceil(room.right - 0.4));
+  std::optional<GridPoint> out;
+  for (const GridPoint& g : ground_places(wire, u, p)) {
+    const bool on_sheet = g.x + room.left >= out_.columns.coach && g.x + room.right <= out_.columns.end && g.y + room.bottom <= out_.bottom;
+    if (!on_sheet || !free({g.x + left, g.y, g.x + right, g.y + 3}, p.at)) continue;
+    if (!in_housing(g)) return g;
+    if (!out) out = g;
+  }
+  return out;
+}
+
 // Every wire to a stud ends at a ground symbol of its own, upright, close to the other end.
 void Finisher::add_studs() {
   std::set<int> shown;
   for (std::size_t w = 0; w < c_.wires.size(); ++w)
     for (const bool from : {true, false}) {
-      const TerminalRef t = from ? c_.wires[w].from : c_.wires[w].to;
+      const TerminalRef t = from ? c_.wires[w].from : c_.wires[w].to, u = from ? c_.wires[w].to : c_.wires[w].from;
       if (!is_stud(t.part)) continue;
       const auto other = out_.ends.find({static_cast<int>(w), !from});
       if (other == out_.ends.end()) continue;
-      const PinSpot& p = other->second;
-      const TerminalRef u = from ? c_.wires[w].to : c_.wires[w].from;
+      PinSpot& p = other->second;
       Standing s;
       s.part = t.part;
       s.outline = outline_of(c_.part(t.part), "", false, LampLines::two, look_);
-      std::vector<GridPoint> tries;
-      if (c_.part(u.part).zone == Zone::lamp) {
-        const int far = before_bars(p.at);
-        for (int dx = 0; dx < 4; ++dx) tries.push_back({far - dx, p.at.y + 1});
-      }
-      const bool goes_on = std::any_of(s_.links.begin(), s_.links.end(), [&](const SketchLink& l) { return s_.nodes[at(l.left)].part == u.part && l.left_terminal == u.index; });
-      const Way way = p.way == Way::any && !goes_on ? Way::right : p.way;
-      if (way == Way::any)   // another wire goes on level: this one leaves downwards
-        for (int dy : {3, 4, 6, 8})
-          for (int dx : {3, 4, 5, -3, -4}) tries.push_back({p.at.x + dx, p.at.y + dy});
-      if (p.way == Way::down)
-        for (int dy = c_.wires[w].status == Status::fitted ? room_below(u.part, p.at) : 1; dy < 9; ++dy)   // a new wire has its number and letters beside it
-          for (int dx : {0, 2, -2, 4, -4}) tries.push_back({p.at.x + dx, p.at.y + dy + (dx == 0 || c_.wires[w].status == Status::fitted ? 0 : 1)});
-      const int sign = p.way == Way::left ? -1 : 1;
-      // A new wire keeps a stretch for its number and letters.
-      if (c_.wires[w].status == Status::fitted && (way == Way::right || way == Way::left))
-        tries.push_back({p.at.x + sign * static_cast<int>(std::ceil(look_.width(short_label(c_.wires[w], look_.style), true) + 2.4)), p.at.y + 1});
-      for (int dy : {1, 2, 3, 4, 6, 8, 10, 12}) {
-        for (int dx : {2, 3, 4, 5, 6, 8, 10, 12}) tries.push_back({p.at.x + sign * dx, p.at.y + dy});
-        // Beside a long text under the part, rather than round it.
-        if (dy == 1 && p.way == Way::right)
-          for (const Standing& o : out_.parts)
-            if (o.part == u.part) tries.push_back({o.at.x + static_cast<int>(std::ceil(std::max(o.outline.room.right, 0.0))) + 3, p.at.y + dy});
-      }
-      GridPoint at_point = tries.front();   // else the first that is free, best outside the frames of housings
-      int spots = 0;
-      // Its name may be wider than the symbol.
-      const int left = static_cast<int>(std::floor(s.outline.room.left + 0.4)), right = static_cast<int>(std::ceil(s.outline.room.right - 0.4));
-      for (const GridPoint& g : tries)
-        if (g.x + s.outline.room.left >= out_.columns.coach && g.x + s.outline.room.right <= out_.columns.end && g.y + s.outline.room.bottom <= out_.bottom && free({g.x + left, g.y, g.x + right, g.y + 3}, p.at)) {
-          if (!spots++) at_point = g;
-          if (!in_housing(g)) {
-            at_point = g;
-            break;
-          }
+      auto place = ground_place(c_.wires[w], u, p, s.outline.room);
+      // A bar of lamps may be grounded at the height of any of its wires: where no wire lies in the way.
+      if (const Standing* bar = out_.of(u.part); bar != nullptr && !bar->bar.empty() && place && lanes_between(p.at, *place) > 0 && c_.part(u.part).zone == Zone::lamp)
+        for (const PinSpot& spot : bar->pins) {
+          const PinSpot here{spot.terminal, spot.at, Way::right};
+          const auto there = ground_place(c_.wires[w], u, here, s.outline.room);
+          if (spot.way != Way::left || !there || in_housing(*there) || lanes_between(here.at, *there) > 0) continue;
+          p = here;
+          place = there;
+          break;
         }
-      if (spots == 0) out_.no_ground.push_back(static_cast<int>(w));
-      s.at = at_point;
+      if (!place) out_.no_ground.push_back(static_cast<int>(w));
+      s.at = place ? *place : GridPoint{p.at.x + 2, p.at.y + 1};
       s.body = {s.at.x - 1, s.at.y, s.at.x + 1, s.at.y + 1};
       s.pins = {{0, s.at, Way::up}, {1, {s.at.x, s.at.y + 1}, Way::any}};
       s.repeat = !shown.insert(t.part.v).second;

@@ -10,6 +10,7 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 // stud_room: right of the lamps, for returns and ground symbols; last_room: where no lamps stand last.
+constexpr double most_saved = 1.3;   // times the height that other columns may save
 constexpr int most_spread = 14, stud_room = 8, last_room = 11, stud_lead = 6;
 
 std::vector<int> column_widths(const Sketch& sketch) {
@@ -95,6 +96,45 @@ Problem too_small(int needed, int found, const char* along) {
   return {"it needs " + std::to_string(needed * 5 / 2) + " mm in " + along + " and finds " + std::to_string(found * 5 / 2), static_cast<double>(needed) / std::max(1, found), std::string(along) == "width"};
 }
 
+// Columns with their heights, spread over the height there is.
+Stack stack_columns(const Circuit& circuit, const Look& look, int high, const Wishes& wishes, KnownOrders& orders) {
+  Stack out;
+  Sketch sketch;
+  // Where the paper is low, lamps say all in one line; and other columns may take what is in the way.
+  for (const auto& [lit, turned] : {std::pair{LampLines::two, false}, {LampLines::one, false}, {LampLines::one, true}}) {
+    Wishes tried = wishes;
+    tried.over_at_dots = wishes.over_at_dots != turned;
+    if (turned && out.least > most_saved * high) break;
+    Sketch other = make_sketch(circuit, look, lit, tried);
+    const bool same = std::equal(sketch.nodes.begin(), sketch.nodes.end(), other.nodes.begin(), other.nodes.end(), [](const SketchNode& a, const SketchNode& b) { return a.side == b.side && a.column == b.column; });
+    if (turned && same) break;   // no wire goes over at a dot
+    sketch = std::move(other);
+    if (const int needed = least_height(sketch); needed > high) {   // no order will do
+      out.problem = too_small(needed, high, "height");
+      if (lit == LampLines::one || needed > 2 * high) return out;   // a line less at each lamp does not halve it
+      continue;
+    }
+    order_columns(sketch, circuit, tried, orders);
+    out.heights = set_heights(sketch, circuit, 0);
+    out.least = out.heights.above + out.heights.below;
+    if (out.least <= high) break;
+  }
+  if (out.least > high) {
+    out.problem = too_small(out.least, high, "height");
+    return out;
+  }
+  out.problem = {};
+  int fits = 0, too_wide = most_spread + 1;   // spreads: halved until they meet
+  while (too_wide - fits > 1) {
+    const int middle = (fits + too_wide) / 2;
+    out.heights = set_heights(sketch, circuit, middle);
+    (out.heights.above + out.heights.below > high ? too_wide : fits) = middle;
+  }
+  out.heights = set_heights(sketch, circuit, fits);
+  out.sketch = std::move(sketch);
+  return out;
+}
+
 }  // namespace
 
 const Standing* Placement::of(PartId part) const {
@@ -103,34 +143,18 @@ const Standing* Placement::of(PartId part) const {
   return nullptr;
 }
 
-std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, const Wishes& wishes, KnownOrders& known, Problem& problem) {
-  const int widen = wishes.widen;
-  Sketch sketch;
-  Heights heights;
-  // Where the paper is low, lamps say all in one line; and other columns may take what is in the way.
-  for (const auto& [lit, turned] : {std::pair{LampLines::two, false}, {LampLines::one, false}, {LampLines::one, true}}) {
-    Wishes tried = wishes;
-    tried.over_at_dots = wishes.over_at_dots != turned;
-    sketch = make_sketch(circuit, look, lit, tried);
-    if (const int needed = least_height(sketch); needed > room.bottom - room.top) {   // no order will do
-      problem = too_small(needed, room.bottom - room.top, "height");
-      if (lit == LampLines::one || needed > 2 * (room.bottom - room.top)) return std::nullopt;   // a line less at each lamp does not halve it
-      continue;
-    }
-    order_columns(sketch, circuit, tried, known);
-    heights = set_heights(sketch, circuit, 0);
-    if (heights.above + heights.below <= room.bottom - room.top) break;
+std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, const SheetRoom& room, const Wishes& wishes, OtherTries& known, Problem& problem) {
+  const int widen = wishes.widen, high = room.bottom - room.top;
+  Stack& stack = known.stacks[{wishes.roomy, wishes.start, wishes.over_at_dots, high}];
+  if (!stack.sketch && stack.problem.text.empty()) stack = stack_columns(circuit, look, high, wishes, known.orders);
+  if (!stack.sketch) {
+    problem = stack.problem;
+    return std::nullopt;
   }
+  Sketch sketch = *stack.sketch;
   Placement out;
-  out.high = heights.above + heights.below;
-  int fits = 0, too_wide = most_spread + 1;   // spreads: halved until they meet
-  while (too_wide - fits > 1) {
-    const int middle = (fits + too_wide) / 2;
-    heights = set_heights(sketch, circuit, middle);
-    (heights.above + heights.below > room.bottom - room.top ? too_wide : fits) = middle;
-  }
-  heights = set_heights(sketch, circuit, fits);
-  out.axis = room.top + heights.above + (room.bottom - room.top - heights.above - heights.below) / 2;
+  out.high = stack.least;
+  out.axis = room.top + stack.heights.above + (high - stack.heights.above - stack.heights.below) / 2;
 
   std::vector<GapNeed> needs = gap_needs(sketch, circuit, look, wishes);
   const int last = sketch.zone.back() == in_lamp ? stud_room : last_room;
@@ -171,10 +195,6 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
       if (narrower) --gaps[widest], --out.wide;
     }
   const int spare = room.right - room.left - out.wide;
-  if (out.high > room.bottom - room.top) {
-    problem = too_small(out.high, room.bottom - room.top, "height");
-    return std::nullopt;
-  }
   if (spare < 0) {
     problem = too_small(out.wide, room.right - room.left, "width");
     return std::nullopt;

@@ -4,7 +4,9 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "check/check.hpp"
@@ -51,7 +53,19 @@ struct Problem {                 // why there is no drawing
   double times = 1;              // how many times the room that was found it needs; 1: room is not what it lacks
   bool wide = false;             // it lacks width
 };
-// Nothing when the room is too small; `problem` then says how much is missing. `known`: orders found in other tries.
-std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, const Wishes&, KnownOrders& known, Problem& problem);
+// What other tries of the same page found: orders, and columns with their heights, by the wishes that these depend on and the
+// height of the room.
+struct Stack {
+  std::optional<Sketch> sketch;  // nothing: no room, for this reason
+  Problem problem;
+  Heights heights;               // as far apart as the room allows
+  int least = 0;                 // height that it takes at least
+};
+struct OtherTries {
+  KnownOrders& orders;
+  std::map<std::tuple<std::set<int>, unsigned, bool, int>, Stack> stacks = {};   // roomy, start, over_at_dots; height
+};
+// Nothing when the room is too small; `problem` then says how much is missing.
+std::optional<Placement> place_bench(const Circuit&, const Look&, const SheetRoom&, const Wishes&, OtherTries& known, Problem& problem);
 
 }  // namespace towloom

@@ -11,6 +11,7 @@ namespace towloom {
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
+constexpr double frame_margin = 0.8;   // modules from what a lamp takes to the frame round it
 constexpr int least_gap = 2, cord_gap = 12, volts_room = 7, ground_room = 4, cut_mark = 2;
 
 int pin_y(const SketchNode& n, int terminal) {
@@ -38,6 +39,11 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
   std::map<int, int> stretches;                                                         // wire -> links
   for (const SketchLink& l : sketch.links) ++stretches[l.wire];
   const auto kind = [&](const SketchNode& n) { return n.passing() ? std::string() : circuit.part(n.part).kind; };
+  // The frame of a housing crosses what leaves its lamps: labels of new wires stand behind it.
+  const auto framed = [&](const SketchNode& n) {
+    const bool housed = kind(n) == "lamp" && n.side != Side::centre;
+    return housed ? static_cast<int>(std::ceil(std::max(n.outline.room.right - n.outline.body.right, 0.0) + frame_margin)) : 0;
+  };
   for (const SketchLink& l : sketch.links) {
     const SketchNode &a = sketch.nodes[at(l.left)], &b = sketch.nodes[at(l.right)];
     const Wire& w = circuit.wires[at(l.wire)];
@@ -63,7 +69,7 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     const double whole = fitted && !cut.length.empty() ? std::max(text, look.width(cut.size + " " + cut.length, false)) : text;   // size and length in one line
     const bool dot = kind(a) == "splice" && fitted;   // its other wires leave upwards or downwards
     const bool marked = std::any_of(circuit.cuts.begin(), circuit.cuts.end(), [&](const CutPoint& c) { return c.car_side.v == l.wire; });
-    const int beside = (level && !dot ? 0 : 1) + (marked ? cut_mark : 0);
+    const int beside = (level && !dot ? 0 : 1) + (marked ? cut_mark : 0) + (fitted ? framed(a) : 0);
     const int label = static_cast<int>(std::ceil(text + 1.0)) + beside;
     if (marked) need.hard = std::max(need.hard, 2 + cut_mark);
     if (!inner) need.wanted = std::max(need.wanted, static_cast<int>(std::ceil(whole + 1.0)) + beside);
@@ -96,7 +102,10 @@ std::vector<GapNeed> gap_needs(const Sketch& sketch, const Circuit& circuit, con
     if (count < 2 || w.status == Status::factory || short_label(w, look.style).empty()) continue;
     int first = static_cast<int>(out.size()), last = 0, width = 0;
     for (const SketchLink& l : sketch.links)
-      if (l.wire == wire) first = std::min(first, sketch.nodes[at(l.left)].column), last = std::max(last, sketch.nodes[at(l.right)].column);
+      if (l.wire == wire) {
+        first = std::min(first, sketch.nodes[at(l.left)].column), last = std::max(last, sketch.nodes[at(l.right)].column);
+        width -= framed(sketch.nodes[at(l.left)]);
+      }
     for (int c = first; c < last; ++c) width += out[at(c)].hard;
     const int missing = static_cast<int>(std::ceil(look.width(short_label(w, look.style), true) + 1)) - width;
     if (missing <= 0) continue;

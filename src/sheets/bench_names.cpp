@@ -129,17 +129,20 @@ Decor Labels::top_view(Point at, bool right) const {
 
 // The names of the sides, as far above the axis as below it, where both are free.
 void Labels::sides(double x, double from, double to) {
+  std::vector<Label> both;       // written once, then moved about
+  for (const char* name : {"side-right", "side-left"}) {
+    both.push_back(make({word(d_.style, name), Weight::semibold, "quiet"}, x, d_.place.axis, 0));
+    both.back().about.clear();
+    both.back().decoration = true;
+  }
   for (double shift = 0; shift < 60; shift += 0.5)
     for (double d = from; d <= to; d += 0.5) {
-      std::vector<Label> both = {make({word(d_.style, "side-right"), Weight::semibold, "quiet"}, x + shift, d_.place.axis - d + 0.5, 0),
-                                 make({word(d_.style, "side-left"), Weight::semibold, "quiet"}, x + shift, d_.place.axis + d + 0.5, 0)};
       bool free = true;
-      for (Label& label : both) {
-        label.about.clear();
-        label.decoration = true;
-        const Rect room{label.room.x - car_room - mm(3), label.room.y - mm(3), label.room.w + car_room + mm(6), label.room.h + mm(6)};   // it belongs to nothing near it
-        free = free && room.x >= frame_.x && room.right() <= frame_.right() && room.y >= frame_.y && room.bottom() <= frame_.bottom();
-        free = free && !taken_.meets(room);
+      for (std::size_t i = 0; i < both.size() && free; ++i) {
+        move(both[i], BenchDraft::at(x + shift, d_.place.axis + (i == 0 ? -d : d) + 0.5));
+        const Rect& text = both[i].room;
+        const Rect room{text.x - car_room - mm(3), text.y - mm(3), text.w + car_room + mm(6), text.h + mm(6)};   // it belongs to nothing near it
+        free = room.x >= frame_.x && room.right() <= frame_.right() && room.y >= frame_.y && room.bottom() <= frame_.bottom() && !taken_.meets(room);
       }
       if (!free) continue;
       for (std::size_t i = 0; i < both.size(); ++i) {

@@ -32,12 +32,14 @@ Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place,
     const double middle = (h.left + h.right) / 2, half = look.width(capitals(h.name), true) / 2;
     grid.blocked.push_back({static_cast<int>(std::ceil(middle - half - 0.3)), static_cast<int>(std::ceil(h.top - 1.7)), static_cast<int>(std::floor(middle + half + 0.3)),
                             static_cast<int>(std::floor(h.top - 0.3))});
-    constexpr double near = 0.45;   // modules between a wire's middle and an edge: nearer they read as one line
+    constexpr double near = 0.75;   // modules between a wire's middle and an edge: nearer they read as one line
     const GridBox whole{static_cast<int>(std::ceil(h.left)), static_cast<int>(std::ceil(h.top)), static_cast<int>(std::floor(h.right)), static_cast<int>(std::floor(h.bottom))};
     for (const double x : {h.left, h.right})
-      if (const int at = static_cast<int>(std::lround(x)); std::fabs(at - x) < near) grid.fences.push_back({true, {at, whole.top, at, whole.bottom}});
+      for (const int at : {static_cast<int>(std::floor(x)), static_cast<int>(std::floor(x)) + 1})
+        if (std::fabs(at - x) < near) grid.fences.push_back({true, {at, whole.top, at, whole.bottom}});
     for (const double y : {h.top, h.bottom})
-      if (const int at = static_cast<int>(std::lround(y)); std::fabs(at - y) < near) grid.fences.push_back({false, {whole.left, at, whole.right, at}});
+      for (const int at : {static_cast<int>(std::floor(y)), static_cast<int>(std::floor(y)) + 1})
+        if (std::fabs(at - y) < near) grid.fences.push_back({false, {whole.left, at, whole.right, at}});
   }
   for (const Standing& s : place.parts) {
     grid.blocked.push_back(s.body);
@@ -123,7 +125,7 @@ struct Limit {
 };
 
 // One try, or nothing and what is in the way.
-std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, Limit limit, KnownOrders& known, Obstacle& obstacle) {
+std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const PageHead& head, const Wishes& wishes, Limit limit, OtherTries& known, Obstacle& obstacle) {
   Blank sheet = blank_page(set, page, head);
   Try out{std::move(sheet.drawing), {}, head.shown, 0, 0};
   Drawing& drawing = out.drawing;
@@ -163,11 +165,13 @@ std::optional<Try> draw_try(const BenchSet& set, const PageCircuit& page, const 
 
 }  // namespace
 
-bool can_hold(const BenchSet& set, const PageCircuit& page, const PageHead& head, KnownOrders& known, Problem& problem) {
+bool can_hold(const BenchSet& set, const PageCircuit& page, const PageHead& head, KnownOrders& orders, Problem& problem) {
+  OtherTries known{orders};
   return place_bench(page.circuit, {set.style, set.measure}, blank_page(set, page, head).room, {}, known, problem).has_value();
 }
 
-std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, KnownOrders& known, Problem& problem) {
+std::optional<BenchPage> draw_page(const BenchSet& set, const PageCircuit& page, const PageHead& head, KnownOrders& orders, Problem& problem) {
+  OtherTries known{orders};
   std::optional<Try> best;
   std::set<Stance> drawn_before;
   Wishes wishes, drawn;          // drawn: what the best one was placed with

@@ -13,7 +13,8 @@ struct Plain {
   fixture::Job job = fixture::built(fixture::plain_job());
   fixture::Looks looks;
   Problem problem;
-  KnownOrders known;
+  KnownOrders orders;
+  OtherTries known{orders};
   std::optional<Placement> place;
   Plain() {
     REQUIRE(job.circuit.has_value());
@@ -166,7 +167,8 @@ TEST_CASE("a room too small is refused with what is missing") {
   const fixture::Looks looks;
   const Circuit circuit = *fixture::built(fixture::plain_job()).circuit;
   Problem problem;
-  KnownOrders known;
+  KnownOrders orders;
+  OtherTries known{orders};
   CHECK_FALSE(place_bench(circuit, looks.look(), {8, 8, 114, 40}, {}, known, problem).has_value());
   CHECK(problem.text.find("height") != std::string::npos);
   CHECK_FALSE(place_bench(circuit, looks.look(), {8, 8, 70, 66}, {}, known, problem).has_value());
