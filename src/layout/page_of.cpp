@@ -133,4 +133,20 @@ Pages assign_pages(const Circuit& c, Apart apart) {
   return out;
 }
 
+Pages join_pages(Pages pages, const std::vector<bool>& joined) {
+  std::vector<int> becomes;
+  std::vector<Pages::Head> heads;
+  std::map<std::string, int> count;
+  for (std::size_t p = 0; p < pages.heads.size(); ++p) {
+    const bool with_last = p < joined.size() && joined[p] && !heads.empty() && heads.back().group == pages.heads[p].group;
+    if (!with_last) heads.push_back({pages.heads[p].group, ++count[pages.heads[p].group], 1});
+    becomes.push_back(static_cast<int>(heads.size()) - 1);
+  }
+  for (Pages::Head& head : heads) head.parts = count[head.group];
+  for (std::size_t p = 0; p < pages.of.size(); ++p)
+    if (!pages.shared[p]) pages.of[p] = becomes[at(pages.of[p])];
+  pages.heads = std::move(heads);
+  return pages;
+}
+
 }  // namespace towloom

@@ -15,5 +15,7 @@ struct Pages {
   std::vector<bool> shared;      // by part: it stands on every page that has a wire to it
 };
 Pages assign_pages(const Circuit&, Apart);
+// `joined`, by page: it stands with the page before it.
+Pages join_pages(Pages, const std::vector<bool>& joined);
 
 }  // namespace towloom

@@ -53,8 +53,8 @@ std::optional<Apart> further(const Apart& apart, const std::string& group, doubl
   return out;
 }
 
-std::vector<PageCircuit> split(const Circuit& c, Apart apart) {
-  const Pages pages = assign_pages(c, apart);
+std::vector<PageCircuit> split(const Circuit& c, Apart apart, const std::vector<bool>& joined) {
+  const Pages pages = join_pages(assign_pages(c, apart), joined);
   const auto shared = [&](int p) { return bool(pages.shared[at(p)]); };
   std::vector<PageCircuit> out;
   for (const Pages::Head& head : pages.heads) out.push_back({head.group, head.part, head.parts, {}, {}, {}, {}, {}});

@@ -35,6 +35,7 @@ struct Apart {
 std::optional<Apart> further(const Apart&, const std::string& group, double times = 1, bool wide = false);
 // A page without parts is left out. No part is divided, but the coach's loom, studs, and joints of very many
 // wires stand on each page with the wires of that page.
-std::vector<PageCircuit> split(const Circuit&, Apart);
+// `joined`, by page as divided: it stands with the page before it, of the same group; empty = none does.
+std::vector<PageCircuit> split(const Circuit&, Apart, const std::vector<bool>& joined = {});
 
 }  // namespace towloom
