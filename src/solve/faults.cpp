@@ -1,8 +1,12 @@
 #include "solve/faults.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <functional>
 #include <memory>
+#include <numeric>
+#include <thread>
 
 #include "solve/variant.hpp"
 
@@ -100,7 +104,7 @@ class OneFault {
     std::vector<Change> changes = fault_.changes;
     for (const int p : open)
       for (const Change& c : opened(sound_.protectors[static_cast<std::size_t>(p)]).changes) changes.push_back(c);
-    found = std::make_unique<Variant>(sound_, changes, open);
+    found = std::make_unique<Variant>(sound_, changes, open.size() == most_blown);
     return *found;
   }
 
@@ -122,6 +126,45 @@ std::vector<FaultClass> classify(const std::vector<FaultRow>& rows) {
   return out;
 }
 
+struct Answer {
+  FaultRow row;
+  int solved = 0, skipped = 0;
+  bool firm = false;
+};
+
+Answer find_answer(Sound& sound, const Fault& fault) {
+  Answer out;
+  OneFault one(sound, fault);
+  for (int s = 0; s < static_cast<int>(sound.states.scenes.size()); ++s) {
+    if (one.left_alone(s)) {
+      ++out.skipped;
+      continue;
+    }
+    ++out.solved;
+    one.solve(s, out.row);
+  }
+  out.firm = one.firm();
+  return out;
+}
+
+// Few faults are not worth a thread's own sound circuit.
+std::size_t threads_for(std::size_t faults) {
+  constexpr std::size_t faults_a_thread = 50;
+  const std::size_t most = std::max(1u, std::thread::hardware_concurrency());
+  return std::clamp<std::size_t>(faults / faults_a_thread, 1, most);
+}
+
+// `work` gets the number of its thread and an index below `count`, each once. Nothing may hang on which thread that is.
+void in_parallel(std::size_t threads, std::size_t count, const std::function<void(std::size_t thread, std::size_t index)>& work) {
+  std::atomic<std::size_t> next = 0;
+  const auto run = [&](std::size_t thread) {
+    for (std::size_t i = next++; i < count; i = next++) work(thread, i);
+  };
+  std::vector<std::jthread> others;
+  for (std::size_t t = 1; t < threads; ++t) others.emplace_back(run, t);
+  run(0);
+}
+
 }  // namespace
 
 std::vector<WatchedLamp> watched_lamps(const Circuit& circuit) {
@@ -135,31 +178,39 @@ std::vector<WatchedLamp> watched_lamps(const Circuit& circuit) {
 }
 
 FaultTable solve_faults(const Circuit& circuit, const Catalogue& catalogue, const States& states, std::vector<Fault> faults) {
-  Sound sound(circuit, catalogue, states);
+  std::vector<std::unique_ptr<Sound>> sounds(threads_for(faults.size()));   // one a thread: what they remember is not shared
+  in_parallel(sounds.size(), sounds.size(), [&](std::size_t, std::size_t i) { sounds[i] = std::make_unique<Sound>(circuit, catalogue, states); });
+
+  std::vector<Essence> essences(faults.size());
+  std::vector<Answer> answers(faults.size());
+  const auto each = [&](const std::vector<std::size_t>& of, const auto& work) {
+    in_parallel(sounds.size(), of.size(), [&](std::size_t thread, std::size_t i) { work(*sounds[thread], of[i]); });
+  };
+  std::vector<std::size_t> all(faults.size()), first, own;
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  each(all, [&](Sound& sound, std::size_t f) { essences[f] = OneFault(sound, faults[f]).essence(); });
+  std::map<Essence, std::size_t> known;
+  std::vector<std::size_t> like(faults.size());   // the first with the same essence
+  for (const std::size_t f : all) {
+    const auto [at, fresh] = known.try_emplace(std::move(essences[f]), f);
+    like[f] = at->second;
+    if (fresh) first.push_back(f);
+  }
+  const auto solve = [&](Sound& sound, std::size_t f) { answers[f] = find_answer(sound, faults[f]); };
+  each(first, solve);
+  for (const std::size_t f : all)
+    if (like[f] != f && !answers[like[f]].firm) own.push_back(f);
+  each(own, solve);
+
   FaultTable out;
-  std::map<Essence, std::size_t> firm;   // rows
-  for (Fault& fault : faults) {
-    FaultRow row;
-    OneFault one(sound, fault);
-    Essence essence = one.essence();
-    if (const auto like = firm.find(essence); like != firm.end()) {
-      row = out.rows[like->second];
-      row.fault = std::move(fault);
-      out.rows.push_back(std::move(row));
-      ++out.shared;
-      continue;
-    }
-    for (int s = 0; s < static_cast<int>(states.scenes.size()); ++s) {
-      if (one.left_alone(s)) {
-        ++out.skipped;
-        continue;
-      }
-      ++out.solved;
-      one.solve(s, row);
-    }
-    row.fault = std::move(fault);
-    if (one.firm()) firm.emplace(std::move(essence), out.rows.size());
+  for (const std::size_t f : all) {
+    const bool shared = like[f] != f && answers[like[f]].firm;
+    FaultRow row = shared ? out.rows[like[f]] : std::move(answers[f].row);
+    row.fault = std::move(faults[f]);
     out.rows.push_back(std::move(row));
+    out.solved += answers[f].solved;
+    out.skipped += answers[f].skipped;
+    out.shared += shared;
   }
   out.classes = classify(out.rows);
   return out;

@@ -46,7 +46,8 @@ int Sound::number(std::vector<char> conducting, const Pulled& pulled) {
   auto made = std::make_unique<SoundNetwork>();
   made->conducting = std::move(conducting);
   made->pulled = pulled;
-  const std::vector<double> near = networks_.empty() ? std::vector<double>{} : networks_.back()->solved.volts;
+  // What a fault leads to must not hang on the faults before.
+  const std::vector<double> near = networks_.empty() ? std::vector<double>{} : (watching_ ? networks_.front() : networks_.back())->solved.volts;
   if (!watching_ || solver.has_power()) {
     made->solved = solver.operate(solver.network(made->conducting), near);
   } else {   // a fault alone leads here: no scene shows it
