@@ -8,6 +8,7 @@
 #include <numeric>
 #include <thread>
 
+#include "solve/pulses.hpp"
 #include "solve/variant.hpp"
 
 namespace towloom {
@@ -63,12 +64,19 @@ class OneFault {
     for (;;) {
       Variant& v = variant(open);
       const Settled way = keeps_its_way(v, s) ? s.way : find_way(v, scene);
+      const std::optional<Solved> held = hold_filaments(v, way, scene);
       int over = -1;
-      bool solved = way.rests;
-      for (int p = 0; p < s.frame.phases; ++p) {
-        const Outcome& o = v.outcome(way.last()[static_cast<std::size_t>(p)]);
-        solved = solved && o.converged;
-        if (o.overloaded >= 0 && (over < 0 || o.overloaded < over)) over = o.overloaded;
+      bool solved = held ? held->converged() && held->chatter.empty() : way.rests;
+      const auto opens = [&](int protector) { over = over < 0 || (protector >= 0 && protector < over) ? protector : over; };
+      if (held) {
+        firm_ = firm_ && !sound_.solver.has_devices();   // of its volts nothing else is proved
+        for (int p = 0; p < held->phases; ++p) opens(find_overloaded(sound_.protectors, held->phase[static_cast<std::size_t>(p)]));
+      } else {
+        for (int p = 0; p < s.frame.phases; ++p) {
+          const Outcome& o = v.outcome(way.last()[static_cast<std::size_t>(p)]);
+          solved = solved && o.converged;
+          opens(o.overloaded);
+        }
       }
       if (over >= 0 && open.size() < most_blown) {
         const PartId part = sound_.protectors[static_cast<std::size_t>(over)].part;
@@ -77,7 +85,9 @@ class OneFault {
         continue;
       }
       if (!solved) ++row.unsolved;
-      const auto now = sound_.show(v.solver(), s.frame, [&](int p) -> const auto& { return v.looks(way.last()[static_cast<std::size_t>(p)]); });
+      const std::vector<LampState> now =
+          held ? sound_.show(v.solver(), *held)
+               : sound_.show(v.solver(), s.frame, [&](int p) -> const auto& { return v.looks(way.last()[static_cast<std::size_t>(p)]); });
       firm_ = firm_ && is_firm(sound_, scene, now);
       return compare(sound_, scene, now, row);
     }
@@ -97,6 +107,16 @@ class OneFault {
         sound_.solver, v.devices(), sound_.states.scenes[static_cast<std::size_t>(scene)], sound_.scenes[static_cast<std::size_t>(scene)].frame,
         [&](std::vector<char> conducting, const Pulled& pulled) { return sound_.number(std::move(conducting), pulled); },
         [&](int n) { return v.volts(n); });
+  }
+  // Where pulses reach a filament it is held at its RMS volts, as in the sound circuit: the scene is solved by itself.
+  std::optional<Solved> hold_filaments(Variant& v, const Settled& way, int scene) const {
+    const Solved& frame = sound_.scenes[static_cast<std::size_t>(scene)].frame;
+    if (!frame.pulsed) return std::nullopt;
+    std::array<std::vector<double>, 4> volts;
+    for (std::size_t p = 0; p < static_cast<std::size_t>(frame.phases); ++p) volts[p] = v.volts(way.last()[p]);
+    if (!do_pulses_reach(v.solver(), frame, volts)) return std::nullopt;
+    const Known near{&sound_.states.solved[static_cast<std::size_t>(scene)], nullptr};
+    return Solver(v.solver(), {}, &v.devices()).solve(sound_.states.scenes[static_cast<std::size_t>(scene)], {}, near);
   }
   Variant& variant(const std::vector<int>& open) {
     auto& found = variants_[open];

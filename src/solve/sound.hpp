@@ -58,6 +58,8 @@ struct Sound {
     }
     return out;
   }
+  // The same of a scene that was solved by itself.
+  std::vector<LampState> show(const Solver& of, const Solved&) const;
   std::vector<LampLook> look(const Solver& of, const std::vector<double>& volts, const std::vector<double>& amps) const;
 
  private:
