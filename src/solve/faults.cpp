@@ -1,9 +1,14 @@
 #include "solve/faults.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <functional>
 #include <memory>
+#include <numeric>
+#include <thread>
 
+#include "solve/pulses.hpp"
 #include "solve/variant.hpp"
 
 namespace towloom {
@@ -59,12 +64,19 @@ class OneFault {
     for (;;) {
       Variant& v = variant(open);
       const Settled way = keeps_its_way(v, s) ? s.way : find_way(v, scene);
+      const std::optional<Solved> held = hold_filaments(v, way, scene);
       int over = -1;
-      bool solved = way.rests;
-      for (int p = 0; p < s.frame.phases; ++p) {
-        const Outcome& o = v.outcome(way.last()[static_cast<std::size_t>(p)]);
-        solved = solved && o.converged;
-        if (o.overloaded >= 0 && (over < 0 || o.overloaded < over)) over = o.overloaded;
+      bool solved = held ? held->converged() && held->chatter.empty() : way.rests;
+      const auto opens = [&](int protector) { over = over < 0 || (protector >= 0 && protector < over) ? protector : over; };
+      if (held) {
+        firm_ = firm_ && !sound_.solver.has_devices();   // of its volts nothing else is proved
+        for (int p = 0; p < held->phases; ++p) opens(find_overloaded(sound_.protectors, held->phase[static_cast<std::size_t>(p)]));
+      } else {
+        for (int p = 0; p < s.frame.phases; ++p) {
+          const Outcome& o = v.outcome(way.last()[static_cast<std::size_t>(p)]);
+          solved = solved && o.converged;
+          opens(o.overloaded);
+        }
       }
       if (over >= 0 && open.size() < most_blown) {
         const PartId part = sound_.protectors[static_cast<std::size_t>(over)].part;
@@ -73,7 +85,9 @@ class OneFault {
         continue;
       }
       if (!solved) ++row.unsolved;
-      const auto now = sound_.show(v.solver(), s.frame, [&](int p) -> const auto& { return v.looks(way.last()[static_cast<std::size_t>(p)]); });
+      const std::vector<LampState> now =
+          held ? sound_.show(v.solver(), *held)
+               : sound_.show(v.solver(), s.frame, [&](int p) -> const auto& { return v.looks(way.last()[static_cast<std::size_t>(p)]); });
       firm_ = firm_ && is_firm(sound_, scene, now);
       return compare(sound_, scene, now, row);
     }
@@ -94,13 +108,23 @@ class OneFault {
         [&](std::vector<char> conducting, const Pulled& pulled) { return sound_.number(std::move(conducting), pulled); },
         [&](int n) { return v.volts(n); });
   }
+  // Where pulses reach a filament it is held at its RMS volts, as in the sound circuit: the scene is solved by itself.
+  std::optional<Solved> hold_filaments(Variant& v, const Settled& way, int scene) const {
+    const Solved& frame = sound_.scenes[static_cast<std::size_t>(scene)].frame;
+    if (!frame.pulsed) return std::nullopt;
+    std::array<std::vector<double>, 4> volts;
+    for (std::size_t p = 0; p < static_cast<std::size_t>(frame.phases); ++p) volts[p] = v.volts(way.last()[p]);
+    if (!do_pulses_reach(v.solver(), frame, volts)) return std::nullopt;
+    const Known near{&sound_.states.solved[static_cast<std::size_t>(scene)], nullptr};
+    return Solver(v.solver(), {}, &v.devices()).solve(sound_.states.scenes[static_cast<std::size_t>(scene)], {}, near);
+  }
   Variant& variant(const std::vector<int>& open) {
     auto& found = variants_[open];
     if (found) return *found;
     std::vector<Change> changes = fault_.changes;
     for (const int p : open)
       for (const Change& c : opened(sound_.protectors[static_cast<std::size_t>(p)]).changes) changes.push_back(c);
-    found = std::make_unique<Variant>(sound_, changes, open);
+    found = std::make_unique<Variant>(sound_, changes, open.size() == most_blown);
     return *found;
   }
 
@@ -122,6 +146,45 @@ std::vector<FaultClass> classify(const std::vector<FaultRow>& rows) {
   return out;
 }
 
+struct Answer {
+  FaultRow row;
+  int solved = 0, skipped = 0;
+  bool firm = false;
+};
+
+Answer find_answer(Sound& sound, const Fault& fault) {
+  Answer out;
+  OneFault one(sound, fault);
+  for (int s = 0; s < static_cast<int>(sound.states.scenes.size()); ++s) {
+    if (one.left_alone(s)) {
+      ++out.skipped;
+      continue;
+    }
+    ++out.solved;
+    one.solve(s, out.row);
+  }
+  out.firm = one.firm();
+  return out;
+}
+
+// Few faults are not worth a thread's own sound circuit.
+std::size_t threads_for(std::size_t faults) {
+  constexpr std::size_t faults_a_thread = 50;
+  const std::size_t most = std::max(1u, std::thread::hardware_concurrency());
+  return std::clamp<std::size_t>(faults / faults_a_thread, 1, most);
+}
+
+// `work` gets the number of its thread and an index below `count`, each once. Nothing may hang on which thread that is.
+void in_parallel(std::size_t threads, std::size_t count, const std::function<void(std::size_t thread, std::size_t index)>& work) {
+  std::atomic<std::size_t> next = 0;
+  const auto run = [&](std::size_t thread) {
+    for (std::size_t i = next++; i < count; i = next++) work(thread, i);
+  };
+  std::vector<std::jthread> others;
+  for (std::size_t t = 1; t < threads; ++t) others.emplace_back(run, t);
+  run(0);
+}
+
 }  // namespace
 
 std::vector<WatchedLamp> watched_lamps(const Circuit& circuit) {
@@ -135,31 +198,39 @@ std::vector<WatchedLamp> watched_lamps(const Circuit& circuit) {
 }
 
 FaultTable solve_faults(const Circuit& circuit, const Catalogue& catalogue, const States& states, std::vector<Fault> faults) {
-  Sound sound(circuit, catalogue, states);
+  std::vector<std::unique_ptr<Sound>> sounds(threads_for(faults.size()));   // one a thread: what they remember is not shared
+  in_parallel(sounds.size(), sounds.size(), [&](std::size_t, std::size_t i) { sounds[i] = std::make_unique<Sound>(circuit, catalogue, states); });
+
+  std::vector<Essence> essences(faults.size());
+  std::vector<Answer> answers(faults.size());
+  const auto each = [&](const std::vector<std::size_t>& of, const auto& work) {
+    in_parallel(sounds.size(), of.size(), [&](std::size_t thread, std::size_t i) { work(*sounds[thread], of[i]); });
+  };
+  std::vector<std::size_t> all(faults.size()), first, own;
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  each(all, [&](Sound& sound, std::size_t f) { essences[f] = OneFault(sound, faults[f]).essence(); });
+  std::map<Essence, std::size_t> known;
+  std::vector<std::size_t> like(faults.size());   // the first with the same essence
+  for (const std::size_t f : all) {
+    const auto [at, fresh] = known.try_emplace(std::move(essences[f]), f);
+    like[f] = at->second;
+    if (fresh) first.push_back(f);
+  }
+  const auto solve = [&](Sound& sound, std::size_t f) { answers[f] = find_answer(sound, faults[f]); };
+  each(first, solve);
+  for (const std::size_t f : all)
+    if (like[f] != f && !answers[like[f]].firm) own.push_back(f);
+  each(own, solve);
+
   FaultTable out;
-  std::map<Essence, std::size_t> firm;   // rows
-  for (Fault& fault : faults) {
-    FaultRow row;
-    OneFault one(sound, fault);
-    Essence essence = one.essence();
-    if (const auto like = firm.find(essence); like != firm.end()) {
-      row = out.rows[like->second];
-      row.fault = std::move(fault);
-      out.rows.push_back(std::move(row));
-      ++out.shared;
-      continue;
-    }
-    for (int s = 0; s < static_cast<int>(states.scenes.size()); ++s) {
-      if (one.left_alone(s)) {
-        ++out.skipped;
-        continue;
-      }
-      ++out.solved;
-      one.solve(s, row);
-    }
-    row.fault = std::move(fault);
-    if (one.firm()) firm.emplace(std::move(essence), out.rows.size());
+  for (const std::size_t f : all) {
+    const bool shared = like[f] != f && answers[like[f]].firm;
+    FaultRow row = shared ? out.rows[like[f]] : std::move(answers[f].row);
+    row.fault = std::move(faults[f]);
     out.rows.push_back(std::move(row));
+    out.solved += answers[f].solved;
+    out.skipped += answers[f].skipped;
+    out.shared += shared;
   }
   out.classes = classify(out.rows);
   return out;

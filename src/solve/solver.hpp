@@ -14,9 +14,9 @@ class Solver {
  public:
   // Both must outlive it.
   Solver(const Circuit&, const Catalogue&);
-  // The same circuit with something changed; forced modes are left to whoever asks. `sound` must outlive it, and its
-  // branches keep their numbers; bridges come behind.
-  Solver(const Solver& sound, const std::vector<Change>&);
+  // The same circuit with something changed. `sound` must outlive it, and its branches keep their numbers; bridges come
+  // behind. `devices`: the circuit whose thresholds hold in solve(), where some modes are forced.
+  Solver(const Solver& sound, const std::vector<Change>&, const Circuit* devices = nullptr);
   // As the free function of solve.hpp.
   Solved solve(const Scene&, const std::vector<Attached>& = {}, const Known& = {}) const;
 
@@ -80,6 +80,7 @@ class Solver {
   static bool conducts(const Slot& s, char conducting) { return conducting != 0 || (s.gate == Gate::always && !s.pulsed); }
 
   const Circuit& circuit_;
+  const Circuit* devices_of_ = nullptr;
   Points points_;
   std::vector<int> node_;      // by point: network point, -1 = 0 V
   int nodes_ = 0;

@@ -77,7 +77,8 @@ struct Solver::Apply {
   void operator()(const ModeForced&) const {}
 };
 
-Solver::Solver(const Solver& sound, const std::vector<Change>& changes) : Solver(sound) {
+Solver::Solver(const Solver& sound, const std::vector<Change>& changes, const Circuit* devices) : Solver(sound) {
+  devices_of_ = devices;
   Apply apply(*this);
   for (const Change& change : changes) std::visit(apply, change);
   if (!apply.reshaped) return;   // the order of elimination stays

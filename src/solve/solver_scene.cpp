@@ -48,7 +48,7 @@ void Solver::solve_phases(const Job& job, const Modes& modes, Solved& out) const
 
 // All changes at once, until nothing changes. The modes found are left in `modes`.
 void Solver::settle(const Job& job, Modes& modes, Solved& out) const {
-  if (const auto next = follow(circuit_, points_, out, modes, [&] { solve_phases(job, modes, out); })) out.chatter = changing(modes, *next);
+  if (const auto next = follow(devices_of_ == nullptr ? circuit_ : *devices_of_, points_, out, modes, [&] { solve_phases(job, modes, out); })) out.chatter = changing(modes, *next);
 }
 
 Solved Solver::frame(const Scene& scene) const {
@@ -90,7 +90,7 @@ Solved Solver::solve(const Scene& scene, const std::vector<Attached>& attached, 
   // Filaments as resistors, until these are what their RMS volts make of them.
   constexpr int most_rounds = 20;   // each leaves about a twentieth of the difference
   for (int round = 0; out.pulsed && out.converged() && round < most_rounds; ++round) {
-    std::vector<HeldFilament> held = held_filaments(circuit_, points_, out);
+    std::vector<HeldFilament> held = held_filaments(*this, out);
     if (agree(held, out.held)) break;
     std::vector<Solver> by_flash;
     for (int flash = 0; flash < out.flash_phases(); ++flash) by_flash.emplace_back(*this, held_changes(held, flash));

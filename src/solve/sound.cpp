@@ -29,7 +29,10 @@ Sound::Sound(const Circuit& c, const Catalogue& k, const States& s)
     scene.way = settle(
         solver, circuit, asked, scene.frame, [&](std::vector<char> conducting, const Pulled& pulled) { return number(std::move(conducting), pulled); },
         [&](int n) { return solver.by_point(network(n).solved.volts); });
-    scene.states = show(solver, scene.frame, [&](int p) -> const auto& { return network(scene.way.last()[static_cast<std::size_t>(p)]).lamps; });
+    // Over pulses a filament is held at its RMS volts: that is no network by itself.
+    const Solved& solved = states.solved[scenes.size()];
+    scene.states = solved.held.empty() ? show(solver, scene.frame, [&](int p) -> const auto& { return network(scene.way.last()[static_cast<std::size_t>(p)]).lamps; })
+                                       : show(solver, solved);
     for (std::size_t l = 0; l < lamps.size(); ++l) if (scene.states[l].light >= rules.lit) lights[l].push_back(scene.states[l].light);
     scenes.push_back(std::move(scene));
   }
@@ -46,7 +49,8 @@ int Sound::number(std::vector<char> conducting, const Pulled& pulled) {
   auto made = std::make_unique<SoundNetwork>();
   made->conducting = std::move(conducting);
   made->pulled = pulled;
-  const std::vector<double> near = networks_.empty() ? std::vector<double>{} : networks_.back()->solved.volts;
+  // What a fault leads to must not hang on the faults before.
+  const std::vector<double> near = networks_.empty() ? std::vector<double>{} : (watching_ ? networks_.front() : networks_.back())->solved.volts;
   if (!watching_ || solver.has_power()) {
     made->solved = solver.operate(solver.network(made->conducting), near);
   } else {   // a fault alone leads here: no scene shows it
@@ -58,6 +62,20 @@ int Sound::number(std::vector<char> conducting, const Pulled& pulled) {
   if (watching_) find_margin(*made);
   networks_.push_back(std::move(made));
   return at->second;
+}
+
+std::vector<LampState> Sound::show(const Solver& of, const Solved& solved) const {
+  std::array<std::vector<LampLook>, 4> looks;
+  for (std::size_t p = 0; p < static_cast<std::size_t>(solved.phases); ++p) {
+    const Phase& phase = solved.phase[p];
+    const auto at = [&](TerminalRef t) { return phase.volts[static_cast<std::size_t>(of.points().at(t))]; };
+    for (const WatchedLamp& lamp : lamps) {
+      const Element& e = of.element(of.branch(lamp.part, lamp.element));
+      const double amps = phase.element_a[static_cast<std::size_t>(lamp.part.v)][static_cast<std::size_t>(lamp.element)];
+      looks[p].push_back(look_at(e, rules, at({lamp.part, e.a}) - at({lamp.part, e.b}), amps));
+    }
+  }
+  return show(of, solved, [&](int p) -> const auto& { return looks[static_cast<std::size_t>(p)]; });
 }
 
 std::vector<LampLook> Sound::look(const Solver& of, const std::vector<double>& volts, const std::vector<double>& amps) const {

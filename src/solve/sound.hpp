@@ -17,8 +17,6 @@ struct SoundNetwork {          // which elements conduct, in which mode
   double within = 0;           // amps that Kirchhoff's law misses over all points
   std::vector<LampLook> lamps;
   Ways ways;                   // of the supplies
-  // The volts that the fault solved last makes of it, by the protectors that are open: a guess for the next.
-  mutable std::map<std::vector<int>, std::vector<double>> latest;
   double margin = 0;           // amps that may go astray anywhere before a lamp, a coil, an input or a fuse shows it
 };
 struct SoundScene {
@@ -60,6 +58,8 @@ struct Sound {
     }
     return out;
   }
+  // The same of a scene that was solved by itself.
+  std::vector<LampState> show(const Solver& of, const Solved&) const;
   std::vector<LampLook> look(const Solver& of, const std::vector<double>& volts, const std::vector<double>& amps) const;
 
  private:

@@ -26,9 +26,9 @@ std::optional<Circuit> with_forced(const Circuit& circuit, const std::vector<Cha
 
 }  // namespace
 
-Variant::Variant(Sound& sound, const std::vector<Change>& changes, const std::vector<int>& open)
+Variant::Variant(Sound& sound, const std::vector<Change>& changes, bool last)
     : sound_(sound), solver_(sound.solver, changes), forced_(with_forced(sound.circuit, changes, sound.catalogue)),
-      open_(open), last_(open.size() >= most_blown) {
+      last_(last) {
   for (const Change& c : changes)
     if (const auto* forced = std::get_if<ModeForced>(&c)) forces_.push_back(*forced);
   for (const AmpsWatch& lamp : sound.watches.lamps)
@@ -120,20 +120,15 @@ std::optional<std::size_t> Variant::most_like(const SoundNetwork& n) const {
   return best;
 }
 
-// Where the search starts: a network much like it was solved, the same change of the volts here; or this network with
-// another fault.
+// Where the search starts: the same change of the volts as in the network most like this one.
 std::vector<double> Variant::guess(const SoundNetwork& n) const {
   std::vector<double> out = n.solved.volts;
-  if (const auto like = most_like(n)) {
+  if (const auto like = most_like(n))
     for (std::size_t p = 0; p < out.size(); ++p) out[p] += known_[*like].change[p];
-  } else if (const auto other = n.latest.find(open_); other != n.latest.end()) {
-    out = other->second;
-  }
   return out;
 }
 
 void Variant::keep(const SoundNetwork& n, const std::vector<double>& volts, Outcome& out) {
-  n.latest[open_] = volts;
   Known k{volts, signature(n)};
   for (std::size_t p = 0; p < volts.size(); ++p) k.change[p] -= n.solved.volts[p];
   out.change = static_cast<int>(known_.size());

@@ -18,8 +18,8 @@ struct Outcome {
 
 class Variant {
  public:
-  // `open`: the protectors that the changes open.
-  Variant(Sound&, const std::vector<Change>&, const std::vector<int>& open);
+  // `last`: protectors that carry too much stay closed.
+  Variant(Sound&, const std::vector<Change>&, bool last);
   const Outcome& outcome(int network);
   const std::vector<LampLook>& looks(int network);
   // Of all points.
@@ -50,8 +50,7 @@ class Variant {
   std::vector<ModeForced> forces_;
   std::optional<Circuit> forced_;
   std::vector<int> touched_;   // network points
-  const std::vector<int> open_;
-  const bool last_;            // no more protectors open
+  const bool last_;
   bool lamp_changed_ = false;  // burnt out: it shows other than it would with the same amps
   std::vector<Outcome> outcomes_;
   std::vector<Known> known_;
