@@ -138,7 +138,11 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
     return std::vector<Drawing>{};
   };
   std::map<std::string, Lack> lacking;   // by group
-  std::map<std::pair<std::vector<int>, std::vector<int>>, KnownOrders> known;   // by parts and wires of a page
+  struct KnownPage {
+    KnownOrders orders;
+    bool held = false;           // the paper can hold it
+  };
+  std::map<std::pair<std::vector<int>, std::vector<int>>, KnownPage> known;   // by parts and wires of a page
   for (std::optional<Apart> apart = Apart{}; apart; apart = divided_further(*apart, lacking)) {
     std::vector<PageCircuit> pages = split(facts.circuit(), *apart);
     const bool divided = !std::equal(taken.begin(), taken.end(), pages.begin(), pages.end(), [](const PageCircuit& a, const PageCircuit& b) { return a.part_of == b.part_of; });
@@ -148,11 +152,14 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
     name_references(pages, before, style);
     name_joints(pages, before, style);
     const BenchSet set{facts, catalogue, style, measure, before + static_cast<int>(pages.size()) + other_pages, before + static_cast<int>(pages.size()) + 1, effort, caption};
-    const auto orders = [&](const PageCircuit& page) -> KnownOrders& { return known[{page.part_of, page.wire_of}]; };
+    const auto known_of = [&](const PageCircuit& page) -> KnownPage& { return known[{page.part_of, page.wire_of}]; };
     const auto head_of = [&](std::size_t p) { return PageHead{before + static_cast<int>(p) + 1, papers.back(), p == 0 ? index_of(pages, before, style) : "", {}}; };
     for (std::size_t p = 0; p < pages.size() && pages.size() > 1; ++p) {
       Problem why;
-      if (lacking.count(pages[p].group) != 0 || can_hold(set, pages[p], head_of(p), orders(pages[p]), why)) continue;   // one of a group that is too large: the group is divided anyway
+      if (lacking.count(pages[p].group) != 0) continue;   // the group is divided anyway
+      KnownPage& page = known_of(pages[p]);
+      page.held = page.held || can_hold(set, pages[p], head_of(p), page.orders, why);
+      if (page.held) continue;
       problem = why;
       tight = p;
       lacking[pages[p].group].note(why);
@@ -164,7 +171,7 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
     for (std::size_t p = 0; p < pages.size(); ++p) {
       PageHead head = head_of(p);
       head.shown = shown;
-      auto page = on_smallest(set, pages[p], head, papers, orders(pages[p]), problem);
+      auto page = on_smallest(set, pages[p], head, papers, known_of(pages[p]).orders, problem);
       if (!page) break;
       out.push_back(std::move(page->drawing));
       for (const Part& part : pages[p].circuit.parts) shown.insert(part.id);
