@@ -101,9 +101,9 @@ void Field::walk(const std::vector<GridPoint>& corners, Do what) {
 }
 
 std::vector<GridPoint> Field::find(const RouteRequest& request, Rule rule, int bound) {
-  Found plain{{}, bound, false};
+  Priced plain{{}, bound, false};
   if (rule == Rule::keep) {
-    Found best = find_plain(request);
+    Priced best = price_plain(request);
     if (best.surely && best.cost >= bound) return {};
     if (best.cost < bound) plain = std::move(best);
     if (plain.surely) return plain.corners;

@@ -17,6 +17,11 @@ class Field {
   explicit Field(const Grid&);
   // Nothing where no way costs less than `bound`.
   std::vector<GridPoint> find(const RouteRequest&, Rule, int bound = no_bound);
+  struct Plain {
+    std::vector<GridPoint> corners;
+    bool surely;                 // no other way costs less
+  };
+  Plain find_plain(const RouteRequest&) const;   // the best with two bends at most, nothing driven out
   void take(const std::vector<GridPoint>& corners, int wire);
   void leave(const std::vector<GridPoint>& corners, int wire);
   // Steps, bends and crossings of what lies already, as find() counts them. The wire itself must not lie.
@@ -29,10 +34,10 @@ class Field {
  private:
   // A step costs 1; a bend as much as 4 steps, a crossing as 6 (measured on a test graph of 103 wires).
   static constexpr int bend_cost = 4, crossing_cost = 6;
-  struct Found {
+  struct Priced {
     std::vector<GridPoint> corners;
     int cost;
-    bool surely;                 // no other way costs less
+    bool surely;
   };
   struct Cell {
     bool blocked = false, fence_level = false, fence_upright = false;
@@ -40,7 +45,7 @@ class Field {
     int history = 0;
   };
   int stretch_cost(GridPoint a, GridPoint b, bool turns) const;
-  Found find_plain(const RouteRequest&) const;   // the best with two bends at most, nothing driven out
+  Priced price_plain(const RouteRequest&) const;
   bool inside(GridPoint p) const { return p.x >= 0 && p.y >= 0 && p.x < width_ && p.y < height_; }
   Cell& cell(GridPoint p) { return cells_[static_cast<std::size_t>(p.y * width_ + p.x)]; }
   const Cell& cell(GridPoint p) const { return cells_[static_cast<std::size_t>(p.y * width_ + p.x)]; }

@@ -32,8 +32,8 @@ int Field::stretch_cost(GridPoint a, GridPoint b, bool turns) const {
   return out;
 }
 
-Field::Found Field::find_plain(const RouteRequest& r) const {
-  Found best{{}, no_way, false};
+Field::Priced Field::price_plain(const RouteRequest& r) const {
+  Priced best{{}, no_way, false};
   const auto consider = [&](std::vector<GridPoint> corners) {
     int cost = bend_cost * (static_cast<int>(corners.size()) - 2);
     for (std::size_t i = 0; i + 1 < corners.size() && cost < best.cost; ++i) {
@@ -72,6 +72,11 @@ Field::Found Field::find_plain(const RouteRequest& r) const {
     }
   best.surely = best.cost < d + others;
   return best;
+}
+
+Field::Plain Field::find_plain(const RouteRequest& r) const {
+  Priced best = price_plain(r);
+  return {std::move(best.corners), best.surely};
 }
 
 }  // namespace towloom

@@ -52,7 +52,10 @@ int Order::crossings(std::size_t left_column) const {
 // Where a terminal stands in its node: what looks up or down counts as a little higher or lower.
 int Order::offset(int n, int terminal) const {
   const PinSpot* pin = terminal < 0 || s_.nodes[at(n)].bar ? nullptr : pin_of(s_.nodes[at(n)], terminal);
-  return pin == nullptr ? 0 : pin->at.y * 4 + (pin->way == Way::up ? -1 : pin->way == Way::down ? 1 : 0);
+  if (pin == nullptr) return 0;
+  // What reaches the far side of a lamp comes from below: above it stands the name of its housing.
+  const bool below = pin->way == Way::down || (pin->way == Way::right && c_.part(s_.nodes[at(n)].part).kind == "lamp");
+  return pin->at.y * 4 + (pin->way == Way::up ? -1 : below ? 1 : 0);
 }
 
 // By custom what has the greater number stands farther out: coach lanes outside, those of one side's signal

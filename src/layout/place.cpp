@@ -10,7 +10,7 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 // stud_room: right of the lamps, for returns and ground symbols; last_room: where no lamps stand last.
-constexpr double most_saved = 1.3;   // times the height that other columns may save
+constexpr double most_saved = 1.3, saved_for_label = 1.03;   // times the height that other columns are asked to save
 constexpr int most_spread = 14, stud_room = 8, last_room = 11, stud_lead = 6;
 
 std::vector<int> column_widths(const Sketch& sketch) {
@@ -104,7 +104,7 @@ Stack stack_columns(const Circuit& circuit, const Look& look, int high, const Wi
   for (const auto& [lit, turned] : {std::pair{LampLines::two, false}, {LampLines::one, false}, {LampLines::one, true}}) {
     Wishes tried = wishes;
     tried.over_at_dots = wishes.over_at_dots != turned;
-    if (turned && out.least > most_saved * high) break;
+    if (turned && out.least > (wishes.roomy.empty() ? most_saved : saved_for_label) * high) break;
     Sketch other = make_sketch(circuit, look, lit, tried);
     const bool same = std::equal(sketch.nodes.begin(), sketch.nodes.end(), other.nodes.begin(), other.nodes.end(), [](const SketchNode& a, const SketchNode& b) { return a.side == b.side && a.column == b.column; });
     if (turned && same) break;   // no wire goes over at a dot

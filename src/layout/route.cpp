@@ -74,7 +74,8 @@ std::vector<Routed> route(const Grid& grid, const std::vector<RouteRequest>& req
     const std::size_t i = waiting.front();
     waiting.pop_front();
     const int wire = static_cast<int>(i);
-    out[i].path = field.find(requests[i], Rule::keep);
+    const auto [plain, surely] = field.find_plain(requests[i]);
+    out[i].path = plain.empty() ? field.find(requests[i], Rule::keep) : plain;   // a better one is looked for once all lie
     if (out[i].path.empty()) hopeless = hopeless || driven >= most_driven * requests.size() || returns[i]++ >= most_returns;
     if (out[i].path.empty() && !hopeless) {
       out[i].path = field.find(requests[i], Rule::drive_out);
@@ -86,7 +87,7 @@ std::vector<Routed> route(const Grid& grid, const std::vector<RouteRequest>& req
         ++moves;
       }
     }
-    looked[i] = {moves, field.cost(out[i].path)};
+    looked[i] = {moves, plain.empty() || surely ? field.cost(out[i].path) : 0};
     field.take(out[i].path, wire);
   }
   // Once all lie, each looks again for a better way past the others.

@@ -32,7 +32,10 @@ void share_lamps(const Circuit& c, const std::vector<bool>& shared, std::vector<
   }
   // What feeds one page's lamps stands there; what feeds several, on the first of them. What feeds none, a return
   // or a resistor to ground, goes with what it hangs on.
-  const Flow flow = flow_of(c);
+  Flow flow = flow_of(c);
+  for (std::size_t p = 0; p < c.parts.size(); ++p)   // a relay in the return of a lamp stands for what feeds it
+    for (const int lamp : flow.before[p])
+      if (c.parts[p].kind == "relay" && c.parts[at(lamp)].kind == "lamp") flow.next[p].push_back(lamp), std::erase(flow.next[at(lamp)], static_cast<int>(p));
   std::vector<bool> feeds = known;
   for (bool changed = true; changed;) {
     changed = false;

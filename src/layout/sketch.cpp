@@ -1,6 +1,7 @@
 #include "layout/sketch.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <map>
 
 #include "layout/columns.hpp"
@@ -140,12 +141,18 @@ void Maker::add_parts() {
 
 // Long wires get a node in every column that they pass.
 void Maker::add_links() {
+  std::size_t passing = 0;       // room for all at once, so that references to nodes hold
+  for (const Wire& w : c_.wires) {
+    const int a = node_[at(w.from.part.v)], b = node_[at(w.to.part.v)];
+    if (a >= 0 && b >= 0) passing += at(std::abs(out_.nodes[at(a)].column - out_.nodes[at(b)].column));
+  }
+  out_.nodes.reserve(out_.nodes.size() + passing);
   for (std::size_t w = 0; w < c_.wires.size(); ++w) {
     int a = node_[at(c_.wires[w].from.part.v)], b = node_[at(c_.wires[w].to.part.v)];
     int at_a = c_.wires[w].from.index, at_b = c_.wires[w].to.index;
     if (a < 0 || b < 0) continue;
     if (out_.nodes[at(a)].column > out_.nodes[at(b)].column) std::swap(a, b), std::swap(at_a, at_b);
-    const SketchNode left = out_.nodes[at(a)], right = out_.nodes[at(b)];
+    const SketchNode &left = out_.nodes[at(a)], &right = out_.nodes[at(b)];
     if (left.column == right.column) continue;
     // A return that ends on a bar may come at any height: it passes level with its lamp.
     const bool to_bar = right.bar && !left.bar && out_.zone[at(left.column)] == in_lamp;

@@ -93,6 +93,8 @@ std::optional<Apart> divided_further(Apart apart, const std::map<std::string, La
   return apart;
 }
 
+constexpr std::size_t little = 8;   // wires of a page that does not stand alone
+
 // Whether a page holds one part with what belongs to it: no division makes it smaller.
 bool is_whole(const PageCircuit& page) {
   return std::count_if(page.part_of.begin(), page.part_of.end(), [&](int p) { return p >= 0; }) == 1;
@@ -138,37 +140,71 @@ std::vector<Drawing> bench_sheet(const Facts& facts, const Catalogue& catalogue,
     return std::vector<Drawing>{};
   };
   std::map<std::string, Lack> lacking;   // by group
-  std::map<std::pair<std::vector<int>, std::vector<int>>, KnownOrders> known;   // by parts and wires of a page
+  struct KnownPage {
+    KnownOrders orders;
+    bool held = false;           // the paper can hold it
+  };
+  std::map<std::pair<std::vector<int>, std::vector<int>>, KnownPage> known;   // by parts and wires of a page
   for (std::optional<Apart> apart = Apart{}; apart; apart = divided_further(*apart, lacking)) {
     std::vector<PageCircuit> pages = split(facts.circuit(), *apart);
     const bool divided = !std::equal(taken.begin(), taken.end(), pages.begin(), pages.end(), [](const PageCircuit& a, const PageCircuit& b) { return a.part_of == b.part_of; });
     taken = pages;
     if (!divided) continue;
     lacking.clear();
-    name_references(pages, before, style);
-    name_joints(pages, before, style);
-    const BenchSet set{facts, catalogue, style, measure, before + static_cast<int>(pages.size()) + other_pages, before + static_cast<int>(pages.size()) + 1, effort, caption};
-    const auto orders = [&](const PageCircuit& page) -> KnownOrders& { return known[{page.part_of, page.wire_of}]; };
-    const auto head_of = [&](std::size_t p) { return PageHead{before + static_cast<int>(p) + 1, papers.back(), p == 0 ? index_of(pages, before, style) : "", {}}; };
+    const auto named = [&](std::vector<PageCircuit> of) {
+      name_references(of, before, style);
+      name_joints(of, before, style);
+      return of;
+    };
+    const auto set_of = [&](const std::vector<PageCircuit>& of) {
+      const int last = before + static_cast<int>(of.size());
+      return BenchSet{facts, catalogue, style, measure, last + other_pages, last + 1, effort, caption};
+    };
+    const auto known_of = [&](const PageCircuit& page) -> KnownPage& { return known[{page.part_of, page.wire_of}]; };
+    const auto head_of = [&](const std::vector<PageCircuit>& of, std::size_t p) { return PageHead{before + static_cast<int>(p) + 1, papers.back(), p == 0 ? index_of(of, before, style) : "", {}}; };
+    const auto holds = [&](const std::vector<PageCircuit>& of, std::size_t p, Problem& why) {
+      KnownPage& page = known_of(of[p]);
+      page.held = page.held || can_hold(set_of(of), of[p], head_of(of, p), page.orders, why);
+      return page.held;
+    };
+    pages = named(std::move(pages));
     for (std::size_t p = 0; p < pages.size() && pages.size() > 1; ++p) {
       Problem why;
-      if (lacking.count(pages[p].group) != 0 || can_hold(set, pages[p], head_of(p), orders(pages[p]), why)) continue;   // one of a group that is too large: the group is divided anyway
+      if (lacking.count(pages[p].group) != 0 || holds(pages, p, why)) continue;   // one of a group that is too large: the group is divided anyway
       problem = why;
       tight = p;
       lacking[pages[p].group].note(why);
       if (is_whole(pages[p])) return refuse();
     }
     if (!lacking.empty()) continue;
-    std::vector<Drawing> out;
-    std::set<std::string> shown;
-    for (std::size_t p = 0; p < pages.size(); ++p) {
-      PageHead head = head_of(p);
-      head.shown = shown;
-      auto page = on_smallest(set, pages[p], head, papers, orders(pages[p]), problem);
-      if (!page) break;
-      out.push_back(std::move(page->drawing));
-      for (const Part& part : pages[p].circuit.parts) shown.insert(part.id);
+    const auto draw = [&](const std::vector<PageCircuit>& of) {   // as far as the paper holds them
+      std::vector<Drawing> out;
+      std::set<std::string> shown;
+      for (std::size_t p = 0; p < of.size(); ++p) {
+        PageHead head = head_of(of, p);
+        head.shown = shown;
+        auto page = on_smallest(set_of(of), of[p], head, papers, known_of(of[p]).orders, problem);
+        if (!page) break;
+        out.push_back(std::move(page->drawing));
+        for (const Part& part : of[p].circuit.parts) shown.insert(part.id);
+      }
+      return out;
+    };
+    // Pages that hold little stand together where the paper holds them both.
+    std::vector<bool> joined(pages.size(), false);
+    std::vector<PageCircuit> together;
+    for (std::size_t p = 1; p < pages.size(); ++p) {
+      if (pages[p].group != pages[p - 1].group || pages[p].circuit.wires.size() > little) continue;
+      joined[p] = true;
+      auto trial = named(split(facts.circuit(), *apart, joined));
+      const std::size_t with = p - static_cast<std::size_t>(std::count(joined.begin(), joined.begin() + static_cast<std::ptrdiff_t>(p) + 1, true));
+      Problem why;
+      joined[p] = trial[with].circuit.wires.size() <= 2 * little && holds(trial, with, why);
+      if (joined[p]) together = std::move(trial);
     }
+    if (!together.empty())
+      if (auto out = draw(together); out.size() == together.size()) return out;
+    auto out = draw(pages);
     if (out.size() == pages.size()) return out;
     tight = out.size();
     lacking[pages[tight].group].note(problem);
