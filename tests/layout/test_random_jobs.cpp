@@ -53,3 +53,17 @@ TEST_CASE("2,000 jobs by chance: each is drawn, and read back from its geometry 
   CHECK(most >= 150);
   CHECK(several > 500);
 }
+
+TEST_CASE("on A4 the coach's contacts take several pages where one is too low") {
+  constexpr unsigned many_contacts = 74;   // a seed whose signals alone are higher than the paper
+  const fixture::Looks looks;
+  fixture::Job plain = fixture::built(fixture::plain_job());
+  auto facts = fixture::unsolved(by_chance::job(many_contacts, 0), *plain.catalogue);
+  REQUIRE(facts.has_value());
+  facts->spec.paper = "a4";
+  facts->spec.paper_named = true;
+  Diagnostics diagnostics;
+  const auto pages = bench_sheet(*facts, *plain.catalogue, *looks.style, looks.measure, 0, diagnostics, as_placed);
+  CHECK_FALSE(pages.empty());
+  CHECK(prove(pages, facts->circuit()).empty());
+}
