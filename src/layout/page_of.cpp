@@ -69,35 +69,6 @@ std::vector<Share> by_function(const Circuit& c, Apart::Level wanted) {
   return out;
 }
 
-// Coach, cord and inlet on the page of the signals, whatever they feed.
-void contacts_to_signals(const Circuit& c, std::vector<Share>& share) {
-  for (std::size_t p = 0; p < c.parts.size(); ++p)
-    if (c.parts[p].zone == Zone::coach || c.parts[p].zone == Zone::cord || c.parts[p].zone == Zone::inlet) share[p] = {signals, 0};
-}
-
-// The two contacts of a core stand on one page, the coach's on that of the inlet's; so do contacts that share a terminal
-// of the coach's loom.
-void mate_contacts(const Circuit& c, std::vector<Share>& share) {
-  std::map<TerminalRef, int> first;   // contact of each terminal of the loom
-  const auto mate = [&](int contact) {
-    for (const Wire& w : c.wires)
-      if (is_core(w) && (w.from.part.v == contact || w.to.part.v == contact)) return w.from.part.v == contact ? w.to.part.v : w.from.part.v;
-    return contact;
-  };
-  for (const Wire& w : c.wires)
-    for (const auto& [loom, contact] : {std::pair{w.from, w.to.part.v}, {w.to, w.from.part.v}}) {
-      if (c.part(loom.part).kind != "coach-feed") continue;
-      const auto [found, fresh] = first.emplace(loom, contact);
-      if (!fresh) share[at(mate(contact))] = share[at(mate(found->second))];
-    }
-  for (const Wire& w : c.wires) {
-    if (!is_core(w)) continue;
-    const bool forward = c.part(w.to.part).zone == Zone::inlet;
-    const int inlet = forward ? w.to.part.v : w.from.part.v, coach = forward ? w.from.part.v : w.to.part.v;
-    share[at(coach)] = share[at(inlet)];
-  }
-}
-
 }  // namespace
 
 Pages assign_pages(const Circuit& c, Apart apart) {
@@ -110,6 +81,7 @@ Pages assign_pages(const Circuit& c, Apart apart) {
   if (apart.lamp_pages > 1) share_lamps(c, out.shared, share, apart.lamp_pages, apart.signal_pages);
   if (apart.car_pages > 1) share_car(c, out.shared, share, apart.car_pages);
   if (apart.contacts_apart) contacts_to_signals(c, share);
+  share_contacts(c, out.shared, share, apart.signal_pages);
   mate_contacts(c, share);
   cut_across(c, out.shared, share, apart.lengths);
   mate_contacts(c, share);

@@ -32,7 +32,7 @@ Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place,
     const double middle = (h.left + h.right) / 2, half = look.width(capitals(h.name), true) / 2;
     grid.blocked.push_back({static_cast<int>(std::ceil(middle - half - 0.3)), static_cast<int>(std::ceil(h.top - 1.7)), static_cast<int>(std::floor(middle + half + 0.3)),
                             static_cast<int>(std::floor(h.top - 0.3))});
-    constexpr double near = 0.75;   // modules between a wire's middle and an edge: nearer they read as one line
+    constexpr double near = 0.95;   // modules between a wire's middle and an edge: nearer they read as one line
     const GridBox whole{static_cast<int>(std::ceil(h.left)), static_cast<int>(std::ceil(h.top)), static_cast<int>(std::floor(h.right)), static_cast<int>(std::floor(h.bottom))};
     for (const double x : {h.left, h.right})
       for (const int at : {static_cast<int>(std::floor(x)), static_cast<int>(std::floor(x)) + 1})

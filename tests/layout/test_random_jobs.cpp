@@ -74,3 +74,17 @@ TEST_CASE("jobs by chance on the paper of an office printer go over several shee
   CHECK(tally.refused * 200 <= tally.valid);
   CHECK(tally.several > 300);
 }
+
+TEST_CASE("on A4 the coach's contacts take several pages where one is too low") {
+  constexpr unsigned many_contacts = 74;   // a seed whose signals alone are higher than the paper
+  const fixture::Looks looks;
+  fixture::Job plain = fixture::built(fixture::plain_job());
+  auto facts = fixture::unsolved(by_chance::job(many_contacts, 0), *plain.catalogue);
+  REQUIRE(facts.has_value());
+  facts->spec.paper = "a4";
+  facts->spec.paper_named = true;
+  Diagnostics diagnostics;
+  const auto pages = bench_sheet(*facts, *plain.catalogue, *looks.style, looks.measure, 0, diagnostics, as_placed);
+  CHECK_FALSE(pages.empty());
+  CHECK(prove(pages, facts->circuit()).empty());
+}
