@@ -8,7 +8,7 @@ namespace {
 
 using std::size_t;
 
-// A fifty-bit figure: sums of the same resistors in another order are equal.
+// Forty bits of a figure: sums of the same resistors in another order are equal.
 std::int64_t figure(double value) {
   int exponent = 0;
   const double share = std::frexp(value, &exponent);

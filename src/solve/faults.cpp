@@ -69,7 +69,7 @@ class OneFault {
       bool solved = held ? held->converged() && held->chatter.empty() : way.rests;
       const auto opens = [&](int protector) { over = over < 0 || (protector >= 0 && protector < over) ? protector : over; };
       if (held) {
-        firm_ = firm_ && !sound_.solver.has_devices();   // of its volts nothing else is proved
+        firm_ = firm_ && v.firm(*held, sound_.states.scenes[static_cast<std::size_t>(scene)]);
         for (int p = 0; p < held->phases; ++p) opens(find_overloaded(sound_.protectors, held->phase[static_cast<std::size_t>(p)]));
       } else {
         for (int p = 0; p < s.frame.phases; ++p) {

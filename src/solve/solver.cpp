@@ -162,6 +162,13 @@ std::vector<double> Solver::by_point(const std::vector<double>& volts) const {
   return out;
 }
 
+std::vector<double> Solver::by_node(const std::vector<double>& volts) const {
+  std::vector<double> out(static_cast<size_t>(nodes_), 0);
+  for (size_t p = 0; p < node_.size(); ++p)
+    if (node_[p] >= 0) out[static_cast<size_t>(node_[p])] = volts[p];
+  return out;
+}
+
 Phase Solver::solve_phase(const std::vector<char>& conducting, const std::vector<Attached>& attached, const Phase* near) const {
   Network net = network(conducting);
   const auto at = [&](TerminalRef t) { return t.part ? node(t) : -1; };

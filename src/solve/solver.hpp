@@ -49,6 +49,7 @@ class Solver {
   int nodes() const { return nodes_; }
   // Volts of all points, from those of the network's.
   std::vector<double> by_point(const std::vector<double>& volts) const;
+  std::vector<double> by_node(const std::vector<double>& volts) const;   // the other way
   // Branches that something was done to; bridges are not among them.
   const std::vector<int>& changed() const { return changed_; }
   const Element& element(int branch) const;          // as changed

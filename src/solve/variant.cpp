@@ -59,6 +59,26 @@ bool Variant::firm() const {
   return std::all_of(outcomes_.begin(), outcomes_.end(), [](const Outcome& o) { return !o.known || (o.firm && o.converged); });
 }
 
+bool Variant::firm(const Solved& held, const Scene& scene) const {
+  const std::vector<Wave> waves = sound_.solver.read(scene);
+  for (int p = 0; p < held.phases; ++p) {
+    const Phase& phase = held.phase[static_cast<std::size_t>(p)];
+    const std::vector<char> conducting = sound_.solver.conducting(waves, p % held.flash_phases(), phase.pulled, p < held.flash_phases());
+    const std::vector<double> volts = solver_.by_node(phase.volts);
+    const auto is_firm = [&](const AmpsWatch& w) { return w.limits.position(solver_.amps_at(w.branch, conducting, volts), leaks_apart_a) >= 0; };
+    for (const auto* of : {&sound_.watches.protectors, &sound_.watches.devices})
+      if (!std::all_of(of->begin(), of->end(), is_firm)) return false;
+    // A filament as it is held is a better way than find_ways() takes it for.
+    const std::vector<VoltsWatch>& supplies = sound_.watches.supplies;
+    const Ways ways = find_ways(solver_.network(conducting), supplies, volts);
+    for (std::size_t i = 0; i < supplies.size(); ++i) {
+      const double within = leaks_apart_a * std::min(ways.ohms[i], leaks_ohm) + (ways.islands[i] != 0 ? island_v : 0);
+      if (supplies[i].limits.position(between(volts, supplies[i].plus, supplies[i].minus), within) < 0) return false;
+    }
+  }
+  return true;
+}
+
 const std::vector<LampLook>& Variant::looks(int network) {
   const Outcome& o = outcome(network);
   return o.same ? sound_.network(network).lamps : o.lamps;

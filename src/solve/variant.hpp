@@ -27,6 +27,8 @@ class Variant {
   const Solver& solver() const { return solver_; }
   // Holds of every circuit with the same essence, as far as it is known.
   bool firm() const;
+  // The same of a scene that was solved by itself.
+  bool firm(const Solved&, const Scene&) const;
   Essence essence() const { return find_essence(sound_, solver_, forces_); }
   const Circuit& devices() const { return forced_ ? *forced_ : sound_.circuit; }
 

@@ -42,8 +42,8 @@ TEST_CASE("the table is what scene by scene gives, with relays, modules and puls
 }
 
 TEST_CASE("faults that make the same of the circuit share one answer, which is the own answer of each") {
-  // Units whose supply floats in some scenes; field-effect modules beside relays; a converter with its supply.
-  for (const char* name : {"plain-hatchback", "low-coupe", "mixed-roadster", "box-van"}) {
+  // Units whose supply floats in some scenes; field-effect modules beside relays; a converter with its supply; pulse-fed lamps.
+  for (const char* name : {"plain-hatchback", "low-coupe", "mixed-roadster", "box-van", "compact-crossover"}) {
     CAPTURE(name);
     const Checked job = checked(job_file(name));
     const Catalogue& catalogue = *job.job.catalogue;
