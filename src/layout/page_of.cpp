@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <map>
+#include <string>
+#include <utility>
 
 #include "layout/share.hpp"
 
