@@ -151,14 +151,22 @@ TEST_CASE("paper that the bench sheet does not fit is refused with one error, an
   const fs::path folder = fresh("narrow");
   const Outcome letter = towloom_run("draw " + plain + " --paper letter -o " + folder.string());
   CHECK(letter.status == 0);
-  const fs::path empty = fresh("narrow-2");
-  const Outcome o = towloom_run("draw specs/jobs/low-coupe.yaml --paper letter -o " + empty.string());
+  // A style of one's own with half a sheet of A4, ISO 216's A5: too small for a part and what belongs to it.
+  const fs::path data = fresh("half-sheets"), empty = fresh("narrow-2"), root = TOWLOOM_ROOT;
+  for (const char* part : {"specs", "styles"}) fs::copy(root / part, data / part, fs::copy_options::recursive);
+  {
+    std::ifstream in(data / "styles" / "workshop.yaml");
+    std::string style((std::istreambuf_iterator<char>(in)), {});
+    style.insert(style.find("  a3: [420, 297]"), "  a5: [210, 148]\n");
+    std::ofstream(data / "styles" / "workshop.yaml") << style;
+  }
+  const Outcome o = towloom_run("draw specs/jobs/low-coupe.yaml --paper a5 -o " + empty.string(), "TOWLOOM_DATA=" + data.string());
   CHECK(o.status == 2);
   const size_t first = o.text.find("error:");
   REQUIRE(first != std::string::npos);
   CHECK(o.text.find("error:", first + 1) == std::string::npos);
-  CHECK(has(o, "\"supply and auxiliaries\""));   // which of its sheets is too large,
-  CHECK(has(o, "draw it on tabloid"));           // and the next larger paper of its kind
+  CHECK(has(o, "the bench sheet does not fit a5 paper, even as "));
+  CHECK(has(o, "draw it on "));                  // the next larger paper
   CHECK(fs::is_empty(empty));
 }
 
