@@ -86,17 +86,21 @@ void Solver::rest(const Job& job, Solved& out) const {
 Solved Solver::solve(const Scene& scene, const std::vector<Attached>& attached, const Known& known) const {
   const std::vector<Wave> waves = read(scene);
   Solved out = frame(scene);
-  rest({waves, attached, known, {}}, out);
+  const auto rest_with = [&](std::vector<HeldFilament> held) {
+    std::vector<Solver> by_flash;
+    for (int flash = 0; flash < out.flash_phases() && !held.empty(); ++flash) by_flash.emplace_back(*this, held_changes(held, flash));
+    out = frame(scene);
+    rest({waves, attached, known, by_flash}, out);
+    out.held = std::move(held);
+  };
+  // A circuit nearly the same tells what its filaments come to.
+  rest_with(out.pulsed && known.near != nullptr ? known.near->held : std::vector<HeldFilament>{});
   // Filaments as resistors, until these are what their RMS volts make of them.
   constexpr int most_rounds = 20;   // each leaves about a twentieth of the difference
   for (int round = 0; out.pulsed && out.converged() && round < most_rounds; ++round) {
     std::vector<HeldFilament> held = held_filaments(*this, out);
     if (agree(held, out.held)) break;
-    std::vector<Solver> by_flash;
-    for (int flash = 0; flash < out.flash_phases(); ++flash) by_flash.emplace_back(*this, held_changes(held, flash));
-    out = frame(scene);
-    rest({waves, attached, known, by_flash}, out);
-    out.held = std::move(held);
+    rest_with(std::move(held));
   }
   return out;
 }
