@@ -47,11 +47,20 @@ Mm100 picture_height(const Circuit& circuit) {
   return std::max(mm(34), rows_height(circuit, Side::right) + rows_height(circuit, Side::centre) + rows_height(circuit, Side::left) + 2 * side_gap);
 }
 
+// What the glass of the lamp gives: as surveyed, else as the style has it by function, else red.
+Rgb light_of(const Customer& c, const Part& part) {
+  const std::vector<LampRow>& rows = c.facts.spec.car.lamps;
+  const auto row = std::find_if(rows.begin(), rows.end(), [&](const LampRow& r) { return r.place == part.origin.job; });
+  for (const std::string& name : {"lens-" + (row == rows.end() ? "" : row->lens), "lens-" + part.function})
+    if (const auto found = c.pen.style.ink.find(name); found != c.pen.style.ink.end()) return found->second;
+  return ink(c.pen.style, "cut");
+}
+
 // One lamp at the car's tail: a full disc where it follows the coach, an open ring where it stays dark.
 void draw_lamp(Customer& c, const LampIntent& lamp, Point at) {
   const Part& part = c.circuit().part(lamp.lamp);
   const bool follows = !lamp.tow_signal.empty();
-  Disc disc{at, lamp_radius, c.pen.pen("symbol"), follows, ink(c.pen.style, "cut")};
+  Disc disc{at, lamp_radius, c.pen.pen("symbol"), follows, light_of(c, part)};
   c.pen.add({disc});
   const std::string shows = follows ? c.say("shows-" + part.function) : c.say("stays-dark");
   const Point text{at.x + mm(4), at.y + mm(1.35)};

@@ -6,7 +6,6 @@ namespace towloom {
 namespace {
 
 constexpr double small_round = 6, small_flat = 5.5;  // mm a unit
-constexpr double largest = 20;                       // mm a unit: beyond it leads run into labels
 constexpr Mm100 margin = mm(5), section_head = mm(9.5), legend_height = mm(8);
 constexpr Mm100 note_gap = mm(6), least_notes = mm(70);   // between a table and the notes beside it; narrower they break too often
 
@@ -73,7 +72,9 @@ NotesPlace notes_place(const FaceSection& s, const Rect& room, const FacesPen& p
   return out;
 }
 
-Mm100 measure_section(const FaceSection& s, const Rect& room, const FacesPen& pen) {
+}  // namespace
+
+Mm100 section_height(const FaceSection& s, const Rect& room, const FacesPen& pen) {
   if (!s.rows.empty())
     return section_head + table_size(s.rows, room.w - 2 * margin, pen).h + notes_place(s, room, pen).height;
   if (s.pictures.empty()) return section_head + notes_place(s, room, pen).height;
@@ -82,6 +83,8 @@ Mm100 measure_section(const FaceSection& s, const Rect& room, const FacesPen& pe
   for (const Picture& p : s.pictures) tallest = std::max(tallest, extent_of(p, pen).h);
   return section_head + head_height(heads_of(s, columns, pen)) + tallest + notes_place(s, room, pen).height;
 }
+
+namespace {
 
 void draw_picture(const Picture& p, const Rect& column, const std::vector<std::string>& looks,
                   Mm100 head, Mm100 tallest, FacesPen& pen) {
@@ -129,24 +132,6 @@ void draw_section(const FaceSection& s, const Rect& room, FacesPen& pen) {
   draw_notes(s, place, notes, pen);
 }
 
-// Where a row of faces is too wide for the paper, their labels are broken.
-// Where that is not enough, or they are too high, all are drawn smaller, in the same proportion to one another.
-void fit(FaceSection& s, const Rect& room, const FacesPen& pen) {
-  const auto used = [&] {
-    Mm100 sum = 0;
-    for (const Picture& p : s.pictures) sum += std::max(extent_of(p, pen).w, head_width(p, pen));
-    return sum;
-  };
-  constexpr double least = 5;  // mm a unit
-  const auto smaller = [&] {
-    for (Picture& p : s.pictures) p.unit *= 0.95;
-  };
-  if (used() > room.w)
-    for (Picture& p : s.pictures) p.narrow = !p.compact;
-  while (used() > room.w && s.pictures.front().unit > least) smaller();
-  while (!s.pictures.empty() && measure_section(s, room, pen) > room.h && s.pictures.front().unit > least) smaller();
-}
-
 }  // namespace
 
 bool is_round(const Picture& p) { return p.view->connector->shell != "flat"; }
@@ -171,61 +156,8 @@ std::string sentence(std::string text) {
   return text + ".";
 }
 
-bool fits(FaceSection s, Rect space, const FacesPen& pen) {
-  fit(s, space, pen);
-  Mm100 used = 0;
-  for (const Picture& p : s.pictures) used += std::max(extent_of(p, pen).w, head_width(p, pen)) + mm(4);
-  return used <= space.w && measure_section(s, space, pen) <= space.h;
-}
-
 Rect faces_room(Rect space) {
   return {space.x + mm(2), space.y + mm(5), space.w - mm(4), space.h - mm(7) - legend_height};
-}
-
-namespace {
-
-std::vector<std::vector<FaceSection>> in_turn(std::vector<FaceSection> sections, Rect space, const FacesPen& pen) {
-  std::vector<std::vector<FaceSection>> pages(1);
-  Mm100 used = 0;
-  for (FaceSection& s : sections) {
-    fit(s, space, pen);
-    s.height = measure_section(s, space, pen);
-    if (!pages.back().empty() && used + s.height > space.h) {
-      pages.emplace_back();
-      used = 0;
-    }
-    used += s.height + mm(6);
-    pages.back().push_back(std::move(s));
-  }
-  return pages;
-}
-
-// Whether every row of faces finds room as large as it was made.
-bool keeps_size(std::vector<FaceSection> sections, Rect space, const FacesPen& pen) {
-  for (FaceSection& s : sections) {
-    if (s.pictures.empty()) continue;
-    const Picture before = s.pictures.front();
-    if (before.unit > largest) return false;
-    fit(s, space, pen);
-    const Picture& after = s.pictures.front();
-    if (after.unit < before.unit || after.narrow != before.narrow) return false;
-  }
-  return true;
-}
-
-}  // namespace
-
-// All faces as large as they can be together on as few pages as they need, in the same proportion to one another.
-std::vector<std::vector<FaceSection>> paginate(const std::vector<FaceSection>& sections, Rect space, const FacesPen& pen) {
-  const auto plain = in_turn(sections, space, pen);
-  const Rect loose{space.x, space.y, space.w - mm(16), space.h - mm(10)};   // larger faces leave air between them
-  for (int twentieth = 40; twentieth > 20; --twentieth) {
-    std::vector<FaceSection> larger = sections;
-    for (FaceSection& s : larger)
-      for (Picture& picture : s.pictures) picture.unit *= twentieth / 20.0;
-    if (keeps_size(larger, loose, pen) && in_turn(larger, loose, pen).size() <= plain.size()) return in_turn(std::move(larger), space, pen);
-  }
-  return plain;
 }
 
 void draw_faces_page(const std::vector<FaceSection>& page, Rect space, FacesPen& pen) {

@@ -25,6 +25,7 @@ std::string sentence(std::string text);  // a capital first, a full stop last
 // Cautions of a form, and which of its facts no good source confirmed.
 std::vector<std::string> connector_notes(const Connector&, const Style&);
 
+Mm100 section_height(const FaceSection&, const Rect& room, const FacesPen&);
 // Room for the sections inside the frame; the legend stands below it.
 Rect faces_room(Rect frame_space);
 bool fits(FaceSection, Rect space, const FacesPen&);  // on a page of its own
