@@ -77,6 +77,11 @@ std::vector<std::string> symptom_lines(const Circuit& circuit, const Catalogue& 
   return out;
 }
 
+std::string what_opens(const Part& part) {
+  if (part.kind == "coach-feed") return "the coach's fuse opens";
+  return part.id + (part.kind.find("output") != std::string::npos ? " shuts off" : " opens");
+}
+
 // One line a reading, deeper where another one follows.
 void add_split(const Facts& facts, const Catalogue& catalogue, const FaultTable& table, const Split& split, int depth, std::vector<FaultReading>& out) {
   for (const Split& next : split.next) {
@@ -106,7 +111,7 @@ std::vector<FaultPicture> fault_pictures(const Facts& facts, const Catalogue& ca
     for (const int f : c.faults) {
       const FaultRow& row = table.rows[static_cast<std::size_t>(f)];
       picture.faults.push_back(describe(row.fault, catalogue));
-      for (const PartId part : row.blown) picture.faults.back() += ", and the fuse of " + circuit.part(part).id + " opens";
+      for (const PartId part : row.blown) picture.faults.back() += ", and " + what_opens(circuit.part(part));
       if (row.unsolved > 0) picture.faults.back() += ", not solved in " + std::to_string(row.unsolved) + " scenes";
     }
     const Split split = split_class(circuit, catalogue, facts.states, table, c);

@@ -31,9 +31,19 @@ std::string shown(const std::vector<std::string>& lines, const Style& style) {
   return joined({lines.begin(), lines.begin() + most}, "\n") + "\n" + word(style, "fault-more");
 }
 
+// What opens with each of several faults is said once, at their end.
+std::string listed(std::vector<std::string> faults, const Style& style) {
+  const std::string mark = ", and ";
+  const auto opens = [&](const std::string& fault) { return fault.find(mark) == std::string::npos ? "" : fault.substr(fault.find(mark) + mark.size()); };
+  const std::string with = opens(faults.front());
+  if (faults.size() == 1 || with.empty() || !std::all_of(faults.begin(), faults.end(), [&](const std::string& f) { return opens(f) == with; })) return joined(faults, "; ");
+  for (std::string& f : faults) f.resize(f.find(mark));
+  return joined(faults, "; ") + "; " + word(style, "fault-with-each") + " " + with;
+}
+
 // The readings as a tree, or the faults where no reading tells them apart.
 std::string causes(const FaultPicture& p, const Circuit& c, const Style& style) {
-  if (p.readings.empty()) return in_words(joined(p.faults, "; "), c, style);
+  if (p.readings.empty()) return in_words(listed(p.faults, style), c, style);
   std::string out = word(style, "fault-in") + " " + p.scene + ":";
   constexpr std::size_t most = 20;   // so that a page can hold it; the rest is in check --faults
   std::size_t lines = 0;
