@@ -39,7 +39,7 @@ struct Flow {
     y += tall + band_gap;
   }
 
-  // Row by row; at least two stand under a head, and the notes stand with the last row.
+  // Row by row; at least two stand under a head, in columns one, and the notes stand with the last row.
   void over_pages(const Measured& m) {
     const int columns = m.table->abreast;
     const Mm100 step = (room.w + table_gap) / columns;
@@ -60,7 +60,7 @@ struct Flow {
         for (std::size_t r = from; r < to; ++r) h += m.heights[r];
         return h;
       };
-      std::size_t least = std::min(from + 2, m.heights.size());
+      std::size_t least = std::min(from + (columns > 1 ? 1 : 2), m.heights.size());
       if (need(least) > room.h) least = from + 1;
       if (need(least) > left() && !pages.back().empty()) turn_page();
       std::size_t to = least;
