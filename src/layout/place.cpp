@@ -162,8 +162,9 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
   std::vector<int> gaps;
   for (const GapNeed& need : needs) gaps.push_back(need.wanted + widen);
   const std::vector<int> widths = column_widths(sketch);
-  // Left of the first column: labels that reach out, and ground symbols of terminals that look to the left.
-  int lead = 1;
+  // Left of the first column: labels that reach out, ground symbols of terminals that look to the left, and a track for each
+  // other wire there, which must turn back.
+  int lead = 1, turned_back = 0;
   for (const SketchNode& n : sketch.nodes) {
     if (n.column != 0) continue;
     lead = std::max(lead, static_cast<int>(std::ceil(n.outline.body.left - n.outline.room.left + 0.5)));
@@ -171,7 +172,12 @@ std::optional<Placement> place_bench(const Circuit& circuit, const Look& look, c
       for (const auto& [stud, end] : {std::pair{w.from, w.to}, {w.to, w.from}})
         if (circuit.part(stud.part).kind == "stud" && end.part == n.part)
           if (const PinSpot* pin = pin_of(n, end.index); pin != nullptr && pin->way == Way::left) lead = std::max(lead, stud_lead);
+    for (const Wire& w : circuit.wires)
+      for (const auto& [other, end] : {std::pair{w.from, w.to}, {w.to, w.from}})
+        if (end.part == n.part && circuit.part(other.part).kind != "stud")
+          if (const PinSpot* pin = pin_of(n, end.index); pin != nullptr && pin->way == Way::left) ++turned_back;
   }
+  if (turned_back > 0) lead = std::max(lead, turned_back + 1);
   out.wide = lead;
   keep_off_bars(needs, sketch, widths);
   for (std::size_t c = 0; c < gaps.size(); ++c) {

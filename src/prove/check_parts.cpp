@@ -45,10 +45,12 @@ void check_frame(const Page& page, Defects& out) {
       out.push_back(
           {"outside-frame", part->part + " leaves the frame" + at({part->body.x, part->body.y})});
   }
+  constexpr Mm100 clear = mm(1);   // a wire nearer to the frame's line reads as part of it
+  const Rect inner{page.frame.x + clear, page.frame.y + clear, page.frame.w - 2 * clear, page.frame.h - 2 * clear};
   for (const TracedLine& line : page.lines)
     for (Point p : line.path)
-      if (!within(p, page.frame))
-        out.push_back({"outside-frame", line.id + " leaves the frame" + at(p)});
+      if (!within(p, inner))
+        out.push_back({"outside-frame", line.id + (within(p, page.frame) ? " lies on the frame" : " leaves the frame") + at(p)});
   for (const Junction* dot : page.dots)
     if (!within(dot->at, page.frame))
       out.push_back({"outside-frame", "a dot of " + dot->net + " leaves the frame" + at(dot->at)});

@@ -27,7 +27,7 @@ std::vector<GridBox> label_cells(const Standing& s) {
 Grid make_grid(const Circuit& circuit, const Look& look, const Placement& place, int width, int height) {
   Grid grid{width, height, {}, {}, {}};
   // The notes, and room above their letters; the zones' names; the frame and what lies outside it.
-  grid.blocked.insert(grid.blocked.end(), {{0, place.bottom, width, height}, {0, 0, width, place.top - 1}, {0, 0, place.columns.coach - 1, height}, {place.columns.end + 1, 0, width, height}});
+  grid.blocked.insert(grid.blocked.end(), {{0, place.bottom, width, height}, {0, 0, width, place.top - 1}, {0, 0, place.columns.coach, height}, {place.columns.end + 1, 0, width, height}});
   for (const Housing& h : place.housings) {   // their names stand over their frames
     const double middle = (h.left + h.right) / 2, half = look.width(capitals(h.name), true) / 2;
     grid.blocked.push_back({static_cast<int>(std::ceil(middle - half - 0.3)), static_cast<int>(std::ceil(h.top - 1.7)), static_cast<int>(std::floor(middle + half + 0.3)),

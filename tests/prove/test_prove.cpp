@@ -262,6 +262,11 @@ TEST_CASE("nothing is left out, invented or drawn twice") {
     part(e, "A").body = box_mm(15, 45, 25, 10);
     CHECK(names(of_kind(proved(e), "outside-frame"), "A"));
   }
+  SUBCASE("a wire on the line of the frame") {   // ISO 5457: 20 mm from the left edge of the paper
+    Polyline& path = wire(e, "W1").path;
+    path.insert(path.begin() + 1, {Point{mm(20), path.front().y}});
+    CHECK(names(of_kind(proved(e), "outside-frame"), "W1 lies on the frame"));
+  }
 }
 
 TEST_CASE("a wire that continues on another page") {
