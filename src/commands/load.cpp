@@ -40,7 +40,7 @@ std::string find_data(const Arguments& arguments) {
   const fs::path program = fs::read_symlink("/proc/self/exe", ignored).parent_path();
   // A root without /proc (a bare chroot) cannot name the program: the current folder is tried last.
   for (const fs::path& folder : {program, program / "..", program / "../..", program / "../share/towloom", fs::path(".")})
-    if (holds_data(folder)) return folder.lexically_normal().string();
+    if (!folder.empty() && holds_data(folder)) return folder.lexically_normal().string();
   return "";
 }
 
