@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "layout/sides.hpp"
 #include "sheets/bench_flags.hpp"
 #include "sheets/bench_labels.hpp"
 
@@ -127,8 +128,10 @@ Decor Labels::top_view(Point at, bool right) const {
   return out;
 }
 
-// The names of the sides, as far above the axis as below it, where both are free.
+// The names of the sides, as far above the axis as below it, where both are free; not on a page with lamps of one side
+// only, which fill both halves.
 void Labels::sides(double x, double from, double to) {
+  if (!is_mirrored(d_.page.circuit)) return;
   std::vector<Label> both;       // written once, then moved about
   for (const char* name : {"side-right", "side-left"}) {
     both.push_back(make({word(d_.style, name), Weight::semibold, "quiet"}, x, d_.place.axis, 0));
