@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
+#include "solve/lamps.hpp"
+
 namespace towloom {
 namespace {
 
 constexpr std::size_t most_scenes = 3;   // named on one line
-
-bool gives_light(Seen seen) { return seen == Seen::lit || seen == Seen::flash || seen == Seen::counterflash; }
 
 std::string named(const States& states, const std::vector<int>& where) {
   std::string out;

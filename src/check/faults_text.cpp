@@ -100,6 +100,8 @@ std::string text_of(const FaultReading& r) {
   return r.faults.empty() ? out + "read on" : out;
 }
 
+std::string text_of(const FaultCause& c) { return c.fault + (c.opens.empty() ? "" : ", and " + c.opens); }
+
 std::vector<FaultPicture> fault_pictures(const Facts& facts, const Catalogue& catalogue, const FaultTable& table) {
   const Circuit& circuit = facts.circuit();
   const std::vector<WatchedLamp> lamps = watched_lamps(circuit);
@@ -110,9 +112,10 @@ std::vector<FaultPicture> fault_pictures(const Facts& facts, const Catalogue& ca
     for (std::string& line : flasher_lines(facts, catalogue, c.symptoms)) picture.shows.push_back(std::move(line));
     for (const int f : c.faults) {
       const FaultRow& row = table.rows[static_cast<std::size_t>(f)];
-      picture.faults.push_back(describe(row.fault, catalogue));
-      for (const PartId part : row.blown) picture.faults.back() += ", and " + what_opens(circuit.part(part));
-      if (row.unsolved > 0) picture.faults.back() += ", not solved in " + std::to_string(row.unsolved) + " scenes";
+      FaultCause cause{describe(row.fault, catalogue), ""};
+      for (const PartId part : row.blown) cause.opens += (cause.opens.empty() ? "" : ", and ") + what_opens(circuit.part(part));
+      if (row.unsolved > 0) cause.fault += ", not solved in " + std::to_string(row.unsolved) + " scenes";
+      picture.faults.push_back(std::move(cause));
     }
     const Split split = split_class(circuit, catalogue, facts.states, table, c);
     if (!split.next.empty()) picture.scene = facts.states.scenes[static_cast<std::size_t>(c.symptoms.front().scene)].name;
@@ -141,7 +144,7 @@ std::string faults_text(const Facts& facts, const Catalogue& catalogue, const Fa
     out += "\n" + std::to_string(++number) + ".\n";
     for (const std::string& line : p.shows) out += "  " + line + "\n";
     if (p.shows.empty()) out += "  nothing shows at any lamp\n";
-    for (const std::string& fault : p.faults) out += "    - " + fault + "\n";
+    for (const FaultCause& cause : p.faults) out += "    - " + text_of(cause) + "\n";
     if (!p.readings.empty()) out += "    told apart with a meter to body, scene '" + p.scene + "', flash on:\n";
     for (const FaultReading& r : p.readings) out += "      " + std::string(static_cast<std::size_t>(2 * r.depth), ' ') + text_of(r) + "\n";
   }

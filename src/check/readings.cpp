@@ -45,11 +45,11 @@ bool only(const Scene& scene, const char* driver) {
   return std::none_of(std::begin(all), std::end(all), [&](const std::string& d) { return d != driver && is_on(scene, d.c_str()); });
 }
 
-const LampRow* survey_row(const Asked& q, const LampIntent& lamp) {
-  const Place place = q.circuit().part(lamp.lamp).origin.job;
-  const auto row = std::find_if(q.spec.car.lamps.begin(), q.spec.car.lamps.end(), [&](const LampRow& r) { return r.place == place; });
-  return row == q.spec.car.lamps.end() ? nullptr : &*row;
+const LampRow* survey_row(const Spec& spec, const Part& lamp) {
+  const auto row = std::find_if(spec.car.lamps.begin(), spec.car.lamps.end(), [&](const LampRow& r) { return r.place == lamp.origin.job; });
+  return row == spec.car.lamps.end() ? nullptr : &*row;
 }
+const LampRow* survey_row(const Asked& q, const LampIntent& lamp) { return survey_row(q.spec, q.circuit().part(lamp.lamp)); }
 
 std::string lamp_name(const Part& lamp) {
   return lamp.group == lamp.function || lamp.group.empty() ? lamp.function : lamp.group + " " + lamp.function;

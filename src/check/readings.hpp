@@ -14,6 +14,7 @@ bool on_the_road(const Scene&);   // towing as meant: the coach's engine runs, t
 // In tow, nobody at the car's pedal, and of the coach's driver this signal alone: "driver.stop".
 bool only(const Scene&, const char* driver);
 // The row of the survey that this lamp was built from; nullptr for none.
+const LampRow* survey_row(const Spec&, const Part& lamp);   // nullptr: none asked for it
 const LampRow* survey_row(const Asked&, const LampIntent&);
 std::string lamp_name(const Part& lamp);   // "left rear stop-turn"
 

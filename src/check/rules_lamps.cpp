@@ -8,8 +8,6 @@
 namespace towloom {
 namespace {
 
-bool gives_light(Seen seen) { return seen == Seen::lit || seen == Seen::flash || seen == Seen::counterflash; }
-
 // What a lamp does in the same scene with the pedal up; nothing where that is not solved.
 std::optional<Seen> seen_without_pedal(const Asked& q, Scene scene, std::size_t lamp) {
   scene.signals.erase("car.pedal");

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "check/readings.hpp"
 #include "sheets/table.hpp"
 
 namespace towloom {
@@ -49,9 +50,8 @@ Mm100 picture_height(const Circuit& circuit) {
 
 // What the glass of the lamp gives: as surveyed, else as the style has it by function, else red.
 Rgb light_of(const Customer& c, const Part& part) {
-  const std::vector<LampRow>& rows = c.facts.spec.car.lamps;
-  const auto row = std::find_if(rows.begin(), rows.end(), [&](const LampRow& r) { return r.place == part.origin.job; });
-  for (const std::string& name : {"lens-" + (row == rows.end() ? "" : row->lens), "lens-" + part.function})
+  const LampRow* surveyed = survey_row(c.facts.spec, part);
+  for (const std::string& name : {"lens-" + (surveyed == nullptr ? "" : surveyed->lens), "lens-" + part.function})
     if (const auto found = c.pen.style.ink.find(name); found != c.pen.style.ink.end()) return found->second;
   return ink(c.pen.style, "cut");
 }

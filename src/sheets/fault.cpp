@@ -32,13 +32,13 @@ std::string shown(const std::vector<std::string>& lines, const Style& style) {
 }
 
 // What opens with each of several faults is said once, at their end.
-std::string listed(std::vector<std::string> faults, const Style& style) {
-  const std::string mark = ", and ";
-  const auto opens = [&](const std::string& fault) { return fault.find(mark) == std::string::npos ? "" : fault.substr(fault.find(mark) + mark.size()); };
-  const std::string with = opens(faults.front());
-  if (faults.size() == 1 || with.empty() || !std::all_of(faults.begin(), faults.end(), [&](const std::string& f) { return opens(f) == with; })) return joined(faults, "; ");
-  for (std::string& f : faults) f.resize(f.find(mark));
-  return joined(faults, "; ") + "; " + word(style, "fault-with-each") + " " + with;
+std::string listed(const std::vector<FaultCause>& causes, const Style& style) {
+  const std::string& with = causes.front().opens;
+  const bool each = causes.size() > 1 && !with.empty() && std::all_of(causes.begin(), causes.end(), [&](const FaultCause& c) { return c.opens == with; });
+  std::vector<std::string> out;
+  for (const FaultCause& c : causes) out.push_back(each ? c.fault : text_of(c));
+  if (each) out.push_back(word(style, "fault-with-each") + " " + with);
+  return joined(out, "; ");
 }
 
 // The readings as a tree, or the faults where no reading tells them apart.
@@ -67,8 +67,9 @@ SheetTable pictures(const std::vector<FaultPicture>& all, const Circuit& c, cons
   std::vector<const FaultPicture*> order;
   std::vector<std::string> hidden;
   for (const FaultPicture& p : all)
-    if (p.shows.empty()) hidden.insert(hidden.end(), p.faults.begin(), p.faults.end());
-    else order.push_back(&p);
+    if (!p.shows.empty()) order.push_back(&p);
+    else
+      for (const FaultCause& cause : p.faults) hidden.push_back(text_of(cause));
   std::stable_sort(order.begin(), order.end(), [](const FaultPicture* a, const FaultPicture* b) { return a->shows.size() < b->shows.size(); });
   int number = 0;
   for (const FaultPicture* p : order) out.rows.push_back({{{std::to_string(++number)}, row_cell(shown(p->shows, style), causes(*p, c, style))}});

@@ -14,8 +14,6 @@
 namespace towloom {
 namespace {
 
-bool gives_light(Seen seen) { return seen == Seen::lit || seen == Seen::flash || seen == Seen::counterflash; }
-
 using Variants = std::map<std::vector<int>, std::unique_ptr<Variant>>;   // by the protectors that are open
 
 void compare(const Sound& sound, int scene, const std::vector<LampState>& now, FaultRow& row) {

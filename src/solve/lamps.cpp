@@ -43,6 +43,8 @@ const char* to_text(Seen seen) {
   return "";
 }
 
+bool gives_light(Seen seen) { return seen == Seen::lit || seen == Seen::flash || seen == Seen::counterflash; }
+
 LightRules::LightRules(const Catalogue& c)
     : flux_exponent(c.rule("flux_exponent").value), lit(c.rule("lit_light").value), dark(c.rule("dark_light").value), led_leak_a(c.rule("led_leak_a").value) {}
 

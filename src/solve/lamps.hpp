@@ -5,6 +5,8 @@
 
 namespace towloom {
 
+bool gives_light(Seen);        // lit or flashing
+
 struct LightRules {            // when a lamp counts as lit
   explicit LightRules(const Catalogue&);
   double flux_exponent, lit, dark, led_leak_a;
