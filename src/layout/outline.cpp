@@ -155,7 +155,7 @@ void add_labels(Outline& out, const Part& part, LampLines lines, const Style& st
     const bool common_first = std::any_of(out.pins.begin(), out.pins.end(), [&](const PinSpot& p) { return part.terminals[static_cast<std::size_t>(p.terminal)] == "30" && p.at.x == 0; });
     out.labels = {{part.id, common_first ? 0.5 : 5.0, out.flipped ? -2.0 : 2.5, Anchor::start, true}};
     for (const PinSpot& p : out.pins) {   // the numbers of DIN 72552 over their leads, under the lower contact
-      const bool right = p.at.x > 0, under = p.at.y == 1;
+      const bool right = p.at.x > 0, under = p.at.y == 1 || p.at.y - out.body.top <= 1;   // over a lead at the top they would lie on the frame
       out.labels.push_back({part.terminals[static_cast<std::size_t>(p.terminal)], right ? 7.7 : 0.3, p.at.y + (under ? 1.2 : -0.25), right ? Anchor::end : Anchor::start, false});
     }
   } else if (part.kind == "stud") {
