@@ -4,6 +4,7 @@
 #include <set>
 
 #include "check/readings.hpp"
+#include "sheets/car_outline.hpp"
 #include "sheets/table.hpp"
 
 namespace towloom {
@@ -69,12 +70,6 @@ void draw_lamp(Customer& c, const LampIntent& lamp, Point at) {
   c.write(shows, {text.x + c.pen.width(name, Weight::semibold, "body") + mm(1.5), text.y}, Weight::regular, follows ? "ink" : "quiet");
 }
 
-Shape outline(const Polyline& points, const Pen& pen) {
-  Shape out = polyline(points, pen);
-  out.path.push_back({PathStep::Kind::close, {}, {}, {}});
-  return out;
-}
-
 // From above, the front at the left: the right side lies above.
 void draw_picture(Customer& c, Rect r) {
   const Pen thin = c.pen.pen("symbol", "quiet"), faint = c.pen.pen("outline", "faint");
@@ -82,7 +77,7 @@ void draw_picture(Customer& c, Rect r) {
   const Rect coach{r.x, middle - coach_half, mm(50), 2 * coach_half};
   const Mm100 nose = coach.right() + mm(26), tail = nose + mm(56);
   c.pen.add({box(coach, thin, mm(2)), line({coach.x + mm(5), coach.y + mm(1)}, {coach.x + mm(5), coach.bottom() - mm(1)}, faint)});
-  c.pen.add({outline({{nose, middle - car_half + mm(5)}, {nose + mm(6), middle - car_half}, {tail, middle - car_half}, {tail, middle + car_half}, {nose + mm(6), middle + car_half}, {nose, middle + car_half - mm(5)}}, thin)});
+  c.pen.add({car_outline({nose, middle - car_half, tail - nose, 2 * car_half}, mm(6), mm(5), thin)});
   for (const Mm100 x : {nose + mm(18), tail - mm(12)}) c.pen.add({line({x, middle - car_half + mm(2)}, {x, middle + car_half - mm(2)}, faint)});
   c.pen.add({line({coach.right(), middle}, {nose, middle}, c.pen.pen("symbol-heavy"))});
   for (const Mm100 x : {coach.right(), nose}) c.pen.add({Disc{{x, middle}, mm(1.3), {}, true, ink(c.pen.style, "ink")}});
