@@ -8,7 +8,7 @@ namespace {
 
 using namespace map;
 
-constexpr Mm100 note_line = mm(4.5);
+constexpr Mm100 note_line = mm(4.5), margin = mm(5);
 
 struct Sheet {
   SheetPen pen;
@@ -80,26 +80,43 @@ void draw_figure(Sheet& sheet, const Figure& f) {
 
 }  // namespace
 
-std::vector<Drawing> map_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure, int before, int after) {
-  const Drawing blank = table_blank(facts, style, "map", word(style, "map-sheet"), word(style, "map-describe"));
-  const Plan plan = make_plan(facts, style);
-  StripRows strip;
-  strip.document = word(style, "map-sheet");
-  Drawing trial = blank;
-  const Rect space = add_frame(trial, facts, catalogue, strip, style, measure).space;
+struct PlanMap::Laid {
+  const Facts& facts;
+  const Catalogue& catalogue;
+  const Style& style;
+  const TextMeasure& measure;
+  Plan plan;
+  std::vector<Figure> figures = {};   // a page each
+  SheetTable table;
+  Drawing blank;
+};
+
+PlanMap::PlanMap(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure) {
+  Plan plan = make_plan(facts, style);
+  SheetTable table = where_table(plan, facts, catalogue, style);
+  auto laid = std::make_shared<Laid>(Laid{facts, catalogue, style, measure, std::move(plan), {}, std::move(table), table_blank(facts, style, "map", word(style, "map-sheet"), word(style, "map-describe"))});
+  Drawing trial = laid->blank;
+  const Rect space = add_frame(trial, facts, catalogue, {}, style, measure).space;
   const SheetPen ruler{trial, style, measure};
-  const Mm100 notes = note_line * static_cast<Mm100>(ruler.wrap(word(style, "map-note"), space.w - mm(10)).size());
-  std::vector<Figure> figures{lay_figure(plan, facts, {space.x + mm(5), space.y + mm(3), space.w - mm(10), space.h - mm(5) - notes}, ruler)};
-  while (const auto more = further_figure(figures.back(), plan)) figures.push_back(*more);   // a crowded car is drawn again for what is left
-  const int plans = static_cast<int>(figures.size());
-  const std::vector<Drawing> tables = table_pages({{where_table(plan, facts, catalogue, style)}}, blank, strip, facts, catalogue, style, measure, before + plans, after);
+  const Mm100 notes = note_line * static_cast<Mm100>(ruler.wrap(word(style, "map-note"), space.w - 2 * margin).size());
+  laid->figures.push_back(lay_figure(laid->plan, facts, {space.x + margin, space.y + mm(3), space.w - 2 * margin, space.h - mm(5) - notes}, ruler));
+  while (auto more = further_figure(laid->figures.back(), laid->plan)) laid->figures.push_back(std::move(*more));   // a crowded car is drawn again for what is left
+  laid_ = std::move(laid);
+}
+
+std::vector<Drawing> PlanMap::pages(int before, int after) const {
+  const Laid& l = *laid_;
+  StripRows strip;
+  strip.document = word(l.style, "map-sheet");
+  const int plans = static_cast<int>(l.figures.size());
+  const std::vector<Drawing> tables = table_pages({{l.table}}, l.blank, strip, l.facts, l.catalogue, l.style, l.measure, before + plans, after);
   strip.pages = before + plans + static_cast<int>(tables.size()) + after;
   std::vector<Drawing> out;
-  for (const Figure& figure : figures) {
-    Drawing page = blank;
+  for (const Figure& figure : l.figures) {
+    Drawing page = l.blank;
     strip.page = before + static_cast<int>(out.size()) + 1;
-    add_frame(page, facts, catalogue, strip, style, measure);
-    Sheet sheet{{page, style, measure}, plan};
+    add_frame(page, l.facts, l.catalogue, strip, l.style, l.measure);
+    Sheet sheet{{page, l.style, l.measure}, l.plan};
     draw_figure(sheet, figure);
     out.push_back(std::move(page));
   }

@@ -42,11 +42,13 @@ Figure lay_figure(const Plan&, const Facts&, Rect room, const SheetPen&);
 // The same car for the blocks that found no room, laid out again; nothing where none is left or none could be placed.
 std::optional<Figure> further_figure(const Figure&, const Plan&);
 
+// none: where even an empty page has no way for one; the number in its head leads from a block to its marker.
+enum class Leaders { drawn, none };
 // Markers of the spots inside the body, none touching another.
 std::vector<Rect> stand_markers(const Plan&, Rect body);
 // Each way from marker to marker along a grid, right-angled: none upon another, none through a marker.
 std::vector<Polyline> lay_ways(const Plan&, const std::vector<Rect>& markers, Rect body);
 // Blocks of the spots around the car and of the ways beside their lines.
-void find_room(Figure&, const Plan&);
+void find_room(Figure&, const Plan&, Leaders = Leaders::drawn);
 
 }  // namespace towloom::map

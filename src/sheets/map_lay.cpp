@@ -1,6 +1,5 @@
 // The plan map's page divided: the car in the middle, room for words around it.
 #include <algorithm>
-#include <functional>
 #include <iterator>
 
 #include "sheets/car_outline.hpp"
@@ -43,9 +42,11 @@ std::optional<Figure> further_figure(const Figure& figure, const Plan& plan) {
   out.spots = those(figure.spots, waits);
   out.runs = those(figure.runs, waits);
   if (out.spots.empty() && out.runs.empty()) return std::nullopt;
-  find_room(out, plan);
-  const bool some = std::any_of(out.spots.begin(), out.spots.end(), std::not_fn(waits)) || std::any_of(out.runs.begin(), out.runs.end(), std::not_fn(waits));
-  return some ? std::optional<Figure>(std::move(out)) : std::nullopt;
+  for (const Leaders leaders : {Leaders::drawn, Leaders::none}) {
+    find_room(out, plan, leaders);
+    if (!std::all_of(out.spots.begin(), out.spots.end(), waits) || !std::all_of(out.runs.begin(), out.runs.end(), waits)) return out;
+  }
+  return std::nullopt;
 }
 
 }  // namespace towloom::map

@@ -12,12 +12,16 @@ namespace towloom::map {
 namespace {
 
 constexpr Mm100 air = mm(1.5), step = mm(2.5), body_air = mm(3), fine = mm(1.25);
-constexpr double plain_gap = 3.5;   // mm; closer than that it is plain whose label it is
+constexpr double moved_cost = 40, plain_gap = 3.5;   // mm; closer than that it is plain whose label it is
 constexpr double never = std::numeric_limits<double>::max();
 
 Rect grown(Rect r, Mm100 by) { return {r.x - by, r.y - by, r.w + 2 * by, r.h + 2 * by}; }
 Mm100 nearest(Mm100 v, Mm100 low, Mm100 high) { return std::clamp(v, low, std::max(low, high)); }
 
+double length_mm(const Segment& s) {
+  const double dx = to_mm(s.a.x - s.b.x), dy = to_mm(s.a.y - s.b.y);
+  return std::sqrt(dx * dx + dy * dy);
+}
 std::int64_t turn(Point a, Point b, Point c) { return static_cast<std::int64_t>(b.x - a.x) * (c.y - a.y) - static_cast<std::int64_t>(b.y - a.y) * (c.x - a.x); }
 bool meet(const Segment& s, const Segment& t) {   // touching counts
   const auto between = [](Point a, Point b, Point p) { return std::min(a.x, b.x) <= p.x && p.x <= std::max(a.x, b.x) && std::min(a.y, b.y) <= p.y && p.y <= std::max(a.y, b.y); };
@@ -26,7 +30,8 @@ bool meet(const Segment& s, const Segment& t) {   // touching counts
   return (a == 0 && between(s.a, s.b, t.a)) || (b == 0 && between(s.a, s.b, t.b)) || (c == 0 && between(t.a, t.b, s.a)) || (d == 0 && between(t.a, t.b, s.b));
 }
 bool meets(const Segment& s, const Rect& r) {
-  if (r.contains(s.a) || r.contains(s.b)) return true;
+  if (std::max(s.a.x, s.b.x) < r.x || std::min(s.a.x, s.b.x) > r.right() || std::max(s.a.y, s.b.y) < r.y || std::min(s.a.y, s.b.y) > r.bottom()) return false;
+  if (r.contains(s.a) || r.contains(s.b) || s.a.x == s.b.x || s.a.y == s.b.y) return true;   // level and upright ones span their box
   const Point p[] = {{r.x, r.y}, {r.right(), r.y}, {r.right(), r.bottom()}, {r.x, r.bottom()}};
   for (int k = 0; k < 4; ++k)
     if (meet(s, {p[k], p[(k + 1) % 4]})) return true;
@@ -40,6 +45,7 @@ bool along(const Segment& s, const Segment& t) {   // one lies on the other, or 
 
 struct Room {
   Figure& figure;
+  Leaders leaders;
   std::vector<Segment> lines = {}, edges = {};   // of the ways; of the body
   std::map<const Callout*, int> moved = {};   // how often each had to make room
 
@@ -55,7 +61,7 @@ struct Room {
   // What a leader costs in mm of its length; never where it would run through what stands still.
   double leader_cost(const Segment& s, int own_marker, const std::vector<Segment>& own_line) const {
     const double dx = std::abs(to_mm(s.a.x - s.b.x)), dy = std::abs(to_mm(s.a.y - s.b.y));
-    double out = std::hypot(dx, dy) + 1.5 * std::min(dx, dy);   // upright or level reads best
+    double out = std::sqrt(dx * dx + dy * dy) + 1.5 * std::min(dx, dy);   // upright or level reads best
     for (std::size_t m = 0; m < figure.markers.size(); ++m)
       if (static_cast<int>(m) != own_marker && meets(s, grown(figure.markers[m], mm(1.2)))) return never;
     for (const Rect& r : figure.reserved)
@@ -82,7 +88,7 @@ struct Room {
     double out = 0;
     for (const Callout* c : others) {
       const auto often = moved.find(c);
-      out += often == moved.end() ? 25 : 25.0 * (1 + often->second);
+      out += moved_cost * (1 + (often == moved.end() ? 0 : often->second));
     }
     return out;
   }
@@ -124,7 +130,7 @@ Choice place_spot(const Room& room, const Plan& plan, const Callout& mine) {
   const Mm100 w = mine.text.width, h = mine.text.height();
   Candidates candidates;
   const auto consider = [&](const Rect& at, const Segment& leader, double more) {
-    candidates.all.push_back({std::hypot(to_mm(leader.a.x - leader.b.x), to_mm(leader.a.y - leader.b.y)) + more, at, leader});
+    candidates.all.push_back({length_mm(leader) + more, at, leader});
   };
   for (const bool above : {true, false}) {
     if ((above && standing.across > 0.2) || (!above && standing.across < -0.2)) continue;
@@ -146,10 +152,12 @@ Choice place_spot(const Room& room, const Plan& plan, const Callout& mine) {
         consider(at, {{marker.right(), from}, {at.x - rule_gap, foot}}, std::abs(to_mm(at.y + at.h / 2 - middle.y)) * 0.05 + (aside == 0 ? 0 : 1.5));
       }
     }
-  return candidates.cheapest([&](const Choice& c) {
+  return candidates.cheapest([&](Choice& c) {
     if (!room.free(c.at)) return never;
-    const double bare = std::hypot(to_mm(c.leader->a.x - c.leader->b.x), to_mm(c.leader->a.y - c.leader->b.y)), led = room.leader_cost(*c.leader, mine.subject, {});
-    return led == never ? never : c.cost - bare + led + room.moving_cost(room.in_the_way(c.at, c.leader, mine));
+    if (room.leaders == Leaders::none) c.leader.reset();
+    if (!c.leader) return c.cost + room.moving_cost(room.in_the_way(c.at, {}, mine));
+    const double led = room.leader_cost(*c.leader, mine.subject, {});
+    return led == never ? never : c.cost - length_mm(*c.leader) + led + room.moving_cost(room.in_the_way(c.at, c.leader, mine));
   });
 }
 
@@ -173,7 +181,8 @@ Choice place_way(const Room& room, const Callout& mine) {
         const Point on = s.a.y == s.b.y ? Point{nearest(at.x + w / 2, std::min(s.a.x, s.b.x) + mm(1), std::max(s.a.x, s.b.x) - mm(1)), s.a.y}
                                         : Point{s.a.x, nearest(at.y + h / 2, std::min(s.a.y, s.b.y) + mm(1), std::max(s.a.y, s.b.y) - mm(1))};
         const Point off{nearest(on.x, at.x, at.right()), nearest(on.y, at.y, at.bottom())};
-        const double gap = std::hypot(to_mm(on.x - off.x), to_mm(on.y - off.y));
+        const double gap = length_mm({on, off});
+        if (gap > 8 && ((x - f.room.x) % step != 0 || (y - f.room.y) % step != 0)) continue;   // farther off a coarser net will do
         const double length = to_mm(std::abs(s.a.x - s.b.x) + std::abs(s.a.y - s.b.y));
         const double off_middle = std::abs(to_mm(at.x + w / 2 - mid.x)) + std::abs(to_mm(at.y + h / 2 - mid.y));
         const double cost = gap * 3 + off_middle * 0.1 - std::min(length, 40.0) * 0.15;
@@ -183,20 +192,21 @@ Choice place_way(const Room& room, const Callout& mine) {
           candidates.all.push_back({cost, at, std::nullopt});
       }
     }
-  return candidates.cheapest([&](const Choice& c) {
+  return candidates.cheapest([&](Choice& c) {
     if (!room.free(c.at)) return never;
+    if (room.leaders == Leaders::none) c.leader.reset();
     double cost = c.cost + room.moving_cost(room.in_the_way(c.at, c.leader, mine));
     if (!c.leader) return cost;
     const double led = room.leader_cost(*c.leader, -1, own);
-    return led == never ? never : cost - std::hypot(to_mm(c.leader->a.x - c.leader->b.x), to_mm(c.leader->a.y - c.leader->b.y)) + led;
+    return led == never ? never : cost - length_mm(*c.leader) + led;
   });
 }
 
 }  // namespace
 
 // One after the other; one that drives others from their places has them look again.
-void find_room(Figure& figure, const Plan& plan) {
-  Room room{figure};
+void find_room(Figure& figure, const Plan& plan, Leaders leaders) {
+  Room room{figure, leaders};
   for (const Polyline& way : figure.ways)
     for (const Segment& s : segments(way)) room.lines.push_back(s);
   room.edges = segments(figure.outline);
@@ -206,7 +216,7 @@ void find_room(Figure& figure, const Plan& plan) {
     std::stable_sort(waiting.end() - static_cast<std::ptrdiff_t>(all->size()), waiting.end(), [](const Callout* a, const Callout* b) { return a->text.height() > b->text.height(); });
   }
   const auto is_spot = [&](const Callout* c) { return c >= figure.spots.data() && c < figure.spots.data() + figure.spots.size(); };
-  for (std::size_t turns = 40 * waiting.size(); turns > 0 && !waiting.empty(); --turns) {
+  for (std::size_t turns = 15 * waiting.size(); turns > 0 && !waiting.empty(); --turns) {
     Callout& mine = *waiting.front();
     waiting.pop_front();
     const Choice choice = is_spot(&mine) ? place_spot(room, plan, mine) : place_way(room, mine);

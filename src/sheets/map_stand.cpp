@@ -13,9 +13,9 @@ struct Station {
   const char* name;
   double along;
 };
+constexpr double side_lane = 0.72, tail = 0.95;
 constexpr Station stations[] = {{"inlet", 0.03}, {"engine", 0.17}, {"pedals", 0.42}, {"bulkhead", 0.31}, {"seats", 0.55}, {"window", 0.76},
-                                {"trunk", 0.83}, {"tail", 0.95}, {"front", 0.08}, {"middle", 0.48}};
-constexpr double side_lane = 0.72;
+                                {"trunk", 0.83}, {"tail", tail}, {"front", 0.08}, {"middle", 0.48}};
 
 bool has_word(const std::string& text, const std::string& sought) {
   const auto letter = [&](std::size_t i) { return i < text.size() && std::isalpha(static_cast<unsigned char>(text[i])) != 0; };
@@ -47,7 +47,7 @@ Standing standing_of(const std::string& place, const Spec& spec, const Style& st
   }
   for (const LampRow& lamp : spec.car.lamps)   // a housing whose name says nothing is at the tail, as surveyed
     if (lamp.unit == place) {
-      if (!out.known()) out.along = stations[7].along;
+      if (!out.known()) out.along = tail;
       out.across = across_of(lamp.side);
     }
   if (has_word(place, word(style, "left-side"))) out.across = side_lane;

@@ -144,25 +144,20 @@ Polyline line_of(const Grid& g, const Found& found, Rect from, Rect to) {
 
 std::vector<Rect> stand_markers(const Plan& plan, Rect body) {
   std::vector<Rect> out;
-  const Mm100 apart = 2 * grid;
+  const Mm100 edge = mm(6), apart = 2 * grid;
   for (const Spot& spot : plan.spots) {
     const double x = body.x + mm(7) + spot.at.along * (body.w - mm(14)), y = body.y + body.h / 2 + spot.at.across * body.h / 2;
     const Point wish{snapped(x, body.x), snapped(y, body.y)};
-    std::vector<std::pair<int, Point>> tries;
-    for (int i = -12; i <= 12; ++i)
-      for (int j = -6; j <= 6; ++j) {
-        const Point p{wish.x + i * grid, wish.y + j * grid};
-        if (p.x < body.x + mm(6) || p.x > body.right() - mm(6) || p.y < body.y + mm(6) || p.y > body.bottom() - mm(6)) continue;
-        tries.push_back({3 * i * i + 4 * j * j + (spot.at.across == 0 && j != 0 ? 40 : 0), p});
+    std::optional<std::pair<int, Rect>> best;
+    for (Mm100 px = snapped(body.x + edge, body.x); px <= body.right() - edge; px += grid)
+      for (Mm100 py = snapped(body.y + edge, body.y); py <= body.bottom() - edge; py += grid) {
+        const int i = (px - wish.x) / grid, j = (py - wish.y) / grid;
+        const int cost = 3 * i * i + 4 * j * j + (spot.at.across == 0 && j != 0 ? 40 : 0);   // what stands in the middle stays there
+        const Rect mine = marker_at({px, py});
+        if ((best && best->first <= cost) || std::any_of(out.begin(), out.end(), [&](const Rect& r) { return grown(r, apart).overlaps(mine); })) continue;
+        best = {cost, mine};
       }
-    std::stable_sort(tries.begin(), tries.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-    for (const auto& [cost, p] : tries) {
-      const Rect mine = marker_at(p);
-      if (std::any_of(out.begin(), out.end(), [&](const Rect& r) { return grown(r, apart).overlaps(mine); })) continue;
-      out.push_back(mine);
-      break;
-    }
-    if (out.size() <= static_cast<std::size_t>(&spot - plan.spots.data())) out.push_back(marker_at(wish));
+    out.push_back(best ? best->second : marker_at(wish));
   }
   return out;
 }

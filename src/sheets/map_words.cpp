@@ -52,7 +52,9 @@ void put_parts(Writer& w, const std::vector<const Part*>& same, const Facts& fac
   const bool rated = first.kind == "fuse" || first.kind == "breaker" || first.kind == "resistor";
   for (const Part* part : same) {
     const std::string letter = flag_of(facts, part->id);
-    std::string value = rated ? " " + part->value : "";
+    std::string value = rated ? " " + part->value : "";   // "15 A breaker" is said already
+    const std::string again = " " + kind_name(*part, false, w.pen.style);
+    if (value.size() > again.size() && value.compare(value.size() - again.size(), again.size(), again) == 0) value.resize(value.size() - again.size());
     for (const GroundRow& g : facts.spec.grounds)
       if (g.name.value == part->id && g.on) value = " " + w.say("map-on") + " " + g.on->value;
     w.put({part->id + value + letter + (part == same.back() ? "" : ","), part->id, Weight::semibold, letter.empty() ? "ink" : "cut"});
