@@ -9,6 +9,7 @@ namespace {
 using namespace map;
 
 constexpr Mm100 note_line = mm(4.5), margin = mm(5);
+constexpr std::size_t most_blocks = 60;   // of words around a car; the shown jobs have 20
 
 struct Sheet {
   SheetPen pen;
@@ -55,6 +56,8 @@ void draw_figure(Sheet& sheet, const Figure& f) {
   for (const std::vector<Callout>* all : {&f.spots, &f.runs})
     for (const Callout& c : *all)
       if (c.leader) pen.add({line(c.leader->a, c.leader->b, hair)});
+  for (const Callout& c : f.runs)
+    if (c.leader) pen.add({Disc{c.leader->a, mm(0.6), {}, true, ink(pen.style, "quiet")}});   // which of several lines it is about
   for (const Callout& c : f.spots)
     if (c.leader && (c.leader->b.y < c.at->y || c.leader->b.y > c.at->bottom()))
       pen.add({line({c.at->x, c.leader->b.y}, {c.at->right(), c.leader->b.y}, hair)});
@@ -94,13 +97,19 @@ struct PlanMap::Laid {
 PlanMap::PlanMap(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure) {
   Plan plan = make_plan(facts, style);
   SheetTable table = where_table(plan, facts, catalogue, style);
+  const bool drawn = plan.spots.size() + plan.ways.size() <= most_blocks;
+  if (!drawn) table.notes.push_back(word(style, "map-too-many"));
   auto laid = std::make_shared<Laid>(Laid{facts, catalogue, style, measure, std::move(plan), {}, std::move(table), table_blank(facts, style, "map", word(style, "map-sheet"), word(style, "map-describe"))});
   Drawing trial = laid->blank;
   const Rect space = add_frame(trial, facts, catalogue, {}, style, measure).space;
   const SheetPen ruler{trial, style, measure};
   const Mm100 notes = note_line * static_cast<Mm100>(ruler.wrap(word(style, "map-note"), space.w - 2 * margin).size());
-  laid->figures.push_back(lay_figure(laid->plan, facts, {space.x + margin, space.y + mm(3), space.w - 2 * margin, space.h - mm(5) - notes}, ruler));
-  while (auto more = further_figure(laid->figures.back(), laid->plan)) laid->figures.push_back(std::move(*more));   // a crowded car is drawn again for what is left
+  if (drawn) laid->figures.push_back(lay_figure(laid->plan, facts, {space.x + margin, space.y + mm(3), space.w - 2 * margin, space.h - mm(5) - notes}, ruler));
+  while (drawn) {                // a crowded car is drawn again for what is left
+    auto more = further_figure(laid->figures.back(), laid->plan);
+    if (!more) break;
+    laid->figures.push_back(std::move(*more));
+  }
   laid_ = std::move(laid);
 }
 

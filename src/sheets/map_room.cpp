@@ -6,42 +6,17 @@
 #include <limits>
 #include <map>
 
-#include "sheets/map_figure.hpp"
+#include "sheets/map_geometry.hpp"
 
 namespace towloom::map {
 namespace {
 
-constexpr Mm100 air = mm(1.5), step = mm(2.5), body_air = mm(3), fine = mm(1.25);
+constexpr Mm100 air = mm(1.5), step = mm(2.5), body_air = mm(3), fine = mm(1.25), beside = mm(8);
 constexpr double moved_cost = 40, plain_gap = 3.5;   // mm; closer than that it is plain whose label it is
+constexpr int most_moves = 10;       // of one block; it then waits for a page of its own
 constexpr double never = std::numeric_limits<double>::max();
 
-Rect grown(Rect r, Mm100 by) { return {r.x - by, r.y - by, r.w + 2 * by, r.h + 2 * by}; }
 Mm100 nearest(Mm100 v, Mm100 low, Mm100 high) { return std::clamp(v, low, std::max(low, high)); }
-
-double length_mm(const Segment& s) {
-  const double dx = to_mm(s.a.x - s.b.x), dy = to_mm(s.a.y - s.b.y);
-  return std::sqrt(dx * dx + dy * dy);
-}
-std::int64_t turn(Point a, Point b, Point c) { return static_cast<std::int64_t>(b.x - a.x) * (c.y - a.y) - static_cast<std::int64_t>(b.y - a.y) * (c.x - a.x); }
-bool meet(const Segment& s, const Segment& t) {   // touching counts
-  const auto between = [](Point a, Point b, Point p) { return std::min(a.x, b.x) <= p.x && p.x <= std::max(a.x, b.x) && std::min(a.y, b.y) <= p.y && p.y <= std::max(a.y, b.y); };
-  const auto a = turn(s.a, s.b, t.a), b = turn(s.a, s.b, t.b), c = turn(t.a, t.b, s.a), d = turn(t.a, t.b, s.b);
-  if (((a > 0 && b < 0) || (a < 0 && b > 0)) && ((c > 0 && d < 0) || (c < 0 && d > 0))) return true;
-  return (a == 0 && between(s.a, s.b, t.a)) || (b == 0 && between(s.a, s.b, t.b)) || (c == 0 && between(t.a, t.b, s.a)) || (d == 0 && between(t.a, t.b, s.b));
-}
-bool meets(const Segment& s, const Rect& r) {
-  if (std::max(s.a.x, s.b.x) < r.x || std::min(s.a.x, s.b.x) > r.right() || std::max(s.a.y, s.b.y) < r.y || std::min(s.a.y, s.b.y) > r.bottom()) return false;
-  if (r.contains(s.a) || r.contains(s.b) || s.a.x == s.b.x || s.a.y == s.b.y) return true;   // level and upright ones span their box
-  const Point p[] = {{r.x, r.y}, {r.right(), r.y}, {r.right(), r.bottom()}, {r.x, r.bottom()}};
-  for (int k = 0; k < 4; ++k)
-    if (meet(s, {p[k], p[(k + 1) % 4]})) return true;
-  return false;
-}
-bool along(const Segment& s, const Segment& t) {   // one lies on the other, or so close that they read as one
-  const bool level = s.a.y == s.b.y && t.a.y == t.b.y && std::abs(s.a.y - t.a.y) < mm(1);
-  const bool upright = s.a.x == s.b.x && t.a.x == t.b.x && std::abs(s.a.x - t.a.x) < mm(1);
-  return (level || upright) && meets(s, grown({std::min(t.a.x, t.b.x), std::min(t.a.y, t.b.y), std::abs(t.a.x - t.b.x), std::abs(t.a.y - t.b.y)}, mm(1)));
-}
 
 struct Room {
   Figure& figure;
@@ -173,25 +148,29 @@ Choice place_way(const Room& room, const Callout& mine) {
   const std::vector<Segment> own = segments(f.ways[static_cast<std::size_t>(mine.subject)]);
   Candidates candidates;
   const Mm100 w = mine.text.width, h = mine.text.height();
-  for (Mm100 y = f.room.y; y + h <= f.room.bottom(); y += fine)
-    for (Mm100 x = f.room.x; x + w <= f.room.right(); x += fine) {
-      const Rect at{x, y, w, h};
-      for (const Segment& s : own) {
-        const Point mid{(s.a.x + s.b.x) / 2, (s.a.y + s.b.y) / 2};
-        const Point on = s.a.y == s.b.y ? Point{nearest(at.x + w / 2, std::min(s.a.x, s.b.x) + mm(1), std::max(s.a.x, s.b.x) - mm(1)), s.a.y}
-                                        : Point{s.a.x, nearest(at.y + h / 2, std::min(s.a.y, s.b.y) + mm(1), std::max(s.a.y, s.b.y) - mm(1))};
-        const Point off{nearest(on.x, at.x, at.right()), nearest(on.y, at.y, at.bottom())};
-        const double gap = length_mm({on, off});
-        if (gap > 8 && ((x - f.room.x) % step != 0 || (y - f.room.y) % step != 0)) continue;   // farther off a coarser net will do
-        const double length = to_mm(std::abs(s.a.x - s.b.x) + std::abs(s.a.y - s.b.y));
-        const double off_middle = std::abs(to_mm(at.x + w / 2 - mid.x)) + std::abs(to_mm(at.y + h / 2 - mid.y));
-        const double cost = gap * 3 + off_middle * 0.1 - std::min(length, 40.0) * 0.15;
-        if (gap > plain_gap)
-          candidates.all.push_back({cost + 10 + gap, at, Segment{on, off}});
-        else
-          candidates.all.push_back({cost, at, std::nullopt});
-      }
-    }
+  const auto consider = [&](Mm100 x, Mm100 y, const Segment& s, bool close) {
+    const Rect at{x, y, w, h};
+    const Point mid{(s.a.x + s.b.x) / 2, (s.a.y + s.b.y) / 2};
+    const Point on = s.a.y == s.b.y ? Point{nearest(x + w / 2, std::min(s.a.x, s.b.x) + mm(1), std::max(s.a.x, s.b.x) - mm(1)), s.a.y}
+                                    : Point{s.a.x, nearest(y + h / 2, std::min(s.a.y, s.b.y) + mm(1), std::max(s.a.y, s.b.y) - mm(1))};
+    const Point off{nearest(on.x, at.x, at.right()), nearest(on.y, at.y, at.bottom())};
+    const double gap = length_mm({on, off});
+    if ((gap <= to_mm(beside)) != close) return;
+    const double off_middle = std::abs(to_mm(x + w / 2 - mid.x)) + std::abs(to_mm(y + h / 2 - mid.y));
+    const double cost = gap * 3 + off_middle * 0.1 - std::min(length_mm(s), 40.0) * 0.15;
+    if (gap > plain_gap)
+      candidates.all.push_back({cost + 10 + gap, at, Segment{on, off}});
+    else
+      candidates.all.push_back({cost, at, std::nullopt});
+  };
+  for (const Segment& s : own) {   // a fine net beside the line, a coarse one farther off
+    const auto snap = [](Mm100 v, Mm100 from) { return from + std::max<Mm100>(0, (v - from) / fine) * fine; };
+    const Mm100 right = std::min(f.room.right() - w, std::max(s.a.x, s.b.x) + beside), low = std::min(f.room.bottom() - h, std::max(s.a.y, s.b.y) + beside);
+    for (Mm100 y = snap(std::min(s.a.y, s.b.y) - h - beside, f.room.y); y <= low; y += fine)
+      for (Mm100 x = snap(std::min(s.a.x, s.b.x) - w - beside, f.room.x); x <= right; x += fine) consider(x, y, s, true);
+    for (Mm100 y = f.room.y; y + h <= f.room.bottom(); y += step)
+      for (Mm100 x = f.room.x; x + w <= f.room.right(); x += step) consider(x, y, s, false);
+  }
   return candidates.cheapest([&](Choice& c) {
     if (!room.free(c.at)) return never;
     if (room.leaders == Leaders::none) c.leader.reset();
@@ -216,7 +195,7 @@ void find_room(Figure& figure, const Plan& plan, Leaders leaders) {
     std::stable_sort(waiting.end() - static_cast<std::ptrdiff_t>(all->size()), waiting.end(), [](const Callout* a, const Callout* b) { return a->text.height() > b->text.height(); });
   }
   const auto is_spot = [&](const Callout* c) { return c >= figure.spots.data() && c < figure.spots.data() + figure.spots.size(); };
-  for (std::size_t turns = 15 * waiting.size(); turns > 0 && !waiting.empty(); --turns) {
+  while (!waiting.empty()) {
     Callout& mine = *waiting.front();
     waiting.pop_front();
     const Choice choice = is_spot(&mine) ? place_spot(room, plan, mine) : place_way(room, mine);
@@ -224,8 +203,7 @@ void find_room(Figure& figure, const Plan& plan, Leaders leaders) {
     for (Callout* other : room.in_the_way(choice.at, choice.leader, mine)) {
       other->at.reset();
       other->leader.reset();
-      ++room.moved[other];
-      waiting.push_back(other);
+      if (++room.moved[other] <= most_moves) waiting.push_back(other);
     }
     mine.at = choice.at;
     mine.leader = choice.leader;

@@ -24,12 +24,14 @@ struct Words {
   std::string metres(const char* rule) const { return format_plain(catalogue.rule(rule).value) + " m"; }
 };
 
+const std::string tie = "\u00a0";   // a wire and its letters stay on one line
+
 std::string joined(const std::string& a, const std::string& b, const char* between) { return a.empty() ? b : b.empty() ? a : a + between + b; }
 
 // "W2 BN", or the colour of a factory wire where its end lands.
 std::string wire_text(const Words& say, const Wire& w) {
   const std::string colour = colour_text(w.colour, say.style);
-  return is_new(w) ? w.id + (colour.empty() ? "" : " " + colour) : colour.empty() ? say("factory-wire") : colour + " " + say("map-factory");
+  return is_new(w) ? w.id + (colour.empty() ? "" : tie + colour) : colour.empty() ? say("factory-wire") : colour + tie + say("map-factory");
 }
 
 // Wires that end at a part, by terminal where it has several.
@@ -44,7 +46,7 @@ std::string landing(const Words& say, PartId id) {
           here = joined(here, wire_text(say, w), ", ");
     if (here.empty()) continue;
     const bool named = part.terminals.size() > 1 && part.kind != "stud" && part.kind != "splice";
-    out = joined(out, (named ? part.terminals[t] + ": " : "") + here, named ? "; " : ", ");
+    out = joined(out, (named ? part.terminals[t] + ":" + tie : "") + here, named ? "; " : ", ");
   }
   return out;
 }
@@ -80,7 +82,7 @@ SheetRow cut_row(const Words& say, const CutPoint& cut) {
   const auto wire = [&](WireId id) -> const Wire& { return say.circuit().wires[static_cast<std::size_t>(id.v)]; };
   const auto end = [&](TerminalRef t) {
     const Part& part = say.circuit().part(t.part);
-    return part.kind == "lamp" ? lamp_place(part, say.style) : part.id + (part.terminals.size() > 1 ? " " + part.terminals[static_cast<std::size_t>(t.index)] : "");
+    return part.kind == "lamp" ? lamp_place(part, say.style) : part.id + (part.terminals.size() > 1 ? tie + part.terminals[static_cast<std::size_t>(t.index)] : "");
   };
   const Part* lamp = lamp_of(say.circuit(), cut);
   const std::string what = lamp == nullptr ? say("map-do-cut-wire") : say(cut.plug ? "map-do-plug" : "map-do-cut") + " " + lamp_text(*lamp, say.style);
@@ -96,7 +98,7 @@ std::string at_inlet(const Words& say, const std::string& inlet) {
   for (std::size_t p = 0; p < say.circuit().parts.size(); ++p)
     if (const Part& part = say.circuit().parts[p]; part.kind == "contact" && part.group == inlet)
       for (const Wire& w : say.circuit().wires)
-        if (is_new(w) && !is_core(w) && (w.from.part.v == static_cast<int>(p) || w.to.part.v == static_cast<int>(p))) out = joined(out, part.contact + ": " + wire_text(say, w), "; ");
+        if (is_new(w) && !is_core(w) && (w.from.part.v == static_cast<int>(p) || w.to.part.v == static_cast<int>(p))) out = joined(out, part.contact + ":" + tie + wire_text(say, w), "; ");
   return out;
 }
 

@@ -3,14 +3,13 @@
 #include <array>
 #include <queue>
 
-#include "sheets/map_figure.hpp"
+#include "sheets/map_geometry.hpp"
 
 namespace towloom::map {
 namespace {
 
 Mm100 snapped(double v, Mm100 origin) { return origin + static_cast<Mm100>((v - origin) / grid + 0.5) * grid; }
 Rect marker_at(Point p) { return {p.x - marker_half, p.y - marker_half, 2 * marker_half, 2 * marker_half}; }
-Rect grown(Rect r, Mm100 by) { return {r.x - by, r.y - by, r.w + 2 * by, r.h + 2 * by}; }
 
 constexpr int dx[] = {1, 0, -1, 0}, dy[] = {0, 1, 0, -1};
 // What a way costs, in steps of the grid: bends, crossings, what lies on or close to another line.
