@@ -13,7 +13,7 @@ namespace {
 
 constexpr Mm100 air = mm(1.5), step = mm(2.5), body_air = mm(3), fine = mm(1.25), beside = mm(8);
 constexpr double moved_cost = 40, plain_gap = 3.5;   // mm; closer than that it is plain whose label it is
-constexpr int most_moves = 10;       // of one block; it then waits for a page of its own
+constexpr int most_moves = 20;       // of one block; it then waits for a page of its own
 constexpr double never = std::numeric_limits<double>::max();
 
 Mm100 nearest(Mm100 v, Mm100 low, Mm100 high) { return std::clamp(v, low, std::max(low, high)); }
