@@ -8,6 +8,8 @@
 namespace towloom::map {
 namespace {
 
+constexpr std::size_t one_page = 24;   // rows that fit one below the other
+
 struct Words {
   const Facts& facts;
   const Catalogue& catalogue;
@@ -127,7 +129,6 @@ SheetTable where_table(const Plan& plan, const Facts& facts, const Catalogue& ca
   for (const PartHeat& h : find_heat(facts.circuit(), catalogue, facts.states, say.mounting, ambient_c(catalogue, facts.spec))) say.warm.push_back(h.part.v);
   SheetTable out{say("map-table"), {{say("map-part")}, {say("map-do"), Anchor::start, true}, {say("map-landing"), Anchor::start, true}}, {}};
   out.gap = mm(4);
-  out.abreast = 2;
   for (std::size_t s = 0; s < plan.spots.size(); ++s) {
     const Spot& spot = plan.spots[s];
     std::vector<SheetRow> rows = rows_of(say, spot);
@@ -138,6 +139,7 @@ SheetTable where_table(const Plan& plan, const Facts& facts, const Catalogue& ca
     out.rows.push_back({{{number_of(plan, static_cast<int>(s)) + "  " + spot.name + (loop.empty() ? "" : ", " + say("map-loop") + " " + loop)}}});
     for (SheetRow& row : rows) out.rows.push_back(std::move(row));
   }
+  out.abreast = out.rows.size() > one_page ? 2 : 1;
   return out;
 }
 
