@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "solve/pulses.hpp"
+
 namespace towloom {
 namespace {
 
@@ -38,7 +40,26 @@ Sound::Sound(const Circuit& c, const Catalogue& k, const States& s)
   }
   watches = make_watches(solver, lamps, lights, protectors, rules, dimmer_share);
   watching_ = true;
-  for (auto& network : networks_) find_margin(*network);
+  for (auto& network : networks_) find_margin(solver.network(network->conducting), *network);
+  for (std::size_t i = 0; i < scenes.size(); ++i)
+    if (!states.solved[i].held.empty()) scenes[i].held = hold(states.scenes[i], states.solved[i]);
+}
+
+std::vector<SoundNetwork> Sound::hold(const Scene& scene, const Solved& solved) const {
+  const std::vector<Wave> waves = solver.read(scene);
+  std::vector<SoundNetwork> out(static_cast<std::size_t>(solved.phases));
+  for (int flash = 0; flash < solved.flash_phases(); ++flash) {
+    const Solver by_resistors(solver, held_changes(solved.held, flash));
+    for (int p = flash; p < solved.phases; p += solved.flash_phases()) {
+      const Phase& phase = solved.phase[static_cast<std::size_t>(p)];
+      SoundNetwork& n = out[static_cast<std::size_t>(p)];
+      n.conducting = solver.conducting(waves, flash, phase.pulled, p < solved.flash_phases());
+      n.pulled = phase.pulled;
+      n.solved = by_resistors.operate(by_resistors.network(n.conducting), solver.by_node(phase.volts));
+      find_margin(by_resistors.network(n.conducting), n);
+    }
+  }
+  return out;
 }
 
 int Sound::number(std::vector<char> conducting, const Pulled& pulled) {
@@ -59,7 +80,7 @@ int Sound::number(std::vector<char> conducting, const Pulled& pulled) {
     made->solved.converged = true;
   }
   made->lamps = look(solver, made->solved.volts, made->solved.amps);
-  if (watching_) find_margin(*made);
+  if (watching_) find_margin(solver.network(made->conducting), *made);
   networks_.push_back(std::move(made));
   return at->second;
 }
@@ -89,11 +110,20 @@ std::vector<LampLook> Sound::look(const Solver& of, const std::vector<double>& v
   return out;
 }
 
-void Sound::find_margin(SoundNetwork& n) const {
-  n.ways = find_ways(solver.network(n.conducting), watches.supplies, n.solved.volts);
+void Sound::find_margin(const Network& network, SoundNetwork& n) const {
+  n.ways = find_ways(network, watches.supplies, n.solved.volts);
   n.margin = std::numeric_limits<double>::infinity();
   for (const auto* of : {&watches.lamps, &watches.devices, &watches.protectors})
     for (const AmpsWatch& w : *of) n.margin = std::min(n.margin, room(w.limits, n.solved.amps[static_cast<std::size_t>(w.branch)]));
+}
+
+bool Sound::is_firm(int scene, const std::vector<LampState>& now, double share) const {
+  const std::vector<LampState>& was = scenes[static_cast<std::size_t>(scene)].states;
+  const auto apart = [&](double value, double limit) { return std::fabs(value - limit) > share * limit || limit == 0; };
+  for (std::size_t l = 0; l < now.size(); ++l)
+    for (const double limit : {rules.lit, rules.dark, dimmer_share * was[l].light, was[l].light / dimmer_share})
+      if (!apart(now[l].light, limit) || !apart(std::fabs(now[l].amps), rules.led_leak_a)) return false;
+  return true;
 }
 
 }  // namespace towloom

@@ -23,6 +23,8 @@ struct SoundScene {
   Solved frame;
   Settled way;                 // of the relays and modules; the last networks are those that are seen
   std::vector<LampState> states;
+  // By phase, where pulses reach filaments: these are resistors, and the networks are this scene's alone.
+  std::vector<SoundNetwork> held;
 };
 
 struct Sound {
@@ -60,10 +62,13 @@ struct Sound {
   }
   // The same of a scene that was solved by itself.
   std::vector<LampState> show(const Solver& of, const Solved&) const;
+  // No light is so near one of its limits in the scene that this share of it decides.
+  bool is_firm(int scene, const std::vector<LampState>& now, double share) const;
   std::vector<LampLook> look(const Solver& of, const std::vector<double>& volts, const std::vector<double>& amps) const;
 
  private:
-  void find_margin(SoundNetwork&) const;
+  std::vector<SoundNetwork> hold(const Scene&, const Solved&) const;
+  void find_margin(const Network&, SoundNetwork&) const;
   std::unordered_map<std::string, int> known_;   // by what conducts, and the modes
   std::vector<std::unique_ptr<SoundNetwork>> networks_;
   bool watching_ = false;

@@ -11,6 +11,7 @@ constexpr double endless = std::numeric_limits<double>::infinity();
 // Whatever else joins them, no two points are farther apart than by their own leaks.
 constexpr double leaks_ohm = 2 / point_leak;
 constexpr double least_missing = 1e-10;   // A, of rounding
+constexpr double little_a = 1e-4;         // moves the light of a lamp of 50 mA by a hundredth
 
 double between(const std::vector<double>& volts, int a, int b) {
   return (a < 0 ? 0.0 : volts[static_cast<std::size_t>(a)]) - (b < 0 ? 0.0 : volts[static_cast<std::size_t>(b)]);
@@ -50,9 +51,16 @@ const Outcome& Variant::outcome(int network) {
   if (out.known) return out;
   out.known = true;
   const SoundNetwork& n = sound_.network(network);
-  const bool rises = !solver_.has_power() && !solver_.has_pulses() && n.solved.converged;
-  if (!(rises && quiet(n, out))) solve(n, rises, out);
+  const bool rises = !solver_.has_power() && n.solved.converged;
+  if (!(rises && quiet(n, solver_.has_pulses() ? untouched_a : endless, out))) solve(n, rises, out);
   return out;
+}
+
+bool Variant::leaves_alone(const SoundNetwork& held, bool& firm) {
+  Outcome out;
+  if (solver_.has_power() || !held.solved.converged || !quiet(held, little_a, out)) return false;
+  firm = firm && out.firm;
+  return out.same;
 }
 
 bool Variant::firm() const {
@@ -81,7 +89,7 @@ bool Variant::firm(const Solved& held, const Scene& scene) const {
 
 const std::vector<LampLook>& Variant::looks(int network) {
   const Outcome& o = outcome(network);
-  return o.same ? sound_.network(network).lamps : o.lamps;
+  return o.lamps.empty() ? sound_.network(network).lamps : o.lamps;
 }
 
 std::vector<double> Variant::volts(int network) {
@@ -101,23 +109,24 @@ std::vector<double> Variant::signature(const SoundNetwork& n) const {
 }
 
 // The amps that Kirchhoff's law misses at the sound network's volts.
-double Variant::disturbance(const SoundNetwork& n) const {
+double Variant::disturbance(const std::vector<char>& conducting, const Operating& solved) const {
   double out = 0;
   for (const int b : solver_.changed()) {
-    const double was = n.solved.amps[static_cast<std::size_t>(b)], now = solver_.amps_at(b, n.conducting, n.solved.volts);
+    const double was = solved.amps[static_cast<std::size_t>(b)], now = solver_.amps_at(b, conducting, solved.volts);
     const Branch &before = sound_.solver.branch_at(b), &after = solver_.branch_at(b);
     if (before.a == after.a && before.b == after.b) out += 2 * std::fabs(now - was);
     else if (before.a == after.b && before.b == after.a) out += 2 * std::fabs(now + was);
     else out += 2 * (std::fabs(now) + std::fabs(was));
   }
-  for (int b = sound_.solver.branches(); b < solver_.branches(); ++b) out += 2 * std::fabs(solver_.amps_at(b, n.conducting, n.solved.volts));
+  for (int b = sound_.solver.branches(); b < solver_.branches(); ++b) out += 2 * std::fabs(solver_.amps_at(b, conducting, solved.volts));
   return out;
 }
 
 // Nothing changes by more than a limit allows.
-bool Variant::quiet(const SoundNetwork& n, Outcome& out) {
-  const double astray = n.within + disturbance(n);
-  if (!(astray < n.margin)) return false;
+bool Variant::quiet(const SoundNetwork& n, double most, Outcome& out) {
+  const double astray = n.within + disturbance(n.conducting, n.solved);
+  out.untouched = astray < untouched_a;
+  if (!(astray < n.margin && astray < most)) return false;
   out.converged = true;
   std::vector<double> amps = n.solved.amps;
   for (const int b : solver_.changed()) amps[static_cast<std::size_t>(b)] = solver_.amps_at(b, n.conducting, n.solved.volts);
@@ -161,6 +170,8 @@ void Variant::solve(const SoundNetwork& n, bool rises, Outcome& out) {
   if (rises) {
     amps_.resize(static_cast<std::size_t>(solver_.branches()));
     const Nearly nearly = solver_.operate_nearly(n.conducting, near, [&](const std::vector<double>& volts, double missing) {
+      // The light of a pulse-fed lamp is the mean of two networks: neither alone says on which side of its limits that is.
+      if (solver_.has_pulses() && !(missing < untouched_a)) return false;
       for (const int b : sound_.watches.branches) amps_[static_cast<std::size_t>(b)] = solver_.amps_at(b, n.conducting, volts);
       return judge(n, volts, amps_, std::max(missing, least_missing), out);
     });
@@ -224,9 +235,8 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
     if ((n.pulled[static_cast<std::size_t>(f.part.v)][static_cast<std::size_t>(f.device)] != 0) != f.in) same_devices = false;
   if (!solved) out.converged = true;
   out.same_devices = same_devices;
-  // The light of a pulse-fed lamp is the mean of two networks: neither alone says on which side of its limits that is.
-  out.same = same && !opens && same_devices && out.converged && !lamp_changed_ && !solver_.has_pulses();
-  if (out.same) return true;
+  out.same = same && !opens && same_devices && out.converged && !lamp_changed_;
+  if (out.same && (out.untouched || !solver_.has_pulses())) return true;
   if (!opens) out.lamps = sound_.look(solver_, volts, amps);
   return true;
 }
