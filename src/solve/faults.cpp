@@ -28,9 +28,6 @@ void compare(const Sound& sound, int scene, const std::vector<LampState>& now, F
   }
 }
 
-constexpr double leaks_share = 1e-5;     // of a light: what the leaks of a few points make of it
-constexpr double little_light = 0.02;    // what the little makes of it that Variant::leaves_alone() takes for nothing
-
 // One fault in all scenes.
 class OneFault {
  public:
@@ -45,7 +42,7 @@ class OneFault {
   bool left_alone(int scene) {
     Variant& v = variant({});
     const SoundScene& s = sound_.scenes[static_cast<std::size_t>(scene)];
-    if (!s.held.empty()) return sound_.is_firm(scene, s.states, little_light) && all_leave(v, s) && keeps_its_way(v, s);
+    if (!s.held.empty()) return sound_.is_firm(scene, s.states, little_a) && all_leave(v, s) && keeps_its_way(v, s);
     return keeps_its_way(v, s) && std::all_of(s.way.last().begin(), s.way.last().begin() + s.frame.phases,
                        [&](int n) { return v.outcome(n).same && (v.outcome(n).untouched || !s.frame.pulsed); });
   }
@@ -80,7 +77,7 @@ class OneFault {
       const std::vector<LampState> now =
           held ? sound_.show(v.solver(), *held)
                : sound_.show(v.solver(), s.frame, [&](int p) -> const auto& { return v.looks(way.last()[static_cast<std::size_t>(p)]); });
-      firm_ = firm_ && sound_.is_firm(scene, now, leaks_share);
+      firm_ = firm_ && sound_.is_firm(scene, now, sound_.leaks_a);
       return compare(sound_, scene, now, row);
     }
   }

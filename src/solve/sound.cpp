@@ -19,11 +19,19 @@ double room(const Thresholds& limits, double value) {
   return out;
 }
 
+double highest_volts(const Circuit& c) {
+  double out = 0;
+  for (const Part& part : c.parts)
+    for (const Element& e : part.elements)
+      if (e.law == Law::source) out = std::max(out, std::fabs(e.volts));
+  return out;
+}
+
 }  // namespace
 
 Sound::Sound(const Circuit& c, const Catalogue& k, const States& s)
     : circuit(c), catalogue(k), states(s), solver(c, k), protectors(find_protectors(c, k)), lamps(watched_lamps(c)), rules(k),
-      dimmer_share(k.rule("dimmer_share").value) {
+      dimmer_share(k.rule("dimmer_share").value), leaks_a(solver.nodes() * point_leak * highest_volts(c)) {
   std::vector<std::vector<double>> lights(lamps.size());
   for (const Scene& asked : states.scenes) {
     SoundScene scene;
@@ -117,12 +125,16 @@ void Sound::find_margin(const Network& network, SoundNetwork& n) const {
     for (const AmpsWatch& w : *of) n.margin = std::min(n.margin, room(w.limits, n.solved.amps[static_cast<std::size_t>(w.branch)]));
 }
 
-bool Sound::is_firm(int scene, const std::vector<LampState>& now, double share) const {
+bool Sound::is_firm(int scene, const std::vector<LampState>& now, double amps) const {
+  const double steepest = rules.flux_exponent / (1 + 2 * filament_exponent);   // of a light over its amps, both as shares
+  constexpr double least_a = 1e-3;                                             // below, a lamp is dark by far
   const std::vector<LampState>& was = scenes[static_cast<std::size_t>(scene)].states;
-  const auto apart = [&](double value, double limit) { return std::fabs(value - limit) > share * limit || limit == 0; };
-  for (std::size_t l = 0; l < now.size(); ++l)
+  for (std::size_t l = 0; l < now.size(); ++l) {
+    const double share = steepest * amps / std::max(std::fabs(now[l].amps), least_a);
     for (const double limit : {rules.lit, rules.dark, dimmer_share * was[l].light, was[l].light / dimmer_share})
-      if (!apart(now[l].light, limit) || !apart(std::fabs(now[l].amps), rules.led_leak_a)) return false;
+      if (limit != 0 && std::fabs(now[l].light - limit) <= share * limit) return false;
+    if (std::fabs(std::fabs(now[l].amps) - rules.led_leak_a) <= amps) return false;
+  }
   return true;
 }
 

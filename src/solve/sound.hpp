@@ -36,6 +36,7 @@ struct Sound {
   const std::vector<WatchedLamp> lamps;
   const LightRules rules;
   const double dimmer_share;
+  const double leaks_a;        // of all points together, at the highest volts that any source has
   std::vector<SoundScene> scenes;
   Watches watches;
 
@@ -62,8 +63,8 @@ struct Sound {
   }
   // The same of a scene that was solved by itself.
   std::vector<LampState> show(const Solver& of, const Solved&) const;
-  // No light is so near one of its limits in the scene that this share of it decides.
-  bool is_firm(int scene, const std::vector<LampState>& now, double share) const;
+  // No lamp is so near one of its limits in the scene that so many amps astray decide.
+  bool is_firm(int scene, const std::vector<LampState>& now, double amps) const;
   std::vector<LampLook> look(const Solver& of, const std::vector<double>& volts, const std::vector<double>& amps) const;
 
  private:

@@ -11,7 +11,6 @@ constexpr double endless = std::numeric_limits<double>::infinity();
 // Whatever else joins them, no two points are farther apart than by their own leaks.
 constexpr double leaks_ohm = 2 / point_leak;
 constexpr double least_missing = 1e-10;   // A, of rounding
-constexpr double little_a = 1e-4;         // moves the light of a lamp of 50 mA by a hundredth
 
 double between(const std::vector<double>& volts, int a, int b) {
   return (a < 0 ? 0.0 : volts[static_cast<std::size_t>(a)]) - (b < 0 ? 0.0 : volts[static_cast<std::size_t>(b)]);
@@ -73,14 +72,14 @@ bool Variant::firm(const Solved& held, const Scene& scene) const {
     const Phase& phase = held.phase[static_cast<std::size_t>(p)];
     const std::vector<char> conducting = sound_.solver.conducting(waves, p % held.flash_phases(), phase.pulled, p < held.flash_phases());
     const std::vector<double> volts = solver_.by_node(phase.volts);
-    const auto is_firm = [&](const AmpsWatch& w) { return w.limits.position(solver_.amps_at(w.branch, conducting, volts), leaks_apart_a) >= 0; };
+    const auto is_firm = [&](const AmpsWatch& w) { return w.limits.position(solver_.amps_at(w.branch, conducting, volts), sound_.leaks_a) >= 0; };
     for (const auto* of : {&sound_.watches.protectors, &sound_.watches.devices})
       if (!std::all_of(of->begin(), of->end(), is_firm)) return false;
     // A filament as it is held is a better way than find_ways() takes it for.
     const std::vector<VoltsWatch>& supplies = sound_.watches.supplies;
     const Ways ways = find_ways(solver_.network(conducting), supplies, volts);
     for (std::size_t i = 0; i < supplies.size(); ++i) {
-      const double within = leaks_apart_a * std::min(ways.ohms[i], leaks_ohm) + (ways.islands[i] != 0 ? island_v : 0);
+      const double within = sound_.leaks_a * std::min(ways.ohms[i], leaks_ohm) + (ways.islands[i] != 0 ? island_v : 0);
       if (supplies[i].limits.position(between(volts, supplies[i].plus, supplies[i].minus), within) < 0) return false;
     }
   }
@@ -196,9 +195,9 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
     return true;
   };
   const auto hold_amps = [&](const AmpsWatch& w, bool& kept) {
-    return hold(w.limits, amps[static_cast<std::size_t>(w.branch)], n.solved.amps[static_cast<std::size_t>(w.branch)], solved ? 0 : known_within + leaks_apart_a, kept);
+    return hold(w.limits, amps[static_cast<std::size_t>(w.branch)], n.solved.amps[static_cast<std::size_t>(w.branch)], solved ? 0 : known_within + sound_.leaks_a, kept);
   };
-  const auto is_firm = [&](const AmpsWatch& w) { return w.limits.position(amps[static_cast<std::size_t>(w.branch)], leaks_apart_a) >= 0; };
+  const auto is_firm = [&](const AmpsWatch& w) { return w.limits.position(amps[static_cast<std::size_t>(w.branch)], sound_.leaks_a) >= 0; };
   const auto forced = [&](int part, int device) {
     return std::any_of(forces_.begin(), forces_.end(), [&](const ModeForced& f) { return f.part.v == part && f.device == device; });
   };
@@ -225,7 +224,7 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
     const double within = known_within * (kept && n.ways.islands[i] == 0 ? std::min(n.ways.ohms[i], leaks_ohm) : leaks_ohm);
     if (!hold(w.limits, now, was, within, same_devices)) return false;
     const auto holds_firmly = [&](const Ways& ways) {
-      return w.limits.position(now, within + leaks_apart_a * std::min(ways.ohms[i], leaks_ohm) + (ways.islands[i] != 0 ? island_v : 0)) >= 0;
+      return w.limits.position(now, within + sound_.leaks_a * std::min(ways.ohms[i], leaks_ohm) + (ways.islands[i] != 0 ? island_v : 0)) >= 0;
     };
     if (kept && holds_firmly(n.ways)) continue;
     if (!own) own = find_ways(solver_.network(n.conducting), sound_.watches.supplies, volts);
@@ -248,7 +247,7 @@ bool Variant::keeps_ways(const SoundNetwork& n, const std::vector<double>& volts
   return std::none_of(solver_.changed().begin(), solver_.changed().end(), [&](int b) { return marked(n.ways.branches, b); }) &&
          std::none_of(touched_.begin(), touched_.end(), [&](int p) { return marked(n.ways.adrift, p); }) &&
          std::all_of(n.ways.limited.begin(), n.ways.limited.end(),
-                     [&](std::size_t b) { return is_within_bounds(solver_.branch_at(static_cast<int>(b)), solver_.curve_at(static_cast<int>(b)), volts, known_within + leaks_apart_a); });
+                     [&](std::size_t b) { return is_within_bounds(solver_.branch_at(static_cast<int>(b)), solver_.curve_at(static_cast<int>(b)), volts, known_within + sound_.leaks_a); });
 }
 
 }  // namespace towloom

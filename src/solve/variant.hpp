@@ -5,6 +5,7 @@
 
 namespace towloom {
 
+constexpr double little_a = 1e-4;      // moves the light of a lamp of 50 mA by a hundredth
 constexpr double untouched_a = 1e-7;   // over all points: a hundredth of what the dark limit of an LED is
 // One network of the sound circuit, with the fault in it.
 struct Outcome {
