@@ -131,8 +131,9 @@ bool Sound::is_firm(int scene, const std::vector<LampState>& now, double amps) c
   const std::vector<LampState>& was = scenes[static_cast<std::size_t>(scene)].states;
   for (std::size_t l = 0; l < now.size(); ++l) {
     const double share = steepest * amps / std::max(std::fabs(now[l].amps), least_a);
-    for (const double limit : {rules.lit, rules.dark, dimmer_share * was[l].light, was[l].light / dimmer_share})
-      if (limit != 0 && std::fabs(now[l].light - limit) <= share * limit) return false;
+    const auto near = [&](double limit) { return std::fabs(now[l].light - limit) <= share * limit; };
+    if (near(rules.lit) || near(rules.dark)) return false;
+    if (gives_light(was[l].seen) && (near(dimmer_share * was[l].light) || near(was[l].light / dimmer_share))) return false;
     if (std::fabs(std::fabs(now[l].amps) - rules.led_leak_a) <= amps) return false;
   }
   return true;
