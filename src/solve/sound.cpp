@@ -82,12 +82,14 @@ int Sound::number(std::vector<char> conducting, const Pulled& pulled) {
   const std::vector<double> near = networks_.empty() ? std::vector<double>{} : (watching_ ? networks_.front() : networks_.back())->solved.volts;
   if (!watching_ || solver.has_power()) {
     made->solved = solver.operate(solver.network(made->conducting), near);
-  } else {   // a fault alone leads here: no scene shows it
-    made->solved.volts = solver.operate_nearly(made->conducting, near, {}).volts;
-    made->within = solver.missing_amps(made->conducting, made->solved.volts, made->solved.amps);
+  } else {   // a fault alone leads here: no scene shows it, and nothing is held against it
+    made->shown = false;
+    made->solved.volts = near;
+    made->solved.amps.assign(static_cast<std::size_t>(solver.branches()), 0);
     made->solved.converged = true;
+    made->within = std::numeric_limits<double>::infinity();
   }
-  made->lamps = look(solver, made->solved.volts, made->solved.amps);
+  if (made->shown) made->lamps = look(solver, made->solved.volts, made->solved.amps);
   if (watching_) find_margin(solver.network(made->conducting), *made);
   networks_.push_back(std::move(made));
   return at->second;

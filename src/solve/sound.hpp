@@ -13,6 +13,7 @@ namespace towloom {
 struct SoundNetwork {          // which elements conduct, in which mode
   std::vector<char> conducting;
   Pulled pulled;
+  bool shown = true;           // by a scene; else it is not solved without a fault
   Operating solved;            // unrounded
   double within = 0;           // amps that Kirchhoff's law misses over all points
   std::vector<LampLook> lamps;

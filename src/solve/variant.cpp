@@ -150,13 +150,15 @@ std::optional<std::size_t> Variant::most_like(const SoundNetwork& n) const {
 
 // Where the search starts: the same change of the volts as in the network most like this one.
 std::vector<double> Variant::guess(const SoundNetwork& n) const {
+  if (!n.shown && !last_volts_.empty()) return last_volts_;
   std::vector<double> out = n.solved.volts;
-  if (const auto like = most_like(n))
+  if (const auto like = n.shown ? most_like(n) : std::nullopt)
     for (std::size_t p = 0; p < out.size(); ++p) out[p] += known_[*like].change[p];
   return out;
 }
 
 void Variant::keep(const SoundNetwork& n, const std::vector<double>& volts, Outcome& out) {
+  last_volts_ = volts;
   Known k{volts, signature(n)};
   for (std::size_t p = 0; p < volts.size(); ++p) k.change[p] -= n.solved.volts[p];
   out.change = static_cast<int>(known_.size());

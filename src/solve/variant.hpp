@@ -61,6 +61,7 @@ class Variant {
   bool lamp_changed_ = false;  // burnt out: it shows other than it would with the same amps
   std::vector<Outcome> outcomes_;
   std::vector<Known> known_;
+  std::vector<double> last_volts_;   // that were solved
   std::vector<double> amps_;      // by branch, of those that are watched
 };
 
