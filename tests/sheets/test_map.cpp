@@ -118,6 +118,14 @@ TEST_CASE("every shown job's map: all work on it once, nothing covers anything, 
         CHECK(count_about(pages, part.id, true, plans) == 1);
         if (is_work(part)) CHECK(count_about(pages, part.id, false, plans) == 1);
       }
+      for (const RunRow& run : facts->spec.runs) {   // its name and its length beside each other, once
+        int beside = 0;
+        const auto labels = labels_of(pages[0]);
+        for (const Label* name : labels)
+          for (const Label* length : labels)
+            beside += name->text == run.name.value && length->text == format_fixed(run.length_m.value, 1) + " m" && name->at.y == length->at.y && length->at.x > name->at.x && length->at.x - name->room.right() < mm(3);
+        CHECK(beside == 1);
+      }
       const auto places = numbered(pages[0]);
       for (std::size_t spot = 0; spot < plan.spots.size(); ++spot) {   // right above the centre line, on which the inlet stands
         const std::string& name = plan.spots[spot].name;
@@ -127,6 +135,21 @@ TEST_CASE("every shown job's map: all work on it once, nothing covers anything, 
         const Mm100 centre = places.at("1"), y = places.at(std::to_string(spot + 1));
         CHECK((side == "left" ? y > centre : y < centre));
       }
+    }
+    for (const RunRow& run : facts->spec.runs) {   // with the wires that the circuit lays in it
+      std::set<std::string> laid, shown;
+      for (const Wire& w : c.wires)
+        if (is_new(w) && std::count(w.runs.begin(), w.runs.end(), run.name.value) != 0) laid.insert(w.id);
+      int ways = 0;
+      for (const map::Way& way : plan.ways)
+        if (way.run != nullptr && way.run->name.value == run.name.value) {
+          ++ways;
+          for (const WireId id : way.wires) shown.insert(c.wires[static_cast<std::size_t>(id.v)].id);
+          CHECK(plan.spots[static_cast<std::size_t>(way.from)].place == run.from.value);
+          CHECK(plan.spots[static_cast<std::size_t>(way.to)].place == run.to.value);
+        }
+      CHECK(ways == 1);
+      CHECK(shown == laid);
     }
     std::size_t cuts = 0;
     std::set<int> seen;
