@@ -175,39 +175,71 @@ Mm100 block(Customer& c, const std::string& head, const Lines& lines, Point at, 
   return y - at.y;
 }
 
+struct Block {
+  const char* head;
+  Lines lines;
+  bool numbered = false;       // steps
+};
+struct DriverPage {
+  bool picture = false;        // of coach and car, above the blocks
+  const char* size = "body";
+  std::vector<Block> blocks;
+};
+
+// The blocks in two columns, each where there is more room. Returns the lowest end.
+Mm100 columns(Customer& c, const DriverPage& page, Rect room) {
+  const Mm100 column = (room.w - column_space) / 2, top = room.y + (page.picture ? picture_height(c.circuit()) + mm(3) : 0);
+  Mm100 left = top, right = top;
+  for (const Block& b : page.blocks) {
+    Mm100& y = left <= right ? left : right;
+    const Mm100 x = &y == &left ? room.x : room.x + column + column_space;
+    y += block(c, c.say(b.head), b.lines, {x, y}, column, b.numbered) + mm(1.5);
+  }
+  return std::max(left, right);
+}
+
+// One page if it can be, in small text if it must; where much is to be said the blocks go on over further pages.
+std::vector<DriverPage> divide(Customer c, Rect room) {
+  c.dry = true;
+  DriverPage all{true, "body", {}};
+  for (Block& b : std::vector<Block>{{"before-towing", before_towing(c), true}, {"odd-but-right", odd_but_right(c)}, {"after-towing", after_towing(c), true}, {"fuse-places", fuses(c)}})
+    if (!b.lines.empty()) all.blocks.push_back(std::move(b));
+  for (const char* size : {"body", "small"}) {
+    all.size = c.size = size;
+    if (columns(c, all, room) <= room.bottom()) return {all};
+  }
+  c.size = "body";
+  std::vector<DriverPage> out{{true, "body", {}}};
+  for (const Block& b : all.blocks) {
+    out.back().blocks.push_back(b);
+    if (columns(c, out.back(), room) <= room.bottom()) continue;
+    out.back().blocks.pop_back();
+    out.push_back({false, "body", {b}});
+  }
+  return out;
+}
+
 }  // namespace
 
 std::vector<Drawing> customer_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure, int before, int after) {
-  Drawing page = table_blank(facts, style, "customer", word(style, "customer-sheet"), "For the driver: which lamps follow the motorhome, what to do before and after towing, fuses.");
+  const Drawing blank = table_blank(facts, style, "customer", word(style, "customer-sheet"), "For the driver: which lamps follow the motorhome, what to do before and after towing, fuses.");
   StripRows strip;
   strip.document = word(style, "customer-sheet");
-  strip.page = before + 1;
-  strip.pages = before + 1 + after;
-  const Rect space = add_frame(page, facts, catalogue, strip, style, measure).space;
-  Customer c{facts, catalogue, {page, style, measure}};
+  Drawing trial = blank;
+  const Rect space = add_frame(trial, facts, catalogue, strip, style, measure).space;
   const Rect room{space.x + mm(6), space.y + mm(5), space.w - mm(12), space.h - mm(6)};
-  const Mm100 high = picture_height(c.circuit());
-  draw_picture(c, {room.x, room.y, room.w, high});
-  const Mm100 column = (room.w - column_space) / 2, top = room.y + high + mm(3);
-  const auto columns = [&] {   // returns the lowest end
-    Mm100 left = top, right = top;
-    const auto add = [&](const char* head, const Lines& lines, bool numbered) {   // where there is more room
-      if (lines.empty()) return;
-      Mm100& y = left <= right ? left : right;
-      const Mm100 x = &y == &left ? room.x : room.x + column + column_space;
-      y += block(c, c.say(head), lines, {x, y}, column, numbered) + mm(1.5);
-    };
-    add("before-towing", before_towing(c), true);
-    add("odd-but-right", odd_but_right(c), false);
-    add("after-towing", after_towing(c), true);
-    add("fuse-places", fuses(c), false);
-    return std::max(left, right);
-  };
-  c.dry = true;
-  if (columns() > room.bottom()) c.size = "small";
-  c.dry = false;
-  columns();
-  return {std::move(page)};
+  const std::vector<DriverPage> divided = divide(Customer{facts, catalogue, {trial, style, measure}}, room);
+  std::vector<Drawing> out;
+  strip.pages = before + static_cast<int>(divided.size()) + after;
+  for (const DriverPage& page : divided) {
+    strip.page = before + static_cast<int>(out.size()) + 1;
+    out.push_back(blank);
+    add_frame(out.back(), facts, catalogue, strip, style, measure);
+    Customer c{facts, catalogue, {out.back(), style, measure}, page.size};
+    if (page.picture) draw_picture(c, {room.x, room.y, room.w, picture_height(c.circuit())});
+    columns(c, page, room);
+  }
+  return out;
 }
 
 }  // namespace towloom
