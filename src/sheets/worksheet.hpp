@@ -74,6 +74,7 @@ struct Traced {
 Traced trace_lamp(const Circuit&, const Catalogue&, const Scene&, const Solved&, PartId lamp);
 // Contacts, wires and parts as they are named on the bench sheet, in the order in which the current meets them.
 std::vector<std::string> in_order(const Circuit&, const Way&, const Style&);
+std::string piece_text(const Circuit&, const Current&, const Style&);   // one of them; never empty
 std::string joined(const std::vector<std::string>&, const char* between = ", ");
 bool gives_light(Seen);
 // A scene in tow by its name.

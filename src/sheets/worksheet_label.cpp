@@ -25,8 +25,17 @@ struct Blanks {
   bool holds(const Label& label) const { return !label.decoration && (wires.count(label.about) == 1 || grounds.count(label.about) == 1); }
 };
 
-int labels_to_write(const Drawing& page, const Blanks& blanks) {
+int diodes_on(const Drawing& page, const Blanks& blanks) {
   return static_cast<int>(std::count_if(page.items.begin(), page.items.end(), [&](const Item& item) {
+    const auto* part = std::get_if<PartFigure>(&item);
+    return part != nullptr && blanks.diodes.count(part->part) == 1;
+  }));
+}
+
+// What there is to write and to draw on a page; diodes count for several labels.
+int worth(const Drawing& page, const Blanks& blanks) {
+  constexpr int of_a_diode = 6;
+  return of_a_diode * diodes_on(page, blanks) + static_cast<int>(std::count_if(page.items.begin(), page.items.end(), [&](const Item& item) {
     const auto* label = std::get_if<Label>(&item);
     return label != nullptr && blanks.holds(*label) && label->weight == Weight::semibold;   // factory letters are regular
   }));
@@ -58,16 +67,21 @@ Worksheet label_it(const Job& job) {
   const Blanks blanks(job.circuit());
   const Drawing* most = nullptr;      // the page with the most to write
   for (const Drawing* page : job.bench)
-    if (most == nullptr || labels_to_write(*page, blanks) > labels_to_write(*most, blanks)) most = page;
-  if (most == nullptr || labels_to_write(*most, blanks) == 0) return out.left_out = job.say("worksheet-none-b"), out;
-  out.sheet = [&job, most](Numbering n) {
-    Drawing page = on_bench(job, *most, {'B', false}, strip_of(job, {'B', false}, n, 1, 1), tasks(job, 'B'));
+    if (most == nullptr || worth(*page, blanks) > worth(*most, blanks)) most = page;
+  if (most == nullptr || worth(*most, blanks) == 0) return out.left_out = job.say("worksheet-none-b"), out;
+  const auto with_diodes = [&job, some = diodes_on(*most, blanks) > 0](std::vector<std::string> texts, const char* key) {
+    for (std::string& text : texts)
+      if (some) text += " " + job.say(key);
+    return texts;
+  };
+  out.sheet = [&job, most, with_diodes](Numbering n) {
+    Drawing page = on_bench(job, *most, {'B', false}, strip_of(job, {'B', false}, n, 1, 1), with_diodes(tasks(job, 'B'), "worksheet-task-diodes"));
     take_answers(page, job);
     make_mute(page);
     return Pages{std::move(page)};
   };
-  out.key = [&job, most](Numbering n) {
-    return Pages{on_bench(job, *most, {'B', true}, strip_of(job, {'B', true}, n, 1, 1), {job.say("worksheet-step-b"), job.say("worksheet-step-brief-b")})};
+  out.key = [&job, most, with_diodes](Numbering n) {
+    return Pages{on_bench(job, *most, {'B', true}, strip_of(job, {'B', true}, n, 1, 1), with_diodes({job.say("worksheet-step-b"), job.say("worksheet-step-brief-b")}, "worksheet-step-diodes"))};
   };
   return out;
 }

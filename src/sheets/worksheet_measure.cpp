@@ -41,7 +41,7 @@ Step step_of(const Job& job, const Phase& phase, const Current& a, bool back, Ch
   out.back = back;
   out.amps = printed(a.amps, amp_decimals);
   out.solved_v = volts(a.from) - volts(a.to);
-  out.what = joined(in_order(c, Way{{a}, 0, false}, job.style));
+  out.what = piece_text(c, a, job.style);
   if (a.wire) {
     const Wire& w = c.wires[static_cast<std::size_t>(a.wire.v)];
     out.about = w.id;
@@ -127,34 +127,32 @@ std::string given(const Step& s, const Job& job) {
   return s.milliohm > 0 ? format_fixed(s.milliohm, milliohm_decimals) + " mΩ" : job.say("worksheet-takes") + " " + lost_text(s.lost_v);
 }
 
+// The learner gets what is known and boxes; the key the same figures as arithmetic.
 SheetTable chain_table(const Job& job, const Chain& chain, bool key) {
   const auto say = [&](const char* name) { return job.say(name); };
-  SheetTable out{say("worksheet-chain") + ": " + chain.lamp + ", " + say("worksheet-in-state") + " '" + chain.scene + "'",
-                 {{say("worksheet-piece")}, {say("size")}, {"mm²", Anchor::end}, {say("worksheet-length"), Anchor::end}, {say("worksheet-given"), Anchor::end}, {say("worksheet-amps"), Anchor::end}}, {}, mm(4)};
-  if (key) out.columns.push_back({say("worksheet-arithmetic")});
-  out.columns.push_back({say("worksheet-lost"), Anchor::end});
-  if (!key) out.columns.back() = {say("worksheet-lost"), Anchor::middle, false, mm(18)};
-  const auto row = [&](std::vector<SheetCell> cells, const std::string& sum, const std::string& result, bool strong) {
-    if (key) cells.push_back({sum, Weight::regular, "quiet"});
-    if (key) cells.push_back({result, strong ? Weight::semibold : Weight::regular});
-    else cells.push_back(box_cell(mm(18)));
-    out.rows.push_back({std::move(cells)});
+  SheetTable out{say("worksheet-chain") + ": " + chain.lamp + ", " + say("worksheet-in-state") + " '" + chain.scene + "'", {{say("worksheet-piece")}, {say("size")}}, {}, mm(4)};
+  if (key) out.columns.insert(out.columns.end(), {{say("worksheet-arithmetic")}, {say("worksheet-lost"), Anchor::end}});
+  else out.columns.insert(out.columns.end(), {{"mm²", Anchor::end}, {say("worksheet-length"), Anchor::end}, {say("worksheet-given"), Anchor::end}, {say("worksheet-amps"), Anchor::end}, {say("worksheet-lost"), Anchor::middle, false, mm(18)}});
+  const auto head = [&](const char* name) { out.rows.push_back({{{say(name), Weight::semibold}}}); };
+  const auto row = [&](const char* name, const std::string& known, const std::string& sum, const std::string& result) {
+    if (key) out.rows.push_back({{{say(name)}, {""}, {sum, Weight::regular, "quiet"}, {result, Weight::semibold}}});
+    else out.rows.push_back({{{say(name)}, {""}, {""}, {""}, {known}, {""}, known.empty() ? box_cell(mm(18)) : SheetCell{""}}});
   };
   double sum = 0;
   for (const bool back : {false, true}) {
-    out.rows.push_back({{{say(back ? "worksheet-way-back" : "worksheet-way-there"), Weight::semibold}}});
+    head(back ? "worksheet-way-back" : "worksheet-way-there");
     for (const Step& s : chain.steps) {
       if (s.back != back) continue;
       sum += s.lost_v;
-      row({{s.what}, {s.size}, {s.wire ? format_fixed(s.mm2, 2) : ""}, {s.wire ? format_fixed(s.metres, metre_decimals) + " m" : ""}, {given(s, job)}, {amps_text(s.amps)}}, arithmetic(s, job), lost_text(s.lost_v), false);
+      if (key) out.rows.push_back({{{s.what}, {s.size}, {arithmetic(s, job), Weight::regular, "quiet"}, {lost_text(s.lost_v)}}});
+      else out.rows.push_back({{{s.what}, {s.size}, {s.wire ? format_fixed(s.mm2, 2) : ""}, {s.wire ? format_fixed(s.metres, metre_decimals) + " m" : ""}, {given(s, job)}, {amps_text(s.amps)}, box_cell(mm(18))}});
     }
   }
-  out.rows.push_back({{{say("worksheet-result"), Weight::semibold}}});
+  head("worksheet-result");
   const std::string begin = format_fixed(chain.begin_v, volt_decimals) + " V";
-  out.rows.push_back({{{say("worksheet-begin")}, {""}, {""}, {""}, {begin}, {""}, {""}}});
-  if (key) out.rows.back().cells.push_back({""});
-  row({{say("worksheet-all-lost")}, {""}, {""}, {""}, {""}, {""}}, say("worksheet-sum"), lost_text(sum), true);
-  row({{say("worksheet-at-lamp")}, {""}, {""}, {""}, {""}, {""}}, begin + " – " + lost_text(sum), format_fixed(printed(chain.begin_v, volt_decimals) - sum, 2) + " V", true);
+  row("worksheet-begin", begin, job.say("worksheet-volts-given"), begin);
+  row("worksheet-all-lost", "", say("worksheet-sum"), lost_text(sum));
+  row("worksheet-at-lamp", "", begin + " – " + lost_text(sum), format_fixed(printed(chain.begin_v, volt_decimals) - sum, 2) + " V");
   if (key) out.notes = {say("worksheet-solved") + " " + format_fixed(chain.lamp_v, 2) + " V."};
   return out;
 }
@@ -187,7 +185,13 @@ Worksheet measure_it(const Job& job) {
     const Sheet sheet{'F', key};
     const std::string pulse = chain->pulsed ? " " + job.say("worksheet-pulse") : "";
     const std::string text = (key ? job.say("worksheet-step-f") : task_of(job, 'F')) + pulse;
-    return table_of(job, sheet, n, text, {{chain_table(job, *chain, key), ohms_table(job, *chain)}});
+    const SheetTable pieces = chain_table(job, *chain, key);
+    SheetTable ohms = ohms_table(job, *chain);
+    Pages above = table_of(job, sheet, n, text, {{pieces, ohms}});
+    if (above.size() == 1) return above;
+    ohms.notes.push_back(text);     // a long way leaves no room above it
+    Pages beside = table_of(job, sheet, n, "", {{pieces, ohms}});
+    return beside.size() < above.size() ? beside : above;
   };
   out.sheet = [drawn](Numbering n) { return drawn(n, false); };
   out.key = [drawn](Numbering n) { return drawn(n, true); };

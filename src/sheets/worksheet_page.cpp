@@ -29,6 +29,7 @@ bool is_boxed(const Item& before, const Label& label, const Job& job) {
 
 // Words in the rooms one after the other, each a line; nothing where they are too many.
 std::optional<std::vector<std::string>> lines_in(const std::vector<Rect>& rooms, const std::string& text, const SheetPen& pen) {
+  if (rooms.empty()) return std::nullopt;
   std::vector<std::string> out(1);
   for (const Word& next : words_of(text)) {
     const auto longer = [&] { return out.back().empty() ? next.text : out.back() + " " + next.text; };
@@ -39,15 +40,18 @@ std::optional<std::vector<std::string>> lines_in(const std::vector<Rect>& rooms,
   return out;
 }
 
-// The first of these texts that finds room.
-void flow(Drawing& page, const std::vector<std::string>& texts, const std::vector<Rect>& rooms, const Job& job) {
+// The first of these texts that finds room on the lines; else in them and beside the cautions.
+void flow(Drawing& page, const std::vector<std::string>& texts, const std::vector<Rect>& own, const Job& job) {
   SheetPen pen{page, job.style, job.measure};
-  for (const std::string& text : texts) {
-    const auto lines = lines_in(rooms, text, pen);
-    if (!lines) continue;
-    for (std::size_t i = 0; i < lines->size(); ++i) pen.write(pen.text((*lines)[i], {rooms[i].x, rooms[i].y}, Anchor::start));
-    return;
-  }
+  std::vector<Rect> all = own;
+  for (const Rect& beside : beside_cautions(page, job.style, job.measure)) all.push_back(beside);
+  for (const std::vector<Rect>& rooms : {own, all})
+    for (const std::string& text : texts) {
+      const auto lines = lines_in(rooms, text, pen);
+      if (!lines) continue;
+      for (std::size_t i = 0; i < lines->size(); ++i) pen.write(pen.text((*lines)[i], {rooms[i].x, rooms[i].y}, Anchor::start));
+      return;
+    }
 }
 
 void keep_marks(std::vector<Item>& out, std::vector<Mark> marks) {
@@ -82,8 +86,8 @@ StripRows strip_of(const Job& job, Sheet sheet, Numbering number, int page, int 
 }
 
 Pages table_of(const Job& job, Sheet sheet, Numbering number, const std::string& text, const std::vector<std::vector<SheetTable>>& tables) {
-  SheetTable first{job.say(sheet.key ? "worksheet-steps" : "worksheet-do"), {{"", Anchor::start, true}, {""}}, {{{{text}, {""}}}}};
-  std::vector<std::vector<SheetTable>> bands{{std::move(first)}};
+  std::vector<std::vector<SheetTable>> bands;
+  if (!text.empty()) bands.push_back({{job.say(sheet.key ? "worksheet-steps" : "worksheet-do"), {{"", Anchor::start, true}, {""}}, {{{{text}, {""}}}}}});
   bands.insert(bands.end(), tables.begin(), tables.end());
   return table_pages(bands, blank(job, sheet), strip_of(job, sheet, number, 1, 1), job.facts, job.catalogue, job.style, job.measure, number.before, number.after);
 }
@@ -112,7 +116,6 @@ Drawing on_bench(const Job& job, const Drawing& bench, Sheet sheet, const StripR
   }
   std::vector<Rect> rooms;
   for (const Mm100 y : lines) rooms.push_back({space.x + notes_indent, y, space.w - 2 * notes_indent, 0});
-  for (const Rect& beside : beside_cautions(out, job.style, job.measure)) rooms.push_back(beside);
   flow(out, texts, rooms, job);
   return out;
 }

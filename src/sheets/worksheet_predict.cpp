@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <map>
 #include <memory>
+#include <set>
 
 #include "sheets/seen_mark.hpp"
 #include "sheets/worksheet.hpp"
@@ -12,7 +13,7 @@ namespace {
 
 // Faults of what isolates, the plainest first: a diode left out and bridged, a contact that no longer opens.
 const char* const kinds[] = {"diode-shorted", "contact-welded", "diode-open", "contact-stuck", "coil-open", "supply-lost"};
-constexpr std::size_t most_changed = 6, most_rows = 9;
+constexpr std::size_t most_changed = 5, most_rows = 7;
 
 PartId part_of(const Change& change) {
   return std::visit([](const auto& c) {
@@ -30,10 +31,23 @@ struct Prediction {
   bool opens = false;                  // a fuse
 };
 
-std::vector<Fault> faults_of_kind(const Circuit& c, const std::vector<Fault>& all, const std::string& kind) {
+// Fitted parts through which a lamp's current runs in some state: a coil's diode isolates no lamp.
+std::set<PartId> in_the_way(const Job& job) {
+  std::set<PartId> out;
+  const Circuit& c = job.circuit();
+  for (std::size_t s = 0; s < job.states().scenes.size(); ++s)
+    for (std::size_t l = 0; l < c.lamps.size() && to_print(job.states(), s); ++l) {
+      if (!gives_light(job.states().lamps[s][l].seen)) continue;
+      for (const Current& a : trace_lamp(c, job.catalogue, job.states().scenes[s], job.states().solved[s], c.lamps[l].lamp).way.steps)
+        if (a.part && c.part(a.part).status == Status::fitted) out.insert(a.part);
+    }
+  return out;
+}
+
+std::vector<Fault> faults_of_kind(const std::vector<Fault>& all, const std::string& kind, const std::set<PartId>& parts) {
   std::vector<Fault> out;
   for (const Fault& f : all)
-    if (f.kind == kind && part_of(f.changes.front()) && c.part(part_of(f.changes.front())).status == Status::fitted) out.push_back(f);
+    if (f.kind == kind && parts.count(part_of(f.changes.front())) == 1) out.push_back(f);
   return out;
 }
 
@@ -70,8 +84,9 @@ std::shared_ptr<const Prediction> predict(const Job& job) {
   const Circuit& c = job.circuit();
   const std::vector<WatchedLamp> watched = watched_lamps(c);
   const std::vector<Fault> all = list_faults(c, job.catalogue);
+  const std::set<PartId> parts = in_the_way(job);
   for (const char* kind : kinds) {
-    const FaultTable table = solve_faults(c, job.catalogue, job.states(), faults_of_kind(c, all, kind));
+    const FaultTable table = solve_faults(c, job.catalogue, job.states(), faults_of_kind(all, kind, parts));
     const FaultRow* best = nullptr;
     const auto weight = [&](const FaultRow& row) {
       return std::count_if(row.symptoms.begin(), row.symptoms.end(), [&](const Symptom& s) { return s.light == LightChange::none && to_print(job.states(), static_cast<std::size_t>(s.scene)); });

@@ -8,7 +8,7 @@ using namespace worksheet;
 
 std::vector<Worksheet> all_of(const Job& job) {
   std::vector<Worksheet> out;
-  for (const auto make : {trace_it, label_it, predict_it, measure_it, pin_it}) out.push_back(make(job));
+  for (const auto make : {trace_it, label_it, complete_it, predict_it, measure_it, pin_it}) out.push_back(make(job));
   return out;
 }
 

@@ -16,9 +16,12 @@ int terminal_at(const Circuit& c, const Points& points, PartId part, int point) 
   return t >= 0 && t < static_cast<int>(c.part(part).terminals.size()) ? t : -1;
 }
 
+// Stubs of the coach, and what a housing has inside, bear no name on the drawing.
+bool has_name(const Wire& w) { return w.group != "coach" && w.group != "inside" && (w.status != Status::factory || !w.colour.empty()); }
+
 std::string wire_text(const Wire& w, const Style& style) {
   const std::string colour = colour_text(w.colour, style);
-  if (w.group == "coach" || w.group == "inside") return "";   // stubs, and the housing's own: not named on the drawing
+  if (!has_name(w)) return "";
   return w.status == Status::factory ? colour : w.id + (colour.empty() ? "" : " " + colour);
 }
 
@@ -57,6 +60,13 @@ std::vector<std::string> in_order(const Circuit& c, const Way& way, const Style&
     last = a.to;
   }
   return out;
+}
+
+std::string piece_text(const Circuit& c, const Current& a, const Style& style) {
+  const std::string name = joined(in_order(c, Way{{a}, 0, false}, style));
+  if (!name.empty() || !a.wire) return name.empty() ? c.part(a.part).id : name;
+  const Wire& w = c.wires[static_cast<std::size_t>(a.wire.v)];
+  return word(style, w.group == "coach" ? "worksheet-coach-stub" : w.group == "inside" ? "worksheet-in-housing" : "worksheet-car-wire");
 }
 
 std::string joined(const std::vector<std::string>& texts, const char* between) {
