@@ -8,7 +8,7 @@ using namespace worksheet;
 
 std::vector<Worksheet> all_of(const Job& job) {
   std::vector<Worksheet> out;
-  for (const auto make : {trace_it, label_it, complete_it, predict_it, measure_it, pin_it}) out.push_back(make(job));
+  for (const auto make : {trace_it, label_it, complete_it, predict_it, measure_it, pin_it, choose_it, find_it, explain_it}) out.push_back(make(job));
   return out;
 }
 
@@ -26,7 +26,8 @@ Pages first_page(const Job& job, const std::vector<Worksheet>& all, const std::v
   for (std::size_t i = 0; i < all.size(); ++i) {
     const Worksheet& w = all[i];
     const std::string title = title_of(job, {w.letter, false});
-    if (w.sheet) sheets.rows.push_back({{{title, Weight::semibold}, {std::to_string(page_of[i])}, {task_of(job, w.letter)}, box_cell(mm(5))}});
+    const bool on_drawing = w.letter <= 'C';   // has no room for its whole task
+    if (w.sheet) sheets.rows.push_back({{{title, Weight::semibold}, {std::to_string(page_of[i])}, {on_drawing ? task_of(job, w.letter) : tasks(job, w.letter).back()}, box_cell(mm(5))}});
     else left_out.rows.push_back({{{title}, {w.left_out}}});
   }
   return table_pages({{learner}, {sheets}, {left_out}}, blank, strip, job.facts, job.catalogue, job.style, job.measure, 0, after);
