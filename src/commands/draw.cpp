@@ -11,7 +11,6 @@
 #include "render/web_font.hpp"
 #include "sheets/highlight.hpp"
 #include "sheets/sheets.hpp"
-#include "sheets/worksheet.hpp"
 
 namespace towloom {
 namespace fs = std::filesystem;

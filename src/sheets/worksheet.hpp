@@ -1,4 +1,4 @@
-// Worksheets for the apprentice, each with its key, from the facts of a job and its finished bench pages.
+// The worksheets one by one, and what they share. sheets.hpp declares the set of them.
 #pragma once
 
 #include <functional>
@@ -9,12 +9,7 @@
 #include "sheets/table.hpp"
 #include "solve/way.hpp"
 
-namespace towloom {
-
-// A first page that says what to do, all worksheets, then all keys, numbered through. `set`: the sheets of the job.
-std::vector<Drawing> worksheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, const std::vector<Drawing>& set);
-
-namespace worksheet {
+namespace towloom::worksheet {
 
 using Pages = std::vector<Drawing>;
 
@@ -80,5 +75,4 @@ bool gives_light(Seen);
 // A scene in tow by its name.
 std::optional<std::size_t> towing_scene(const States&, const std::string& name);
 
-}  // namespace worksheet
-}  // namespace towloom
+}  // namespace towloom::worksheet

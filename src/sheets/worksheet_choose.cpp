@@ -19,11 +19,11 @@ struct Choosing {
   std::vector<Candidate> all;
 };
 
-// Parts that it takes for a lamp: what tempts is the least of them.
-std::size_t parts_of(const Method& method) {
-  std::size_t out = 0;
-  for (const Fragment& f : method.fragments) out += f.parts.size();
-  return out;
+// What it takes, without splices and wires: what tempts is the least of them.
+long parts_of(const Facts& facts) {
+  return std::count_if(facts.circuit().parts.begin(), facts.circuit().parts.end(), [](const Part& p) {
+    return p.status == Status::fitted && p.kind != "splice" && p.kind != "joint" && p.kind != "stud" && p.kind != "contact" && p.kind != "cap";
+  });
 }
 
 std::string seen_text(Seen seen, const Job& job) {
@@ -31,40 +31,51 @@ std::string seen_text(Seen seen, const Job& job) {
   return seen == Seen::lit ? job.say("is-lit") : seen == Seen::flash ? job.say("is-flashing") : seen == Seen::counterflash ? job.say("is-counterflashing") : to_text(seen);
 }
 
+// The survey with this method, whatever its drop; a plate lamp that it cannot feed hangs on a tail lamp, or stays dark.
+std::optional<Facts> with_method(const Job& job, const Method& method) {
+  constexpr double any_drop_v = 5;   // what the lamps show is asked, not how bright
+  const Place place = job.facts.spec.isolation.place;
+  Spec plain = without_isolation(job.facts.spec);
+  plain.isolation.method = {method.name, place};
+  plain.limits.drop_v = PlacedNumber{any_drop_v, place};
+  Spec hosted = plain, dark = plain;
+  if (!tail_host(plain).empty()) hosted.isolation.plate = PlacedText{"with " + tail_host(plain), place};
+  for (LampRow& lamp : dark.car.lamps) lamp.dark_in_tow = lamp.dark_in_tow || lamp.function.value == "plate";
+  for (const Spec* trial : {&plain, &hosted, &dark}) {
+    Diagnostics own;
+    if (auto facts = find_facts(*trial, job.catalogue, own)) return facts;
+  }
+  return std::nullopt;
+}
+
 // What the first lamp would do wrong with this method, and in which state.
-std::string symptom_of(const Job& job, const Method& method) {
-  Spec trial = without_isolation(job.facts.spec);
-  trial.isolation.method.value = method.name;
-  Diagnostics own;
-  const auto facts = find_facts(trial, job.catalogue, own);
-  if (!facts) return "";
-  const States& states = facts->states;
+std::string symptom_of(const Job& job, const Facts& facts) {
+  const States& states = facts.states;
   for (std::size_t s = 0; s < states.scenes.size(); ++s)
-    for (std::size_t l = 0; l < facts->circuit().lamps.size() && to_print(states, s); ++l) {
+    for (std::size_t l = 0; l < facts.circuit().lamps.size() && to_print(states, s); ++l) {
       const Seen required = states.required[s][l], seen = states.lamps[s][l].seen;
-      if (required == seen || required == Seen::may) continue;
-      return job.say("worksheet-in-state") + " '" + states.scenes[s].name + "': " + lamp_place(facts->circuit().part(facts->circuit().lamps[l].lamp), job.style) + " " + job.say("worksheet-would-be") + " " + seen_text(seen, job) + ", " +
+      if (required == seen || required == Seen::may || facts.circuit().part(facts.circuit().lamps[l].lamp).function == "plate") continue;
+      return job.say("worksheet-in-state") + " '" + states.scenes[s].name + "': " + lamp_place(facts.circuit().part(facts.circuit().lamps[l].lamp), job.style) + " " + job.say("worksheet-would-be") + " " + seen_text(seen, job) + ", " +
              job.say("worksheet-must-be") + " " + seen_text(required, job);
     }
   return "";
 }
 
-// The least of those that fail, and what the lamps then show: one that isolates somehow before none, one that can be
-// solved before one that cannot be built.
+// The least of those that fail and still isolate somehow, by what the lamps then show; else wires joined without anything.
 void find_tempting(const Job& job, Choosing& out) {
-  std::vector<const Candidate*> failing;
-  for (const Candidate& c : out.all)
-    if (c.advice == Advice::does_not && !c.why.empty()) failing.push_back(&c);
-  std::stable_sort(failing.begin(), failing.end(), [](const Candidate* a, const Candidate* b) {
-    const std::size_t x = parts_of(*a->method), y = parts_of(*b->method);
-    return (x > 0) != (y > 0) ? x > 0 : x < y;
-  });
-  for (const Candidate* c : failing) {
-    out.symptom = symptom_of(job, *c->method);
-    out.tempting = c;
-    if (!out.symptom.empty()) return;
+  long least = 0;
+  for (const Candidate& c : out.all) {
+    if (c.advice != Advice::does_not || c.why.empty()) continue;
+    if (out.tempting == nullptr) out.tempting = &c;
+    const auto facts = with_method(job, *c.method);
+    const std::string symptom = facts ? symptom_of(job, *facts) : "";
+    if (symptom.empty()) continue;
+    const long parts = parts_of(*facts);
+    if (!out.symptom.empty() && (parts == 0 || (least > 0 && parts >= least))) continue;
+    least = parts;
+    out.tempting = &c;
+    out.symptom = symptom;
   }
-  if (!failing.empty()) out.tempting = failing.front();
 }
 
 std::shared_ptr<const Choosing> choose(const Job& job) {
