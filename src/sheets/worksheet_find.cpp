@@ -91,29 +91,41 @@ double reading(const Job& job, const Circuit& c, const Scene& scene, TerminalRef
   return all.empty() ? 0 : all.front().volts;
 }
 
-// A contact's other side is inside its mated plug.
+// A contact's other side is inside its mated plug; splices are sealed; body is what the meter's other lead is at.
 bool can_be_reached(const Circuit& c, TerminalRef t) {
   const Part& part = c.part(t.part);
-  return part.kind != "contact" || part.terminals[static_cast<std::size_t>(t.index)] == "car";
+  const std::string& terminal = part.terminals[static_cast<std::size_t>(t.index)];
+  if (part.kind == "splice" || part.kind == "joint" || part.kind == "coach-feed" || terminal == part.joins) return false;
+  return part.kind != "contact" || terminal == "car";
 }
 
-// Where the splits are read, and the further places on the way of the lamp that shows it: in the order of the circuit.
+// The terminal at a point; without part for an inner one.
+TerminalRef terminal_at(const Circuit& c, const Points& points, int point) {
+  for (std::size_t p = 0; p < c.parts.size(); ++p)
+    if (const int t = point - points.first[p]; t >= 0 && t < static_cast<int>(c.parts[p].terminals.size())) return {{static_cast<int>(p)}, t};
+  return {};
+}
+
+// In the order in which the current of the lamp that shows it would meet them, then what else the splits read.
 std::vector<TerminalRef> places(const Job& job, const FaultPicture& picture, std::size_t scene, std::size_t lamp) {
   const Circuit& c = job.circuit();
-  std::set<TerminalRef> out;
+  std::set<TerminalRef> split;
   for (const FaultReading& r : picture.readings)
-    if (out.size() < most_points) out.insert(c.terminal(r.at));
+    if (split.size() < most_points) split.insert(c.terminal(r.at));
+  std::vector<TerminalRef> out;
+  const auto add = [&](TerminalRef t) {
+    if (t.part && (split.count(t) == 1 || can_be_reached(c, t)) && std::find(out.begin(), out.end(), t) == out.end()) out.push_back(t);
+  };
   const Points points = number_points(c);
   if (lamp < c.lamps.size())
-    for (const Current& a : trace_lamp(c, job.catalogue, job.states().scenes[scene], job.states().solved[scene], c.lamps[lamp].lamp).way.steps)
-      for (std::size_t p = 0; p < c.parts.size(); ++p) {
-        const int t = a.to - points.first[p];
-        const Part& part = c.parts[p];
-        const bool dot = part.kind == "splice" || part.kind == "joint" || part.kind == "coach-feed";
-        const TerminalRef at{{static_cast<int>(p)}, t};
-        if (t >= 0 && t < static_cast<int>(part.terminals.size()) && !dot && out.size() < most_points && can_be_reached(c, at)) out.insert(at);
-      }
-  return {out.begin(), out.end()};
+    for (const Current& a : trace_lamp(c, job.catalogue, job.states().scenes[scene], job.states().solved[scene], c.lamps[lamp].lamp).way.steps) {
+      add(terminal_at(c, points, a.from));
+      add(terminal_at(c, points, a.to));
+    }
+  for (std::size_t i = out.size(); i-- > 0 && out.size() + split.size() > 2 * most_points;)   // a long way: what no split asks for gives room
+    if (split.count(out[i]) == 0) out.erase(out.begin() + static_cast<std::ptrdiff_t>(i));
+  for (const TerminalRef t : split) add(t);
+  return out;
 }
 
 std::shared_ptr<const Search> search(const Job& job) {
