@@ -75,6 +75,24 @@ void add_wire(std::vector<SizeGroup>& groups, const Wire& wire, int index, const
   at->ground = at->ground || wire.circuit == "ground";
 }
 
+// Left and right are laid in one size, but where the job gives one of them another.
+void pair_twins(std::vector<SizeGroup>& groups) {
+  const std::string left = "left", right = "right";
+  for (size_t g = 0; g < groups.size(); ++g)
+    for (const auto& [side, other] : {std::pair{left, right}, std::pair{right, left}}) {
+      if (groups[g].given || groups[g].name.rfind(side, 0) != 0) continue;
+      const std::string name = other + groups[g].name.substr(side.size());
+      for (size_t before = 0; before < g; ++before) {
+        SizeGroup& twin = groups[before];
+        if (twin.given || twin.name != name) continue;
+        groups[g].twin = before;
+        std::vector<int> both;
+        std::set_intersection(twin.choices.begin(), twin.choices.end(), groups[g].choices.begin(), groups[g].choices.end(), std::back_inserter(both));
+        twin.choices = groups[g].choices = both;
+      }
+    }
+}
+
 }  // namespace
 
 std::vector<SizeGroup> find_groups(const Circuit& circuit, const Catalogue& catalogue, const Spec& spec,
@@ -102,6 +120,7 @@ std::vector<SizeGroup> find_groups(const Circuit& circuit, const Catalogue& cata
                         "the series " + circuit.wire_series + " has no wire as large as the contacts of '" +
                             group.name + "' ask for");
   }
+  pair_twins(groups);
   return groups;
 }
 

@@ -29,6 +29,7 @@ struct SizeGroup {
   int bundle = 1;                // its fullest
   int beside = 0;                // loaded conductors beside its runs that own none: a ribbon's ground
   std::vector<int> choices;
+  std::optional<std::size_t> twin;   // its other side, which stands before it: both are one size
 };
 std::vector<SizeGroup> find_groups(const Circuit&, const Catalogue&, const Spec&, Diagnostics&);
 
@@ -60,6 +61,9 @@ struct Trial {                   // one assignment, solved
   double worst_drop_v = 0;
   std::string worst;             // "tail + left: left rear stop-turn"
   std::string short_group;       // a group whose wire bears too little
+  // Of the first requirement that failed: the groups on its way, and the volts or amps that are too many.
+  std::vector<char> blamed;
+  double too_many = 0;
   std::set<SceneLamp> unlit;     // over the budget, but no light: a little current that comes some other way
 };
 struct Sizing {

@@ -17,6 +17,9 @@ struct Search {
   int trials = 0;                // assignments solved so far
   std::size_t first_scene = 0;   // that is tried first: the one that refused last
 };
+// The groups that have a size of their own, and those whose size a change of this one's changes.
+bool is_free(const Search&, std::size_t group);
+void set_size(const Search&, Assignment&, std::size_t group, int choice);
 const WireSize& size_at(const Search&, std::size_t group, const Assignment&);
 Circuit with_sizes(const Search&, const Assignment&);
 // `whole`: every requirement is looked at, not only until the first that fails.

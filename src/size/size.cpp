@@ -12,7 +12,7 @@ std::string what_decided(Search& search, const Assignment& best, size_t group) {
   if (search.sizing.groups[group].given) return "given";
   if (best[group] == 0) return "minimum";
   Assignment smaller = best;
-  --smaller[group];
+  set_size(search, smaller, search.sizing.groups[group].twin.value_or(group), best[group] - 1);
   const Trial trial = try_assignment(search, smaller, true);
   if (!trial.drop_ok) return "drop";
   if (!trial.ampacity_ok) return "ampacity";

@@ -15,6 +15,11 @@ bool holds(const SizeGroup& group, WireId wire) {
   return std::find(group.wires.begin(), group.wires.end(), wire) != group.wires.end();
 }
 
+// The common return carries every lamp's current.
+bool is_on(const LampPath& path, const SizeGroup& group) {
+  return group.ground || std::any_of(path.wires.begin(), path.wires.end(), [&](WireId w) { return holds(group, w); });
+}
+
 // A ribbon's ground owns no run but lies beside the others; they lie beside it.
 int bundle_of(const Wire& wire, const SizeGroup& group) {
   if (group.beside == 0) return wire.bundle;
@@ -37,20 +42,25 @@ void weigh_drops(Trial& trial, const Circuit& circuit, const Sizing& sizing, con
       trial.worst = name;
     }
     if (path.drop_v > sizing.drop_limit_v + rounding) {
+      if (trial.passes()) {
+        for (size_t g = 0; g < sizing.groups.size(); ++g) trial.blamed[g] = is_on(path, sizing.groups[g]);
+        trial.too_many = path.drop_v - sizing.drop_limit_v;
+      }
       trial.drop_ok = false;
       const Seen seen = lamp_state(circuit, sizing.catalogue, points, lamp.lamp, solved).seen;
       if (seen == Seen::dark || seen == Seen::glow) trial.unlit.insert(here);
     }
     for (size_t g = 0; g < sizing.groups.size(); ++g) {
-      // The common return carries every lamp's current.
-      const bool on_path = sizing.groups[g].ground || std::any_of(path.wires.begin(), path.wires.end(), [&](WireId w) {
-                             return holds(sizing.groups[g], w);
-                           });
-      if (!on_path || path.drop_v <= trial.loads[g].drop_v) continue;
+      if (!is_on(path, sizing.groups[g]) || path.drop_v <= trial.loads[g].drop_v) continue;
       trial.loads[g].drop_v = path.drop_v;
       trial.loads[g].worst = name;
     }
   }
+}
+
+void blame(Trial& trial, size_t group, double too_many) {
+  trial.blamed[group] = 1;
+  trial.too_many = too_many;
 }
 
 void weigh_amps(Trial& trial, const Circuit& circuit, const Sizing& sizing, const Solved& solved) {
@@ -61,7 +71,11 @@ void weigh_amps(Trial& trial, const Circuit& circuit, const Sizing& sizing, cons
       const FoundSize found = series_row(*wire.size, circuit, sizing.catalogue);
       const double limit = sizing.bears(found, bundle_of(wire, group));
       const double amps = warming_amps(solved, id);
-      if (amps > limit + rounding && !group.given) trial.ampacity_ok = false, trial.short_group = group.name;
+      if (amps > limit + rounding && !group.given) {
+        if (trial.passes()) blame(trial, g, amps - limit);
+        trial.ampacity_ok = false;
+        trial.short_group = group.name;
+      }
       GroupLoad& load = trial.loads[g];
       if (load.ampacity_a == 0 || amps * load.ampacity_a > load.amps * limit) load.amps = amps, load.ampacity_a = limit;
     }
@@ -81,7 +95,11 @@ void weigh_fuses(Trial& trial, const Circuit& circuit, const Sizing& sizing) {
       const double limit = sizing.bears(found, bundle_of(wire, group));
       if (load.fuse.amps <= 0 || fuse.amps * load.bears_a > load.fuse.amps * limit) load.fuse = fuse, load.bears_a = limit;
       // What was given is for the rules to judge.
-      if (fuse.amps > limit + rounding && !group.given) trial.fuse_ok = false, trial.short_group = group.name;
+      if (fuse.amps > limit + rounding && !group.given) {
+        if (trial.passes()) blame(trial, g, fuse.amps - limit);
+        trial.fuse_ok = false;
+        trial.short_group = group.name;
+      }
     }
   }
 }
@@ -91,6 +109,7 @@ void weigh_fuses(Trial& trial, const Circuit& circuit, const Sizing& sizing) {
 Trial try_sizes(const Circuit& circuit, const Sizing& sizing, bool whole, size_t& first_scene) {
   Trial trial;
   trial.loads.resize(sizing.groups.size());
+  trial.blamed.assign(sizing.groups.size(), 0);
   weigh_fuses(trial, circuit, sizing);
   if (!whole && !trial.passes()) return trial;
   const Solver solver(circuit, sizing.catalogue);

@@ -9,12 +9,9 @@ namespace towloom {
 
 // What is left of a changed circuit when all that nothing is seen of is put together: a way of resistors without a joint
 // is one resistor, wherever in it a contact is poor; what hangs on one end only, or on nothing, is left out, wherever it
-// is broken. Two circuits with equal ones differ by the leaks of the points left out and by nothing else, in every scene.
+// is broken. Two circuits with equal ones differ by the leaks of the points left out and by nothing else, in every scene: by Sound::leaks_a, on which what is seen must
+// not hang.
 using Essence = std::vector<std::int64_t>;
 Essence find_essence(const Sound&, const Solver& changed, const std::vector<ModeForced>&);
-
-// Circuits alike differ by so many amps, over all points: what a chain of 100 points leaks at 15 V. What is seen must not
-// hang on them.
-constexpr double leaks_apart_a = 1.5e-6;
 
 }  // namespace towloom

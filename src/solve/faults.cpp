@@ -28,17 +28,6 @@ void compare(const Sound& sound, int scene, const std::vector<LampState>& now, F
   }
 }
 
-// No light is so near one of its limits that the leaks of a few points decide.
-bool is_firm(const Sound& sound, int scene, const std::vector<LampState>& now) {
-  constexpr double share = 1e-5;
-  const std::vector<LampState>& was = sound.scenes[static_cast<std::size_t>(scene)].states;
-  const auto apart = [](double value, double limit) { return std::fabs(value - limit) > share * limit || limit == 0; };
-  for (std::size_t l = 0; l < now.size(); ++l)
-    for (const double limit : {sound.rules.lit, sound.rules.dark, sound.dimmer_share * was[l].light, was[l].light / sound.dimmer_share})
-      if (!apart(now[l].light, limit) || !apart(std::fabs(now[l].amps), sound.rules.led_leak_a)) return false;
-  return true;
-}
-
 // One fault in all scenes.
 class OneFault {
  public:
@@ -53,7 +42,9 @@ class OneFault {
   bool left_alone(int scene) {
     Variant& v = variant({});
     const SoundScene& s = sound_.scenes[static_cast<std::size_t>(scene)];
-    return keeps_its_way(v, s) && std::all_of(s.way.last().begin(), s.way.last().begin() + s.frame.phases, [&](int n) { return v.outcome(n).same; });
+    if (!s.held.empty()) return sound_.is_firm(scene, s.states, little_a) && all_leave(v, s) && keeps_its_way(v, s);
+    return keeps_its_way(v, s) && std::all_of(s.way.last().begin(), s.way.last().begin() + s.frame.phases,
+                       [&](int n) { return v.outcome(n).same && (v.outcome(n).untouched || !s.frame.pulsed); });
   }
 
   void solve(int scene, FaultRow& row) {
@@ -61,7 +52,7 @@ class OneFault {
     std::vector<int> open;     // protectors
     for (;;) {
       Variant& v = variant(open);
-      const Settled way = keeps_its_way(v, s) ? s.way : find_way(v, scene);
+      const Settled way = !s.held.empty() ? Settled{} : keeps_its_way(v, s) ? s.way : find_way(v, scene);
       const std::optional<Solved> held = hold_filaments(v, way, scene);
       int over = -1;
       bool solved = held ? held->converged() && held->chatter.empty() : way.rests;
@@ -86,12 +77,15 @@ class OneFault {
       const std::vector<LampState> now =
           held ? sound_.show(v.solver(), *held)
                : sound_.show(v.solver(), s.frame, [&](int p) -> const auto& { return v.looks(way.last()[static_cast<std::size_t>(p)]); });
-      firm_ = firm_ && is_firm(sound_, scene, now);
+      firm_ = firm_ && sound_.is_firm(scene, now, sound_.leaks_a);
       return compare(sound_, scene, now, row);
     }
   }
 
  private:
+  bool all_leave(Variant& v, const SoundScene& s) {
+    return std::all_of(s.held.begin(), s.held.end(), [&](const SoundNetwork& n) { return v.leaves_alone(n, firm_); });
+  }
   // Relays and modules stand in every round as they do in the sound circuit.
   bool keeps_its_way(Variant& v, const SoundScene& s) const {
     if (!sound_.solver.has_devices()) return true;
@@ -107,14 +101,16 @@ class OneFault {
         [&](int n) { return v.volts(n); });
   }
   // Where pulses reach a filament it is held at its RMS volts, as in the sound circuit: the scene is solved by itself.
+  // No `way`: they reach one without the fault, and are taken to do it with it.
   std::optional<Solved> hold_filaments(Variant& v, const Settled& way, int scene) const {
     const Solved& frame = sound_.scenes[static_cast<std::size_t>(scene)].frame;
     if (!frame.pulsed) return std::nullopt;
-    std::array<std::vector<double>, 4> volts;
-    for (std::size_t p = 0; p < static_cast<std::size_t>(frame.phases); ++p) volts[p] = v.volts(way.last()[p]);
-    if (!do_pulses_reach(v.solver(), frame, volts)) return std::nullopt;
-    const Known near{&sound_.states.solved[static_cast<std::size_t>(scene)], nullptr};
-    return Solver(v.solver(), {}, &v.devices()).solve(sound_.states.scenes[static_cast<std::size_t>(scene)], {}, near);
+    if (!way.rounds.empty()) {
+      std::array<std::vector<double>, 4> volts;
+      for (std::size_t p = 0; p < static_cast<std::size_t>(frame.phases); ++p) volts[p] = v.volts(way.last()[p]);
+      if (!do_pulses_reach(v.solver(), frame, volts)) return std::nullopt;
+    }
+    return Solver(v.solver(), {}, &v.devices()).solve_nearly(sound_.states.scenes[static_cast<std::size_t>(scene)], sound_.states.solved[static_cast<std::size_t>(scene)]);
   }
   Variant& variant(const std::vector<int>& open) {
     auto& found = variants_[open];

@@ -66,6 +66,6 @@ class Kirchhoff {
 // The volts of a network that is set, as find_operating_point() finds them but ended as soon as it is enough, which may be
 // at the start, or a step is as short as `near_enough`, V. They stand until the next call in this thread.
 using NetworkSetter = std::function<void(Kirchhoff&)>;
-const std::vector<double>& find_nearly(const NetworkSetter&, const std::vector<double>& start, double near_enough, const Enough&, bool& enough);
+const std::vector<double>& find_nearly(const NetworkSetter&, const std::vector<double>& start, double near_enough, const Enough&, Nearly& says);
 
 }  // namespace towloom

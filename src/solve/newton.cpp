@@ -166,11 +166,11 @@ Operating find_operating_point(const Network& net, const Mesh& mesh, const std::
   return out;
 }
 
-const std::vector<double>& find_nearly(const NetworkSetter& set, const std::vector<double>& start, double near_enough, const Enough& is_enough, bool& enough) {
+const std::vector<double>& find_nearly(const NetworkSetter& set, const std::vector<double>& start, double near_enough, const Enough& is_enough, Nearly& says) {
   thread_local Search<double> search;
   set(search.net);
-  search.run(start, near_enough, is_enough);
-  enough = search.enough;
+  says.converged = search.run(start, near_enough, is_enough);
+  says.enough = search.enough;
   return search.now;
 }
 

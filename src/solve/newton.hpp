@@ -37,6 +37,7 @@ using Enough = std::function<bool(const std::vector<double>& volts, double missi
 struct Nearly {
   std::vector<double> volts;    // by point
   bool enough = false;          // was ever said
+  bool converged = false;
 };
 std::shared_ptr<const Mesh> mesh_of(const Network&);
 

@@ -54,9 +54,8 @@ bool do_pulses_reach(const Solver& solver, const Solved& frame, const std::array
   return out;
 }
 
-bool agree(const std::vector<HeldFilament>& a, const std::vector<HeldFilament>& b) {
-  constexpr double share = 1e-6;
-  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const HeldFilament& x, const HeldFilament& y) {
+bool agree(const std::vector<HeldFilament>& a, const std::vector<HeldFilament>& b, double share) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [share](const HeldFilament& x, const HeldFilament& y) {
     return x.part == y.part && x.element == y.element && x.flash == y.flash && std::fabs(x.ohm - y.ohm) <= share * y.ohm;
   });
 }

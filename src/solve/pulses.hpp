@@ -9,8 +9,8 @@ namespace towloom {
 std::vector<HeldFilament> held_filaments(const Solver&, const Solved&);
 // Some filament has other volts in the pulse than in the pause. `volts`: of all points, by phase of the frame.
 bool do_pulses_reach(const Solver&, const Solved& frame, const std::array<std::vector<double>, 4>& volts);
-// Equal to a millionth.
-bool agree(const std::vector<HeldFilament>&, const std::vector<HeldFilament>&);
+// Ohms equal to this share.
+bool agree(const std::vector<HeldFilament>&, const std::vector<HeldFilament>&, double share);
 // What makes of the circuit the one of this flash phase: resistors in place of its filaments.
 std::vector<Change> held_changes(const std::vector<HeldFilament>&, int flash);
 

@@ -122,7 +122,7 @@ Nearly Reduction::find_start(const std::vector<const Curve*>& curves, const std:
       return enough(out.volts, missing);
     };
   const auto set = [&](Kirchhoff& net) { net.set(left, pairs_, lines_, bent, small_); };
-  const std::vector<double>& found = find_nearly(set, from, near_enough, ask, out.enough);
+  const std::vector<double>& found = find_nearly(set, from, near_enough, ask, out);
   if (!out.enough) put_back(found);
   return out;
 }

@@ -16,6 +16,15 @@ double rounded(double v) { return std::round(v * 1e6) / 1e6 + 0.0; }
 constexpr int most_power_rounds = 60;
 constexpr double power_amps_limit = 1e-9;
 
+Operating as_operating(const Network& network, std::vector<double> volts) {
+  Operating out;
+  const auto at = [&](int point) { return point < 0 ? 0.0 : volts[static_cast<size_t>(point)]; };
+  for (const Branch& b : network.branches) out.amps.push_back(respond(b.curve, at(b.a) - at(b.b)).amps);
+  out.volts = std::move(volts);
+  out.converged = true;
+  return out;
+}
+
 }  // namespace
 
 Solver::Solver(const Circuit& circuit, const Catalogue& catalogue) : circuit_(circuit), points_(number_points(circuit)) {
@@ -80,9 +89,10 @@ Operating Solver::operate(Network network, const std::vector<double>& start) con
     if (network.branches.size() != all_.branches.size()) return find_operating_point(network, from);   // a load is attached
     std::vector<const Curve*> curves;
     for (const Branch& b : network.branches) curves.push_back(&b.curve);
-    const std::vector<double> near = reduction().find_start(curves, from).volts;
+    Nearly near = reduction().find_start(curves, from);
+    if (nearly_ && near.converged) return as_operating(network, std::move(near.volts));
     if (!mesh_) mesh_ = mesh_of(all_);
-    return find_operating_point(network, *mesh_, near);
+    return find_operating_point(network, *mesh_, near.volts);
   };
   Operating found = find(start);
   for (int round = 0; powers_ && found.converged; ++round) {

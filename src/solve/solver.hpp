@@ -19,6 +19,9 @@ class Solver {
   Solver(const Solver& sound, const std::vector<Change>&, const Circuit* devices = nullptr);
   // As the free function of solve.hpp.
   Solved solve(const Scene&, const std::vector<Attached>& = {}, const Known& = {}) const;
+  // The same to a millionth of a volt, but where leaks alone hold a point; filaments over pulses to a hundred-thousandth
+  // of their ohms.
+  Solved solve_nearly(const Scene&, const Solved& near);
 
   // One phase by the elements that conduct, in the order of parts and elements. `near`: a first guess or nullptr.
   Phase solve_phase(const std::vector<char>& conducting, const std::vector<Attached>&, const Phase* near) const;
@@ -73,9 +76,10 @@ class Solver {
   };
   struct Job;                  // everything of one call of solve()
   struct Apply;                // what each kind of change does
-  void solve_phases(const Job&, const Modes&, Solved&) const;
-  void settle(const Job&, Modes&, Solved&) const;
-  void rest(const Job&, Solved&) const;   // from the modes at rest, and from the other end
+  void solve_phases(Job&, const Modes&, Solved&) const;
+  void settle(Job&, Modes&, Solved&) const;
+  Modes rest(Job&, Solved&) const;   // from the modes at rest, and from the other end
+  bool stay(Job&, const Modes&, Solved&) const;
   const Reduction& reduction() const;
   // What was put in place of a gated element conducts always.
   static bool conducts(const Slot& s, char conducting) { return conducting != 0 || (s.gate == Gate::always && !s.pulsed); }
@@ -91,7 +95,7 @@ class Solver {
   Network all_;                // slots, then wires; an open slot conducts nothing
   mutable std::shared_ptr<const Mesh> mesh_;            // made when first asked for
   mutable std::shared_ptr<const Reduction> reduction_;
-  bool devices_ = false, powers_ = false;
+  bool devices_ = false, powers_ = false, nearly_ = false;
   std::vector<int> changed_;
   std::map<int, Element> becomes_;   // by branch
 };

@@ -13,6 +13,7 @@ namespace towloom {
 struct SoundNetwork {          // which elements conduct, in which mode
   std::vector<char> conducting;
   Pulled pulled;
+  bool shown = true;           // by a scene; else it is not solved without a fault
   Operating solved;            // unrounded
   double within = 0;           // amps that Kirchhoff's law misses over all points
   std::vector<LampLook> lamps;
@@ -23,6 +24,8 @@ struct SoundScene {
   Solved frame;
   Settled way;                 // of the relays and modules; the last networks are those that are seen
   std::vector<LampState> states;
+  // By phase, where pulses reach filaments: these are resistors, and the networks are this scene's alone.
+  std::vector<SoundNetwork> held;
 };
 
 struct Sound {
@@ -34,6 +37,7 @@ struct Sound {
   const std::vector<WatchedLamp> lamps;
   const LightRules rules;
   const double dimmer_share;
+  const double leaks_a;        // of all points together, at the highest volts that any source has
   std::vector<SoundScene> scenes;
   Watches watches;
 
@@ -60,10 +64,13 @@ struct Sound {
   }
   // The same of a scene that was solved by itself.
   std::vector<LampState> show(const Solver& of, const Solved&) const;
+  // No lamp is so near one of its limits in the scene that so many amps astray decide.
+  bool is_firm(int scene, const std::vector<LampState>& now, double amps) const;
   std::vector<LampLook> look(const Solver& of, const std::vector<double>& volts, const std::vector<double>& amps) const;
 
  private:
-  void find_margin(SoundNetwork&) const;
+  std::vector<SoundNetwork> hold(const Scene&, const Solved&) const;
+  void find_margin(const Network&, SoundNetwork&) const;
   std::unordered_map<std::string, int> known_;   // by what conducts, and the modes
   std::vector<std::unique_ptr<SoundNetwork>> networks_;
   bool watching_ = false;

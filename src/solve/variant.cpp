@@ -50,9 +50,16 @@ const Outcome& Variant::outcome(int network) {
   if (out.known) return out;
   out.known = true;
   const SoundNetwork& n = sound_.network(network);
-  const bool rises = !solver_.has_power() && !solver_.has_pulses() && n.solved.converged;
-  if (!(rises && quiet(n, out))) solve(n, rises, out);
+  const bool rises = !solver_.has_power() && n.solved.converged;
+  if (!(rises && quiet(n, solver_.has_pulses() ? untouched_a : endless, out))) solve(n, rises, out);
   return out;
+}
+
+bool Variant::leaves_alone(const SoundNetwork& held, bool& firm) {
+  Outcome out;
+  if (solver_.has_power() || !held.solved.converged || !quiet(held, little_a, out)) return false;
+  firm = firm && out.firm;
+  return out.same;
 }
 
 bool Variant::firm() const {
@@ -65,14 +72,14 @@ bool Variant::firm(const Solved& held, const Scene& scene) const {
     const Phase& phase = held.phase[static_cast<std::size_t>(p)];
     const std::vector<char> conducting = sound_.solver.conducting(waves, p % held.flash_phases(), phase.pulled, p < held.flash_phases());
     const std::vector<double> volts = solver_.by_node(phase.volts);
-    const auto is_firm = [&](const AmpsWatch& w) { return w.limits.position(solver_.amps_at(w.branch, conducting, volts), leaks_apart_a) >= 0; };
+    const auto is_firm = [&](const AmpsWatch& w) { return w.limits.position(solver_.amps_at(w.branch, conducting, volts), sound_.leaks_a) >= 0; };
     for (const auto* of : {&sound_.watches.protectors, &sound_.watches.devices})
       if (!std::all_of(of->begin(), of->end(), is_firm)) return false;
     // A filament as it is held is a better way than find_ways() takes it for.
     const std::vector<VoltsWatch>& supplies = sound_.watches.supplies;
     const Ways ways = find_ways(solver_.network(conducting), supplies, volts);
     for (std::size_t i = 0; i < supplies.size(); ++i) {
-      const double within = leaks_apart_a * std::min(ways.ohms[i], leaks_ohm) + (ways.islands[i] != 0 ? island_v : 0);
+      const double within = sound_.leaks_a * std::min(ways.ohms[i], leaks_ohm) + (ways.islands[i] != 0 ? island_v : 0);
       if (supplies[i].limits.position(between(volts, supplies[i].plus, supplies[i].minus), within) < 0) return false;
     }
   }
@@ -81,7 +88,7 @@ bool Variant::firm(const Solved& held, const Scene& scene) const {
 
 const std::vector<LampLook>& Variant::looks(int network) {
   const Outcome& o = outcome(network);
-  return o.same ? sound_.network(network).lamps : o.lamps;
+  return o.lamps.empty() ? sound_.network(network).lamps : o.lamps;
 }
 
 std::vector<double> Variant::volts(int network) {
@@ -101,23 +108,24 @@ std::vector<double> Variant::signature(const SoundNetwork& n) const {
 }
 
 // The amps that Kirchhoff's law misses at the sound network's volts.
-double Variant::disturbance(const SoundNetwork& n) const {
+double Variant::disturbance(const std::vector<char>& conducting, const Operating& solved) const {
   double out = 0;
   for (const int b : solver_.changed()) {
-    const double was = n.solved.amps[static_cast<std::size_t>(b)], now = solver_.amps_at(b, n.conducting, n.solved.volts);
+    const double was = solved.amps[static_cast<std::size_t>(b)], now = solver_.amps_at(b, conducting, solved.volts);
     const Branch &before = sound_.solver.branch_at(b), &after = solver_.branch_at(b);
     if (before.a == after.a && before.b == after.b) out += 2 * std::fabs(now - was);
     else if (before.a == after.b && before.b == after.a) out += 2 * std::fabs(now + was);
     else out += 2 * (std::fabs(now) + std::fabs(was));
   }
-  for (int b = sound_.solver.branches(); b < solver_.branches(); ++b) out += 2 * std::fabs(solver_.amps_at(b, n.conducting, n.solved.volts));
+  for (int b = sound_.solver.branches(); b < solver_.branches(); ++b) out += 2 * std::fabs(solver_.amps_at(b, conducting, solved.volts));
   return out;
 }
 
 // Nothing changes by more than a limit allows.
-bool Variant::quiet(const SoundNetwork& n, Outcome& out) {
-  const double astray = n.within + disturbance(n);
-  if (!(astray < n.margin)) return false;
+bool Variant::quiet(const SoundNetwork& n, double most, Outcome& out) {
+  const double astray = n.within + disturbance(n.conducting, n.solved);
+  out.untouched = astray < untouched_a;
+  if (!(astray < n.margin && astray < most)) return false;
   out.converged = true;
   std::vector<double> amps = n.solved.amps;
   for (const int b : solver_.changed()) amps[static_cast<std::size_t>(b)] = solver_.amps_at(b, n.conducting, n.solved.volts);
@@ -142,13 +150,15 @@ std::optional<std::size_t> Variant::most_like(const SoundNetwork& n) const {
 
 // Where the search starts: the same change of the volts as in the network most like this one.
 std::vector<double> Variant::guess(const SoundNetwork& n) const {
+  if (!n.shown && !last_volts_.empty()) return last_volts_;
   std::vector<double> out = n.solved.volts;
-  if (const auto like = most_like(n))
+  if (const auto like = n.shown ? most_like(n) : std::nullopt)
     for (std::size_t p = 0; p < out.size(); ++p) out[p] += known_[*like].change[p];
   return out;
 }
 
 void Variant::keep(const SoundNetwork& n, const std::vector<double>& volts, Outcome& out) {
+  last_volts_ = volts;
   Known k{volts, signature(n)};
   for (std::size_t p = 0; p < volts.size(); ++p) k.change[p] -= n.solved.volts[p];
   out.change = static_cast<int>(known_.size());
@@ -161,6 +171,8 @@ void Variant::solve(const SoundNetwork& n, bool rises, Outcome& out) {
   if (rises) {
     amps_.resize(static_cast<std::size_t>(solver_.branches()));
     const Nearly nearly = solver_.operate_nearly(n.conducting, near, [&](const std::vector<double>& volts, double missing) {
+      // The light of a pulse-fed lamp is the mean of two networks: neither alone says on which side of its limits that is.
+      if (solver_.has_pulses() && !(missing < untouched_a)) return false;
       for (const int b : sound_.watches.branches) amps_[static_cast<std::size_t>(b)] = solver_.amps_at(b, n.conducting, volts);
       return judge(n, volts, amps_, std::max(missing, least_missing), out);
     });
@@ -185,9 +197,9 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
     return true;
   };
   const auto hold_amps = [&](const AmpsWatch& w, bool& kept) {
-    return hold(w.limits, amps[static_cast<std::size_t>(w.branch)], n.solved.amps[static_cast<std::size_t>(w.branch)], solved ? 0 : known_within + leaks_apart_a, kept);
+    return hold(w.limits, amps[static_cast<std::size_t>(w.branch)], n.solved.amps[static_cast<std::size_t>(w.branch)], solved ? 0 : known_within + sound_.leaks_a, kept);
   };
-  const auto is_firm = [&](const AmpsWatch& w) { return w.limits.position(amps[static_cast<std::size_t>(w.branch)], leaks_apart_a) >= 0; };
+  const auto is_firm = [&](const AmpsWatch& w) { return w.limits.position(amps[static_cast<std::size_t>(w.branch)], sound_.leaks_a) >= 0; };
   const auto forced = [&](int part, int device) {
     return std::any_of(forces_.begin(), forces_.end(), [&](const ModeForced& f) { return f.part.v == part && f.device == device; });
   };
@@ -214,7 +226,7 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
     const double within = known_within * (kept && n.ways.islands[i] == 0 ? std::min(n.ways.ohms[i], leaks_ohm) : leaks_ohm);
     if (!hold(w.limits, now, was, within, same_devices)) return false;
     const auto holds_firmly = [&](const Ways& ways) {
-      return w.limits.position(now, within + leaks_apart_a * std::min(ways.ohms[i], leaks_ohm) + (ways.islands[i] != 0 ? island_v : 0)) >= 0;
+      return w.limits.position(now, within + sound_.leaks_a * std::min(ways.ohms[i], leaks_ohm) + (ways.islands[i] != 0 ? island_v : 0)) >= 0;
     };
     if (kept && holds_firmly(n.ways)) continue;
     if (!own) own = find_ways(solver_.network(n.conducting), sound_.watches.supplies, volts);
@@ -224,9 +236,8 @@ bool Variant::judge(const SoundNetwork& n, const std::vector<double>& volts, con
     if ((n.pulled[static_cast<std::size_t>(f.part.v)][static_cast<std::size_t>(f.device)] != 0) != f.in) same_devices = false;
   if (!solved) out.converged = true;
   out.same_devices = same_devices;
-  // The light of a pulse-fed lamp is the mean of two networks: neither alone says on which side of its limits that is.
-  out.same = same && !opens && same_devices && out.converged && !lamp_changed_ && !solver_.has_pulses();
-  if (out.same) return true;
+  out.same = same && !opens && same_devices && out.converged && !lamp_changed_;
+  if (out.same && (out.untouched || !solver_.has_pulses())) return true;
   if (!opens) out.lamps = sound_.look(solver_, volts, amps);
   return true;
 }
@@ -238,7 +249,7 @@ bool Variant::keeps_ways(const SoundNetwork& n, const std::vector<double>& volts
   return std::none_of(solver_.changed().begin(), solver_.changed().end(), [&](int b) { return marked(n.ways.branches, b); }) &&
          std::none_of(touched_.begin(), touched_.end(), [&](int p) { return marked(n.ways.adrift, p); }) &&
          std::all_of(n.ways.limited.begin(), n.ways.limited.end(),
-                     [&](std::size_t b) { return is_within_bounds(solver_.branch_at(static_cast<int>(b)), solver_.curve_at(static_cast<int>(b)), volts, known_within + leaks_apart_a); });
+                     [&](std::size_t b) { return is_within_bounds(solver_.branch_at(static_cast<int>(b)), solver_.curve_at(static_cast<int>(b)), volts, known_within + sound_.leaks_a); });
 }
 
 }  // namespace towloom

@@ -5,6 +5,7 @@
 
 #include "bench.hpp"
 #include "circuit/fixture.hpp"
+#include "solve/faults.hpp"
 #include "solve/lamps.hpp"
 #include "solve/meter.hpp"
 
@@ -51,6 +52,31 @@ TEST_CASE("a filament on pulses has the resistance and the light of its RMS volt
     CHECK(seen.light == doctest::Approx(r.light).epsilon(1e-4));
     CHECK((seen.seen == Seen::lit) == (r.light >= 0.1));   // a tenth of the design light
   }
+}
+
+// Ohms in series with the feed: the same script with 0.1 ohm more and more, until the light is 0.7 of what it was (a change
+// that is seen, dimmer_share) and a tenth of the design light. Of an LED the light goes with 1 / ohm of the loop.
+TEST_CASE("a poor contact behind pulses: the light by the RMS volts that are left") {
+  const fixture::Job shipped = fixture::built(fixture::plain_job());
+  const auto symptoms = [&](Pulsed& b, double ohm) {
+    States states;
+    states.scenes.resize(1);
+    states.scenes[0].signals["coach.left"] = Wave::on;
+    states.solved.push_back(solve(b.circuit, *shipped.catalogue, states.scenes[0]));
+    const FaultTable table = solve_faults(b.circuit, *shipped.catalogue, states, {Fault{"contact-poor", "feed", {ElementInSeries{{0}, 0, ohm}}}});
+    REQUIRE(table.rows.size() == 1);
+    CHECK(table.rows[0].unsolved == 0);
+    return table.rows[0].symptoms;
+  };
+  Pulsed b(0.5);
+  b.lamp("feed", "0", 1.75, 13.5);
+  CHECK(symptoms(b, 0.7085).empty());            // 0.70907 ohm: 8.78184 V of 9.75315 V
+  const std::vector<Symptom> dimmer = {{0, 0, Seen::lit, LightChange::dimmer}};
+  CHECK(symptoms(b, 0.7097) == dimmer);
+  CHECK(symptoms(b, 2.4215) == dimmer);
+  const std::vector<Symptom> glows = {{0, 0, Seen::glow, LightChange::none}}, dark = {{0, 0, Seen::dark, LightChange::none}};
+  CHECK(symptoms(b, 2.4229) == glows);            // 2.42218 ohm
+  CHECK(symptoms(b, open_ohm) == dark);
 }
 
 TEST_CASE("an LED on pulses shows the mean of its light") {
