@@ -107,20 +107,15 @@ Worksheet complete_it(const Job& job) {
   if (most == nullptr) return out.left_out = job.say("worksheet-none-c"), out;
   std::vector<const Drawing*> pages{most};
   if (const Drawing* model = model_of(job, blank); model != most) pages.insert(pages.begin(), model);
-  const auto drawn = [&job, pages](Numbering n, Sheet sheet, const std::vector<std::string>& texts) {
+  out.sheet = [&job, pages, blank](Numbering n) {
     Pages all;
-    for (const Drawing* page : pages) all.push_back(on_bench(job, *page, sheet, strip_of(job, sheet, n, static_cast<int>(all.size()) + 1, static_cast<int>(pages.size())), texts));
-    return all;
-  };
-  out.sheet = [&job, drawn, blank](Numbering n) {
-    Pages all = drawn(n, {'C', false}, tasks(job, 'C'));
+    for (const Drawing* page : pages) all.push_back(on_bench(job, *page, {'C', false}, strip_of(job, {'C', false}, n, static_cast<int>(all.size()) + 1, static_cast<int>(pages.size())), tasks(job, 'C')));
     take_side(all.back(), blank);
     for (Drawing& page : all) make_mute(page);
     return all;
   };
-  out.key = [&job, drawn](Numbering n) {
-    Pages all = drawn(n, {'C', true}, {job.say("worksheet-step-c"), job.say("worksheet-step-brief-c")});
-    return Pages{std::move(all.back())};
+  out.key = [&job, most](Numbering n) {
+    return Pages{on_bench(job, *most, {'C', true}, strip_of(job, {'C', true}, n, 1, 1), {job.say("worksheet-step-c"), job.say("worksheet-step-brief-c")})};
   };
   return out;
 }

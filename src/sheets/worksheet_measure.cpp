@@ -97,7 +97,15 @@ std::shared_ptr<const Chain> chain_of(const Job& job, std::size_t s, std::size_t
   return out;
 }
 
-// The longest way of a lamp that is lit without flashing; else of one that flashes.
+// Of ways that a page holds the longest; else the one of the fewest pieces.
+bool better(const Chain& a, const Chain& b) {
+  constexpr std::size_t of_a_page = 15;
+  const bool fits_a = a.steps.size() <= of_a_page, fits_b = b.steps.size() <= of_a_page;
+  if (fits_a != fits_b) return fits_a;
+  return fits_a ? metres_of(a) > metres_of(b) + 0.001 : a.steps.size() < b.steps.size();
+}
+
+// Of a lamp that is lit without flashing; else of one that flashes.
 std::shared_ptr<const Chain> choose(const Job& job) {
   for (const Seen look : {Seen::lit, Seen::flash}) {
     std::shared_ptr<const Chain> best;
@@ -106,7 +114,7 @@ std::shared_ptr<const Chain> choose(const Job& job) {
       for (std::size_t l = 0; l < job.circuit().lamps.size(); ++l) {
         if (job.states().lamps[s][l].seen != look || job.states().required[s][l] != look) continue;
         auto chain = chain_of(job, s, l);
-        if (chain != nullptr && (best == nullptr || metres_of(*chain) > metres_of(*best) + 0.001)) best = std::move(chain);
+        if (chain != nullptr && (best == nullptr || better(*chain, *best))) best = std::move(chain);
       }
     }
     if (best != nullptr) return best;

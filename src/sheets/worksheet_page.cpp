@@ -40,18 +40,17 @@ std::optional<std::vector<std::string>> lines_in(const std::vector<Rect>& rooms,
   return out;
 }
 
-// The first of these texts that finds room on the lines; else in them and beside the cautions.
+// The first of these texts, from the fullest, that finds room on the lines; else the shortest, beside the cautions too.
 void flow(Drawing& page, const std::vector<std::string>& texts, const std::vector<Rect>& own, const Job& job) {
   SheetPen pen{page, job.style, job.measure};
   std::vector<Rect> all = own;
   for (const Rect& beside : beside_cautions(page, job.style, job.measure)) all.push_back(beside);
-  for (const std::vector<Rect>& rooms : {own, all})
-    for (const std::string& text : texts) {
-      const auto lines = lines_in(rooms, text, pen);
-      if (!lines) continue;
-      for (std::size_t i = 0; i < lines->size(); ++i) pen.write(pen.text((*lines)[i], {rooms[i].x, rooms[i].y}, Anchor::start));
-      return;
-    }
+  const auto write = [&](const std::string& text, const std::vector<Rect>& rooms) {
+    const auto lines = lines_in(rooms, text, pen);
+    for (std::size_t i = 0; lines && i < lines->size(); ++i) pen.write(pen.text((*lines)[i], {rooms[i].x, rooms[i].y}, Anchor::start));
+    return lines.has_value();
+  };
+  if (std::none_of(texts.begin(), texts.end(), [&](const std::string& text) { return write(text, own); })) write(texts.back(), all);
 }
 
 void keep_marks(std::vector<Item>& out, std::vector<Mark> marks) {

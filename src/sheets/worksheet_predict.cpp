@@ -13,7 +13,7 @@ namespace {
 
 // Faults of what isolates, the plainest first: a diode left out and bridged, a contact that no longer opens.
 const char* const kinds[] = {"diode-shorted", "contact-welded", "diode-open", "contact-stuck", "coil-open", "supply-lost"};
-constexpr std::size_t most_changed = 5, most_rows = 7;
+constexpr std::size_t most_changed = 4, most_rows = 6;
 
 PartId part_of(const Change& change) {
   return std::visit([](const auto& c) {

@@ -21,8 +21,10 @@ std::vector<std::string> job_names() {
 }
 
 void check_drawn(const std::vector<Drawing>& pages) {
+  std::size_t number = 0;
   for (const Drawing& page : pages) {
     CAPTURE(page.title);
+    CHECK(prints(page, std::to_string(++number) + " of " + std::to_string(pages.size())));
     for (const Defect& d : prove_geometry(page)) FAIL_CHECK(d.kind << ": " << d.message);
     if (page.sheet == "key") continue;
     for (const Item& item : page.items) {   // nothing that names a wire, a part or a contact to a program
