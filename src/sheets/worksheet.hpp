@@ -54,6 +54,8 @@ Pages table_of(const Job&, Sheet, Numbering, const std::string& text, const std:
 // notes stood is written the first of the texts that finds room.
 Drawing on_bench(const Job&, const Drawing& bench, Sheet, const StripRows&, const std::vector<std::string>& texts);
 std::vector<std::string> tasks(const Job&, char letter);   // in full, short, and only what must be said
+// New wires without their colours, so that they can be coloured; the car's own stay thin and grey.
+void make_hollow(Drawing&, const Style&);
 // Pictures only: no wire, part or contact is named where a program can read it, and no label leads anywhere.
 void make_mute(Drawing&);
 // A dotted line to write upon in place of a label.

@@ -4,6 +4,7 @@
 
 #include "layout/sides.hpp"
 #include "prove/page.hpp"
+#include "sheets/highlight.hpp"
 #include "sheets/worksheet.hpp"
 
 namespace towloom::worksheet {
@@ -53,14 +54,6 @@ const Drawing* model_of(const Job& job, const Blank& blank) {
   return *std::max_element(job.bench.begin(), job.bench.end(), [&](const Drawing* a, const Drawing* b) { return shows(a) < shows(b); });
 }
 
-bool passes(const Polyline& path, Point p) {
-  for (std::size_t i = 0; i + 1 < path.size(); ++i) {
-    const Point a = path[i], b = path[i + 1];
-    if (p.x >= std::min(a.x, b.x) && p.x <= std::max(a.x, b.x) && p.y >= std::min(a.y, b.y) && p.y <= std::max(a.y, b.y)) return true;
-  }
-  return false;
-}
-
 void take_side(Drawing& page, const Blank& side) {
   std::vector<Polyline> gone, kept;
   for (const Item& item : page.items)
@@ -84,7 +77,7 @@ void take_side(Drawing& page, const Blank& side) {
     const auto* bar = std::get_if<LinkBar>(&item);
     const auto* dot = std::get_if<Junction>(&item);
     const bool leader = decor != nullptr && i + 1 < page.items.size() && is_of(page.items[i + 1]);
-    const bool lost_dot = dot != nullptr && std::count_if(kept.begin(), kept.end(), [&](const Polyline& path) { return passes(path, dot->at); }) < 2;
+    const bool lost_dot = dot != nullptr && std::count_if(kept.begin(), kept.end(), [&](const Polyline& path) { return on_path(dot->at, path); }) < 2;
     if (leader || is_of(item) || lost_dot || (decor != nullptr && is_cut(*decor)) || (run != nullptr && side.wires.count(run->wire) == 1) ||
         (part != nullptr && side.parts.count(part->part) == 1) || (bar != nullptr && side.parts.count(bar->part) == 1)) continue;
     out.push_back(item);

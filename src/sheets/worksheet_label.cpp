@@ -43,15 +43,12 @@ int worth(const Drawing& page, const Blanks& blanks) {
 
 void take_answers(Drawing& page, const Job& job) {
   const Blanks blanks(job.circuit());
+  make_hollow(page, job.style);   // colours are among what is asked
   std::vector<Item> out;
   for (Item& item : page.items) {
     if (const auto* label = std::get_if<Label>(&item); label != nullptr && blanks.holds(*label)) {
       write_here(out, *label, job.style);
       continue;
-    }
-    if (auto* run = std::get_if<WireRun>(&item); run != nullptr && run->status == "new") {   // its colour is among what is asked
-      run->core = {line_width(job.style, "core"), ink(job.style, "paper"), {}, false};
-      run->tracer = {};
     }
     if (auto* part = std::get_if<PartFigure>(&item); part != nullptr && blanks.diodes.count(part->part) == 1)
       part->marks = {filled_box(part->body, ink(job.style, "paper")), box(part->body, Pen{line_width(job.style, "symbol"), ink(job.style, "ink"), {}, false})};

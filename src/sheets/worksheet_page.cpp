@@ -119,6 +119,14 @@ Drawing on_bench(const Job& job, const Drawing& bench, Sheet sheet, const StripR
   return out;
 }
 
+void make_hollow(Drawing& page, const Style& style) {
+  for (Item& item : page.items)
+    if (auto* run = std::get_if<WireRun>(&item); run != nullptr && run->status == "new") {
+      run->core = {line_width(style, "core"), ink(style, "paper"), {}, false};
+      run->tracer = {};
+    }
+}
+
 void make_mute(Drawing& page) {
   std::vector<Item> out;
   for (Item& item : page.items) {

@@ -60,15 +60,6 @@ std::string lamps_text(const Job& job, const Trace& t) {
   return lamp_place(job.circuit().part(job.circuit().lamps[t.lamps.front()].lamp), job.style);
 }
 
-// New wires hollow, so that they can be coloured; the car's own thin.
-void take_colours(Drawing& page, const Style& style) {
-  for (Item& item : page.items)
-    if (auto* run = std::get_if<WireRun>(&item); run != nullptr && run->status == "new") {
-      run->core = {line_width(style, "core"), ink(style, "paper"), {}, false};
-      run->tracer = {};
-    }
-}
-
 SheetTable parts_in_order(const Job& job, const Trace& t) {
   SheetTable out{job.say("worksheet-parts-in-order") + ": " + job.states().scenes[t.scene].name, {{job.say("proof-lamp")}, {job.say("worksheet-volts-there"), Anchor::end}, {job.say("worksheet-its-way"), Anchor::start, true}}, {}};
   for (const std::size_t l : t.lamps) {
@@ -101,7 +92,7 @@ Worksheet trace_it(const Job& job) {
   };
   out.sheet = [&job, drawn](Numbering n) {
     Pages pages = drawn(n, {'A', false}, 0);
-    for (Drawing& page : pages) take_colours(page, job.style), make_mute(page);
+    for (Drawing& page : pages) make_hollow(page, job.style), make_mute(page);
     return pages;
   };
   out.key = [&job, drawn, t = *chosen](Numbering n) {
