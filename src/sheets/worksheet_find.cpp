@@ -122,7 +122,8 @@ std::vector<TerminalRef> places(const Job& job, const FaultPicture& picture, std
       add(terminal_at(c, points, a.from));
       add(terminal_at(c, points, a.to));
     }
-  for (std::size_t i = out.size(); i-- > 0 && out.size() + split.size() > 2 * most_points;)   // a long way: what no split asks for gives room
+  const auto more = [&] { return static_cast<std::size_t>(std::count_if(split.begin(), split.end(), [&](TerminalRef t) { return std::find(out.begin(), out.end(), t) == out.end(); })); };
+  for (std::size_t i = out.size(); i-- > 0 && out.size() + more() > most_points;)   // a long way: what no split asks for gives room
     if (split.count(out[i]) == 0) out.erase(out.begin() + static_cast<std::ptrdiff_t>(i));
   for (const TerminalRef t : split) add(t);
   return out;

@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
-#include <set>
 
 #include "size/parts.hpp"
 #include "sheets/worksheet.hpp"
@@ -30,7 +29,7 @@ struct Chain {
   double begin_v = 0, lamp_v = 0;      // between the source's terminals; at the lamp
   std::vector<Step> steps;
   double temperature = 20;
-  std::set<const WireSeries*> series;
+  std::vector<const WireSeries*> series;   // as they are met
   bool pulsed = false;
 };
 
@@ -53,7 +52,7 @@ Step step_of(const Job& job, const Phase& phase, const Current& a, bool back, Ch
       out.metres = printed(w.length_m, metre_decimals);
       out.milliohm_m = printed(1000 * wire_ohm(w, c, job.catalogue) / w.length_m, milliohm_decimals);
       out.lost_v = printed(out.milliohm_m * out.metres * out.amps / 1000, volt_decimals);
-      chain.series.insert(row.series);
+      if (std::find(chain.series.begin(), chain.series.end(), row.series) == chain.series.end()) chain.series.push_back(row.series);
       return out;
     }
     out.milliohm = printed(1000 * wire_ohm(w, c, job.catalogue), milliohm_decimals);
