@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "check/readings.hpp"
+#include "sheets/car_outline.hpp"
 #include "sheets/customer_words.hpp"
 #include "sheets/table.hpp"
 
@@ -64,12 +65,6 @@ void draw_lamp(Customer& c, const LampIntent& lamp, Point at) {
   c.write(shows, {text.x + c.pen.width(name, Weight::semibold, "body") + mm(1.5), text.y}, Weight::regular, follows ? "ink" : "quiet");
 }
 
-Shape outline(const Polyline& points, const Pen& pen) {
-  Shape out = polyline(points, pen);
-  out.path.push_back({PathStep::Kind::close, {}, {}, {}});
-  return out;
-}
-
 // From above, the front at the left: the right side lies above.
 void draw_picture(Customer& c, Rect r) {
   const Pen thin = c.pen.pen("symbol", "quiet"), faint = c.pen.pen("outline", "faint");
@@ -77,7 +72,7 @@ void draw_picture(Customer& c, Rect r) {
   const Rect coach{r.x, middle - coach_half, mm(50), 2 * coach_half};
   const Mm100 nose = coach.right() + mm(26), tail = nose + mm(56);
   c.pen.add({box(coach, thin, mm(2)), line({coach.x + mm(5), coach.y + mm(1)}, {coach.x + mm(5), coach.bottom() - mm(1)}, faint)});
-  c.pen.add({outline({{nose, middle - car_half + mm(5)}, {nose + mm(6), middle - car_half}, {tail, middle - car_half}, {tail, middle + car_half}, {nose + mm(6), middle + car_half}, {nose, middle + car_half - mm(5)}}, thin)});
+  c.pen.add({car_outline({nose, middle - car_half, tail - nose, 2 * car_half}, mm(6), mm(5), thin)});
   for (const Mm100 x : {nose + mm(18), tail - mm(12)}) c.pen.add({line({x, middle - car_half + mm(2)}, {x, middle + car_half - mm(2)}, faint)});
   c.pen.add({line({coach.right(), middle}, {nose, middle}, c.pen.pen("symbol-heavy"))});
   for (const Mm100 x : {coach.right(), nose}) c.pen.add({Disc{{x, middle}, mm(1.3), {}, true, ink(c.pen.style, "ink")}});
@@ -100,8 +95,10 @@ void draw_picture(Customer& c, Rect r) {
   }
 }
 
+using Lines = std::vector<std::string>;
+
 // A head and its lines; `numbered` for steps. Returns the height it takes.
-Mm100 block(Customer& c, const std::string& head, const std::vector<std::string>& lines, Point at, Mm100 width, bool numbered) {
+Mm100 block(Customer& c, const std::string& head, const Lines& lines, Point at, Mm100 width, bool numbered) {
   Mm100 y = at.y + mm(5);
   if (!c.dry) c.pen.write(c.pen.text(head, {at.x, y}, Anchor::start, Weight::semibold, "ink", "head"));
   y += mm(6.5);
@@ -119,39 +116,71 @@ Mm100 block(Customer& c, const std::string& head, const std::vector<std::string>
   return y - at.y;
 }
 
+struct Block {
+  const char* head;
+  Lines lines;
+  bool numbered = false;       // steps
+};
+struct DriverPage {
+  bool picture = false;        // of coach and car, above the blocks
+  const char* size = "body";
+  std::vector<Block> blocks;
+};
+
+// The blocks in two columns, each where there is more room. Returns the lowest end.
+Mm100 columns(Customer& c, const DriverPage& page, Rect room) {
+  const Mm100 column = (room.w - column_space) / 2, top = room.y + (page.picture ? picture_height(c.circuit()) + mm(3) : 0);
+  Mm100 left = top, right = top;
+  for (const Block& b : page.blocks) {
+    Mm100& y = left <= right ? left : right;
+    const Mm100 x = &y == &left ? room.x : room.x + column + column_space;
+    y += block(c, c.say(b.head), b.lines, {x, y}, column, b.numbered) + mm(1.5);
+  }
+  return std::max(left, right);
+}
+
+// One page if it can be, in small text if it must; where much is to be said the blocks go on over further pages.
+std::vector<DriverPage> divide(Customer c, Rect room) {
+  c.dry = true;
+  DriverPage all{true, "body", {}};
+  for (Block& b : std::vector<Block>{{"before-towing", before_towing(c.facts, c.catalogue, c.pen.style), true}, {"odd-but-right", odd_but_right(c.facts, c.catalogue, c.pen.style)}, {"after-towing", after_towing(c.facts, c.catalogue, c.pen.style), true}, {"fuse-places", fuse_places(c.facts, c.catalogue, c.pen.style)}})
+    if (!b.lines.empty()) all.blocks.push_back(std::move(b));
+  for (const char* size : {"body", "small"}) {
+    all.size = c.size = size;
+    if (columns(c, all, room) <= room.bottom()) return {all};
+  }
+  c.size = "body";
+  std::vector<DriverPage> out{{true, "body", {}}};
+  for (const Block& b : all.blocks) {
+    out.back().blocks.push_back(b);
+    if (columns(c, out.back(), room) <= room.bottom()) continue;
+    out.back().blocks.pop_back();
+    out.push_back({false, "body", {b}});
+  }
+  return out;
+}
+
 }  // namespace
 
 std::vector<Drawing> customer_sheet(const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure, int before, int after) {
-  Drawing page = table_blank(facts, style, "customer", word(style, "customer-sheet"), "For the driver: which lamps follow the motorhome, what to do before and after towing, fuses.");
+  const Drawing blank = table_blank(facts, style, "customer", word(style, "customer-sheet"), "For the driver: which lamps follow the motorhome, what to do before and after towing, fuses.");
   StripRows strip;
   strip.document = word(style, "customer-sheet");
-  strip.page = before + 1;
-  strip.pages = before + 1 + after;
-  const Rect space = add_frame(page, facts, catalogue, strip, style, measure).space;
-  Customer c{facts, catalogue, {page, style, measure}};
+  Drawing trial = blank;
+  const Rect space = add_frame(trial, facts, catalogue, strip, style, measure).space;
   const Rect room{space.x + mm(6), space.y + mm(5), space.w - mm(12), space.h - mm(6)};
-  const Mm100 high = picture_height(c.circuit());
-  draw_picture(c, {room.x, room.y, room.w, high});
-  const Mm100 column = (room.w - column_space) / 2, top = room.y + high + mm(3);
-  const auto columns = [&] {   // returns the lowest end
-    Mm100 left = top, right = top;
-    const auto add = [&](const char* head, const std::vector<std::string>& lines, bool numbered) {   // where there is more room
-      if (lines.empty()) return;
-      Mm100& y = left <= right ? left : right;
-      const Mm100 x = &y == &left ? room.x : room.x + column + column_space;
-      y += block(c, c.say(head), lines, {x, y}, column, numbered) + mm(1.5);
-    };
-    add("before-towing", before_towing(facts, catalogue, style), true);
-    add("odd-but-right", odd_but_right(facts, catalogue, style), false);
-    add("after-towing", after_towing(facts, catalogue, style), true);
-    add("fuse-places", fuse_places(facts, catalogue, style), false);
-    return std::max(left, right);
-  };
-  c.dry = true;
-  if (columns() > room.bottom()) c.size = "small";
-  c.dry = false;
-  columns();
-  return {std::move(page)};
+  const std::vector<DriverPage> divided = divide(Customer{facts, catalogue, {trial, style, measure}}, room);
+  std::vector<Drawing> out;
+  strip.pages = before + static_cast<int>(divided.size()) + after;
+  for (const DriverPage& page : divided) {
+    strip.page = before + static_cast<int>(out.size()) + 1;
+    out.push_back(blank);
+    add_frame(out.back(), facts, catalogue, strip, style, measure);
+    Customer c{facts, catalogue, {out.back(), style, measure}, page.size};
+    if (page.picture) draw_picture(c, {room.x, room.y, room.w, picture_height(c.circuit())});
+    columns(c, page, room);
+  }
+  return out;
 }
 
 }  // namespace towloom

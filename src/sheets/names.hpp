@@ -6,6 +6,9 @@
 
 namespace towloom {
 
+// A wire that the fitter buys and that has a number on the sheets.
+inline bool is_new(const Wire& w) { return w.status == Status::fitted && w.size && w.fixed_ohm < 0 && !w.colour.empty(); }
+
 std::string lamp_text(const Part&, const Style&);        // "left stop/turn", "plate"
 std::string lamp_place(const Part&, const Style&);       // "left rear stop/turn"
 // "J2 LT (3)": moulded letters, number; "J2 contact 3" where nothing is moulded in.

@@ -32,10 +32,13 @@ void draw_difference(Seen required, Seen solved, Point at, SheetPen& pen) {
            polyline({{at.x + mm(0.2), at.y - mm(0.7)}, {at.x + mm(0.9), at.y}, {at.x + mm(0.2), at.y + mm(0.7)}}, red)});
 }
 
-SheetTable matrix(const Words& say) {
+constexpr Mm100 lamp_width = mm(10.4), lamp_gap = mm(2.5);
+
+// Of the lamps from `first` on, as many as there are before `end`.
+SheetTable matrix(const Words& say, std::size_t first, std::size_t end) {
   const States& states = say.facts.states;
-  SheetTable out{say("proof-matrix"), {{say("proof-state")}}, {}, mm(2.5), {say("proof-marks")}};
-  for (const LampIntent& lamp : say.circuit().lamps) out.columns.push_back({say.lamp(lamp), Anchor::middle, false, mm(10.4)});
+  SheetTable out{say("proof-matrix"), {{say("proof-state")}}, {}, lamp_gap, {say("proof-marks")}};
+  for (std::size_t l = first; l < end; ++l) out.columns.push_back({say.lamp(say.circuit().lamps[l]), Anchor::middle, false, lamp_width});
   out.columns.push_back({say("proof-why"), Anchor::start, true, 0, true});
   std::string kind;
   for (std::size_t s = 0; s < states.scenes.size(); ++s) {
@@ -44,7 +47,7 @@ SheetTable matrix(const Words& say) {
     if (scene.kind != kind) out.rows.push_back({{{scene.kind, Weight::semibold}}});
     kind = scene.kind;
     SheetRow row{{{scene.name}}};
-    for (std::size_t l = 0; l < say.circuit().lamps.size(); ++l) {
+    for (std::size_t l = first; l < end; ++l) {
       const Seen required = states.required[s][l], solved = states.lamps[s][l].seen;
       SheetCell cell;
       const bool same = required == solved || required == Seen::may;
@@ -53,6 +56,27 @@ SheetTable matrix(const Words& say) {
     }
     row.cells.push_back({scene.reason, Weight::regular, "quiet"});
     out.rows.push_back(std::move(row));
+  }
+  return out;
+}
+
+// One beside the other on a page as long as they have room, the rest in a table of its own.
+std::vector<SheetTable> matrices(const Words& say, const SheetPen& pen, Mm100 room) {
+  Mm100 states = 0;
+  for (const Scene& scene : say.facts.states.scenes) states = std::max(states, pen.width(scene.name, Weight::regular, "small"));
+  std::vector<SheetTable> out;
+  const std::vector<LampIntent>& lamps = say.circuit().lamps;
+  std::size_t first = 0;
+  Mm100 taken = states;
+  for (std::size_t l = 0; l <= lamps.size(); ++l) {
+    Mm100 wide = lamp_width;
+    if (l < lamps.size())
+      for (const std::string& word : pen.wrap(say.lamp(lamps[l]), 1)) wide = std::max(wide, pen.width(word, Weight::regular, "small"));
+    taken += wide + lamp_gap;
+    if (l < lamps.size() && (taken <= room || l == first)) continue;
+    out.push_back(matrix(say, first, l));
+    first = l;
+    taken = states + wide + lamp_gap;
   }
   return out;
 }
@@ -175,8 +199,11 @@ std::vector<Drawing> proof_sheet(const Facts& facts, const Catalogue& catalogue,
                                     "Proof: function matrix, lamp volts, back-feed, wire sizes, heat, findings and what was assumed.");
   StripRows strip;
   strip.document = word(style, "proof-sheet");
-  return table_pages({{matrix(say)}, {lamp_volts(say), backfeed(say)}, {sizes(say)}, {heat(say)}, {findings(say)}, {assumed(say)}},
-                     blank, strip, facts, catalogue, style, measure, before, after);
+  Drawing trial = blank;
+  std::vector<std::vector<SheetTable>> bands;
+  for (SheetTable& part : matrices(say, SheetPen{trial, style, measure}, table_room(blank, strip, facts, catalogue, style, measure).w)) bands.push_back({std::move(part)});
+  for (auto& band : std::vector<std::vector<SheetTable>>{{lamp_volts(say), backfeed(say)}, {sizes(say)}, {heat(say)}, {findings(say)}, {assumed(say)}}) bands.push_back(band);
+  return table_pages(bands, blank, strip, facts, catalogue, style, measure, before, after);
 }
 
 }  // namespace towloom

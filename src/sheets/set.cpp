@@ -1,4 +1,4 @@
-// The whole set of a job: bench, as found and what explains it, faces, wires, states, proof, test, fault, customer.
+// The whole set of a job: bench, as found and what explains it, faces, wires, map, states, proof, test, fault, customer.
 #include <functional>
 
 #include "sheets/sheets.hpp"
@@ -26,7 +26,8 @@ std::vector<Drawing> sheet_set(const Facts& facts, const Catalogue& catalogue, c
   const Sheet observed = [&](int before, int after) {
     return found.solved == nullptr ? std::vector<Drawing>{} : observed_sheet(*found.solved, catalogue, style, measure, before, after);
   };
-  const Sheet others[] = {as_found, observed, plain(faces_sheet), plain(wires_sheet), states, plain(proof_sheet), plain(test_sheet),
+  const PlanMap plan_map(facts, catalogue, style, measure);
+  const Sheet others[] = {as_found, observed, plain(faces_sheet), plain(wires_sheet), [&](int before, int after) { return plan_map.pages(before, after); }, states, plain(proof_sheet), plain(test_sheet),
                           [&](int before, int after) { return fault_sheet(facts, catalogue, style, measure, faults, before, after); },
                           plain(customer_sheet)};
   std::vector<int> pages;      // how many each has: does not depend on their numbers

@@ -50,6 +50,9 @@ std::vector<std::string> SheetPen::wrap(const std::string& words, Mm100 room, We
     next.clear();
   }
   if (!row.empty()) out.push_back(row);
+  const std::string tie = "\u00a0";   // has held its words together
+  for (std::string& line : out)
+    for (std::size_t at = line.find(tie); at != std::string::npos; at = line.find(tie, at)) line.replace(at, tie.size(), " ");
   return out;
 }
 

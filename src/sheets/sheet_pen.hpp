@@ -20,6 +20,7 @@ struct SheetPen {
              const char* size = "small") const;  // measured, not yet added
   void write(Label);
   Mm100 width(const std::string&, Weight = Weight::regular, const char* size = "small") const;
+  // Broken at blanks; not at those that tie words (U+00A0), which are printed as blanks.
   std::vector<std::string> wrap(const std::string&, Mm100 width, Weight = Weight::regular) const;
 };
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <vector>
 
 #include "check/as_found.hpp"
@@ -19,8 +20,18 @@ std::vector<Drawing> bench_sheet(const Facts&, const Catalogue&, const Style&, c
                                  const std::string& caption = "", int before = 0);   // caption: says what is highlighted
 // `bench_pages`: how many stand before these in the set.
 std::vector<Drawing> faces_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int bench_pages, int after = 0);
-// Wire list, cut list, materials; and the proof. `before` and `after`: pages of the set that stand around these.
+// Wire list, cut list, materials. `before` and `after`: pages of the set that stand around these.
 std::vector<Drawing> wires_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
+// The car from above: what is where, and what is to be done there. Laid out once, then numbered.
+class PlanMap {
+ public:
+  PlanMap(const Facts&, const Catalogue&, const Style&, const TextMeasure&);   // they must outlive it
+  std::vector<Drawing> pages(int before, int after) const;
+
+ private:
+  struct Laid;
+  std::shared_ptr<const Laid> laid_;
+};
 std::vector<Drawing> proof_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);
 // Tests in working order, each with the reading that the solution expects.
 std::vector<Drawing> test_sheet(const Facts&, const Catalogue&, const Style&, const TextMeasure&, int before, int after);

@@ -173,13 +173,18 @@ Drawing table_blank(const Facts& facts, const Style& style, const std::string& s
   return out;
 }
 
+Rect table_room(const Drawing& blank, const StripRows& strip, const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure) {
+  Drawing trial = blank;   // how much room the frame leaves
+  const Rect space = add_frame(trial, facts, catalogue, strip, style, measure).space;
+  return {space.x + margin, space.y + mm(3), space.w - 2 * margin, space.h - mm(4)};
+}
+
 std::vector<Drawing> table_pages(const std::vector<std::vector<SheetTable>>& bands, const Drawing& blank, const StripRows& strip,
                                  const Facts& facts, const Catalogue& catalogue, const Style& style, const TextMeasure& measure,
                                  int before, int after) {
-  Drawing trial = blank;   // how much room the frame leaves
-  const Rect space = add_frame(trial, facts, catalogue, strip, style, measure).space;
+  Drawing trial = blank;
   SheetPen ruler{trial, style, measure};
-  Flow flow{{space.x + margin, space.y + mm(3), space.w - 2 * margin, space.h - mm(4)}, {}, 0};
+  Flow flow{table_room(blank, strip, facts, catalogue, style, measure), {}, 0};
   flow.new_page();
   std::vector<std::vector<Measured>> measured;
   std::vector<std::vector<SheetTable>> kept = bands;

@@ -41,6 +41,8 @@ struct SheetTable {
 
 // An empty page for tables: the job's paper, but A4 where the job draws on larger.
 Drawing table_blank(const Facts&, const Style&, const std::string& sheet, const std::string& title, const std::string& description);
+// Where tables stand within the frame.
+Rect table_room(const Drawing& blank, const StripRows& strip, const Facts&, const Catalogue&, const Style&, const TextMeasure&);
 // Bands from top to bottom, the tables of a band side by side. A band that does not fit begins a page; a table
 // longer than a page goes on with its heads repeated; one that runs in columns stands in a band of its own.
 std::vector<Drawing> table_pages(const std::vector<std::vector<SheetTable>>& bands, const Drawing& blank, const StripRows& strip,

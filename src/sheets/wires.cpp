@@ -16,9 +16,6 @@ namespace {
 double cut_length(const Wire& w) { return std::ceil(w.length_m * 10 - 1e-6) / 10; }
 std::string metres(double m) { return format_fixed(m, 1) + " m"; }
 
-// A wire that the fitter buys: new, or a core of the cord.
-bool is_new(const Wire& w) { return w.status == Status::fitted && w.size && w.fixed_ohm < 0 && !w.colour.empty(); }
-
 struct Words {
   const Facts& facts;
   const Catalogue& catalogue;

@@ -1,17 +1,11 @@
 // A fault as a change of the circuit.
-#include <algorithm>
-
-#include "solve/faults.hpp"
+#include "solve/change.hpp"
 #include "solve/network.hpp"
 
 namespace towloom {
 namespace {
 
 constexpr double never_v = 1e9;
-
-Element& element_of(Circuit& c, PartId part, int element) {
-  return c.parts[static_cast<std::size_t>(part.v)].elements[static_cast<std::size_t>(element)];
-}
 
 struct Apply {
   Circuit& c;
@@ -20,25 +14,14 @@ struct Apply {
     Wire& wire = c.wires[static_cast<std::size_t>(x.wire.v)];
     wire.fixed_ohm = ohm_of(wire, c, catalogue) + x.ohm;
   }
-  void operator()(const ElementInSeries& x) const { element_of(c, x.part, x.element).ohm += x.ohm; }
-  void operator()(const ElementBecomes& x) const {
-    Element& e = element_of(c, x.part, x.element);
-    const int a = e.a, b = e.b;
-    e = Element{};
-    e.a = a;
-    e.b = b;
-    e.ohm = x.ohm;
-  }
-  void operator()(const ElementReversed& x) const {
-    Element& e = element_of(c, x.part, x.element);
-    std::swap(e.a, e.b);
+  template <OfElement What>
+  void operator()(const What& x) const {
+    Element& e = c.parts[static_cast<std::size_t>(x.part.v)].elements[static_cast<std::size_t>(x.element)];
+    e = after(x, e);
   }
   void operator()(const LeadsExchanged& x) const {
     for (Wire& w : c.wires)
-      for (TerminalRef* end : {&w.from, &w.to}) {
-        if (*end == x.a) *end = x.b;
-        else if (*end == x.b) *end = x.a;
-      }
+      for (TerminalRef* end : {&w.from, &w.to}) *end = after(x, *end);
   }
   void operator()(const Bridge& x) const {
     Wire bridge;

@@ -1,6 +1,7 @@
 // A solver of a circuit with something changed: branches are patched, nothing else is worked out again.
 #include <algorithm>
 
+#include "solve/change.hpp"
 #include "solve/solver.hpp"
 
 namespace towloom {
@@ -33,36 +34,18 @@ struct Solver::Apply {
     slot.curve = make_curve(e);
     s.becomes_[branch] = e;
   }
-  const Element& was(PartId part, int element) const { return s.element(s.branch(part, element)); }
-
   void operator()(const WireInSeries& x) const {
     Branch& b = touch(s.branch(x.wire));
     b.curve = make_resistor(1 / b.curve.siemens + x.ohm);
   }
-  void operator()(const ElementInSeries& x) {
-    Element e = was(x.part, x.element);
-    e.ohm += x.ohm;
-    becomes(x.part, x.element, e);
-  }
-  void operator()(const ElementBecomes& x) {
-    Element e;
-    e.a = was(x.part, x.element).a;
-    e.b = was(x.part, x.element).b;
-    e.ohm = x.ohm;
-    becomes(x.part, x.element, e);
-  }
-  void operator()(const ElementReversed& x) {
-    Element e = was(x.part, x.element);
-    std::swap(e.a, e.b);
-    becomes(x.part, x.element, e);
+  template <OfElement What>
+  void operator()(const What& x) {
+    becomes(x.part, x.element, after(x, s.element(s.branch(x.part, x.element))));
   }
   void operator()(const LeadsExchanged& x) {
     for (size_t w = 0; w < ends.size(); ++w) {
       const auto before = ends[w];
-      for (TerminalRef* end : {&ends[w].first, &ends[w].second}) {
-        if (*end == x.a) *end = x.b;
-        else if (*end == x.b) *end = x.a;
-      }
+      for (TerminalRef* end : {&ends[w].first, &ends[w].second}) *end = after(x, *end);
       if (ends[w] == before) continue;
       reshaped = true;
       Branch& b = touch(s.branch(WireId{static_cast<int>(w)}));

@@ -162,6 +162,8 @@ struct RunRow {
   PlacedText from, to;    // place names: inlet, left grommet, left rear ...
   PlacedNumber length_m;
   std::string cover;
+  std::string through;    // a passage on its way: "grommet in the bulkhead"
+  std::string keep_off;   // what lies beside the way and is not to be touched or tied to: "airbag loom"
 };
 struct GroundRow {
   PlacedText name;        // G-F

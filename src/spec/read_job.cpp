@@ -76,6 +76,8 @@ std::vector<RunRow> read_runs(const Node& node, Diagnostics& diagnostics) {
     if (!fields.has("length")) (void)fields.need_node("length");
     if (const auto length = bounded(fields, "length", Unit::metre, longest_m)) run.length_m = *length;
     if (const auto cover = fields.text("cover")) run.cover = cover->value;
+    if (const auto through = fields.text("through")) run.through = through->value;
+    if (const auto beside = fields.text("keep off")) run.keep_off = beside->value;
     fields.finish();
     if (!run.from.value.empty() && run.from.value == run.to.value)
       diagnostics.error("run-loop", run.to.place, "run '" + entry.key + "' begins and ends at the same place");

@@ -37,6 +37,7 @@ TEST_CASE("every shown job fits A4, letter and A3, each sheet without a defect")
       const int before = static_cast<int>(bench);
       add(faces_sheet(*facts, catalogue, *looks.style, looks.measure, before, 30));
       add(wires_sheet(*facts, catalogue, *looks.style, looks.measure, before, 30));
+      add(PlanMap(*facts, catalogue, *looks.style, looks.measure).pages(before, 30));
       add(states_sheet(*facts, catalogue, *looks.style, looks.measure, pages.front(), before, 30));
       add(proof_sheet(*facts, catalogue, *looks.style, looks.measure, before, 30));
       add(test_sheet(*facts, catalogue, *looks.style, looks.measure, before, 30));
