@@ -149,6 +149,12 @@ LivePath live_in_scene(const Facts& facts, std::size_t scene) {
   return path;
 }
 
+LivePath live_of_lamp(const Facts& facts, std::size_t scene, std::size_t lamp) {
+  LivePath path = empty_path(facts, scene);
+  if (is_lit(facts.states.lamps[scene][lamp].seen)) add_lamp(facts, scene, lamp, path);
+  return path;
+}
+
 std::optional<LivePath> live_path(const Facts& facts, const std::string& function) {
   for (std::size_t s = 0; s < facts.states.scenes.size(); ++s) {
     if (facts.states.scenes[s].name != function) continue;

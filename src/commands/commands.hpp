@@ -27,6 +27,7 @@ struct Arguments {
   std::string fault;           // trace: a single fault, in the words of check --faults
   std::string netlist;         // trace: file to write
   bool deck = false;           // draw: the same beside the sheets
+  bool worksheets = false;     // draw: for the apprentice, with keys
   std::string outlet, signals, method;   // new
   std::string explain;         // check: id of a finding
   bool strict = false, stats = false;

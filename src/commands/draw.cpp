@@ -19,20 +19,21 @@ namespace {
 using Pages = std::vector<Drawing>;
 using Files = std::vector<std::pair<fs::path, std::string>>;
 
-// Defects of a finished sheet are faults of this program, never of the job.
-bool proved(const Pages& pages, const Circuit& circuit, const Facts* as_found) {
-  Pages bench, found;
-  std::vector<Defect> defects;
-  for (const Drawing& page : pages) {
-    if (page.sheet == "bench" || page.sheet == "found") {
-      (page.sheet == "bench" ? bench : found).push_back(page);
-      continue;
-    }
+void name_sheets(const Pages& pages, std::vector<Defect>& defects) {
+  for (const Drawing& page : pages)
     for (Defect& d : prove_geometry(page)) {
       d.message = "sheet " + page.sheet + ": " + d.message;
       defects.push_back(std::move(d));
     }
-  }
+}
+
+// Defects of a finished sheet are faults of this program, never of the job.
+bool proved(const Pages& pages, const Pages& worksheets, const Circuit& circuit, const Facts* as_found) {
+  Pages bench, found, others;
+  std::vector<Defect> defects;
+  for (const Drawing& page : pages) (page.sheet == "bench" ? bench : page.sheet == "found" ? found : others).push_back(page);
+  name_sheets(others, defects);
+  name_sheets(worksheets, defects);
   for (Defect& d : prove(bench, circuit)) defects.push_back(std::move(d));
   if (!found.empty())
     for (Defect& d : prove(found, as_found->circuit())) defects.push_back(std::move(d));
@@ -71,25 +72,33 @@ void add_tables(Files& files, const fs::path& folder, const std::string& stem, c
   if (deck) files.emplace_back(folder / (stem + ".cir"), netlist(facts.circuit(), loaded.catalogue, fullest_scene(facts), 0));
 }
 
-int write(const Loaded& loaded, const Arguments& arguments, const Pages& all) {
-  const TitleRows& job = loaded.facts.spec.job;
+// One PDF of all pages, and each as SVG. False: said what is wrong.
+bool add_pages(Files& files, const fs::path& folder, const std::string& stem, const std::string& pdf_name, const TitleRows& job, const Pages& all) {
   std::string problem;
   const std::string pdf =
       to_pdf(all, {job.title.value, job.by.value, "Job " + job.number.value, job.date.value}, problem);
   if (!problem.empty()) {
     std::cerr << "towloom: internal fault: PDF: " << problem << "\n";
-    return internal;
+    return false;
   }
   const std::string faces = embedded_faces(all, problem);
   if (!problem.empty()) {
     std::cerr << "towloom: internal fault: SVG: " << problem << "\n";
-    return internal;
+    return false;
   }
+  files.emplace_back(folder / (pdf_name + ".pdf"), pdf);
+  add_svg(files, folder, stem, all, faces);
+  return true;
+}
+
+int write(const Loaded& loaded, const Arguments& arguments, const Pages& all, const Pages& worksheets) {
   const fs::path folder = arguments.output.empty() ? "out" : arguments.output;
   // A highlighted set stands beside the plain one.
   const std::string stem = fs::path(arguments.files.front()).stem().string() + (arguments.highlight.empty() ? "" : "-" + file_word(arguments.highlight));
-  Files files{{folder / (stem + ".pdf"), pdf}};
-  add_svg(files, folder, stem, all, faces);
+  const TitleRows& job = loaded.facts.spec.job;
+  Files files;
+  if (!add_pages(files, folder, stem, stem, job, all)) return internal;
+  if (!worksheets.empty() && !add_pages(files, folder, stem, stem + "-worksheets", job, worksheets)) return internal;
   add_tables(files, folder, stem, loaded, all, arguments.deck);
   return save(folder, files);
 }
@@ -158,12 +167,14 @@ int draw_command(const Arguments& arguments) {
   if (style && !diagnostics.has_errors()) pages = sheet_set(facts, loaded->catalogue, *style, text, diagnostics, *effort, caption, found);
   print(diagnostics, loaded->sources);
   if (!style || diagnostics.has_errors()) return bad_input;
-  if (!proved(pages, facts.circuit(), found.drawn)) return internal;
+  Pages worksheets;
+  if (arguments.worksheets) worksheets = worksheet_set(facts, loaded->catalogue, *style, text, pages);
+  if (!proved(pages, worksheets, facts.circuit(), found.drawn)) return internal;
   if (path)
     for (Drawing& page : pages)
       if (page.sheet != "found") highlight(page, facts.circuit(), *path, *style);
   if (arguments.stats) print_stats(pages);
-  return write(*loaded, arguments, pages);
+  return write(*loaded, arguments, pages, worksheets);
 }
 
 }  // namespace towloom

@@ -20,6 +20,7 @@ const std::vector<Option> options = {
     {"--paper", "NAME", "paper of the style (a4, letter, a3, tabloid), instead of the job's", &Arguments::paper, nullptr},
     {"--style", "NAME", "workshop, or mono for a printer without colours, instead of the job's", &Arguments::style, nullptr},
     {"--highlight", "FUNCTION", "draw: this function's path in full, the rest quiet, like left, 'tail + stop', plate, charge", &Arguments::highlight, nullptr},
+    {"--worksheets", nullptr, "draw: also the apprentice's worksheets with keys, as a PDF of their own", nullptr, &Arguments::worksheets},
     {"--effort", "N", "draw: try N other placements of each bench page, keep the best (default: 0)", &Arguments::effort, nullptr},
     {"--catalogue", "FOLDER", "folder of your own catalogue files, read beside the shipped ones", &Arguments::catalogue, nullptr},
     {"--data", "FOLDER", "folder that holds specs/ and styles/", &Arguments::data, nullptr},

@@ -1,10 +1,10 @@
 // The customer's page: coach and car from above, which lamps follow the coach and which stay dark, what to do before
 // and after towing. No schematic symbols.
 #include <algorithm>
-#include <set>
 
 #include "check/readings.hpp"
 #include "sheets/car_outline.hpp"
+#include "sheets/customer_words.hpp"
 #include "sheets/table.hpp"
 
 namespace towloom {
@@ -21,11 +21,6 @@ struct Customer {
 
   const Circuit& circuit() const { return facts.circuit(); }
   std::string say(const std::string& key) const { return word(pen.style, key); }
-  // Nothing where the language has no such word.
-  std::string maybe(const std::string& key) const {
-    const std::string out = say(key);
-    return out == key ? "" : out;
-  }
   void write(const std::string& text, Point at, Weight weight = Weight::regular, const char* ink_name = "ink", Anchor anchor = Anchor::start) {
     if (!dry) pen.write(pen.text(text, at, anchor, weight, ink_name, size));
   }
@@ -102,60 +97,6 @@ void draw_picture(Customer& c, Rect r) {
 
 using Lines = std::vector<std::string>;
 
-Lines before_towing(const Customer& c) {
-  const Spec& spec = c.facts.spec;
-  Lines out{c.say("before-couple") + (spec.car.ignition ? " " + c.say("key-is") + " " + c.say("key-" + spec.car.ignition->value) + "." : "")};
-  for (const std::string& line : {c.maybe("before-" + spec.isolation.method.value)})
-    if (!line.empty()) out.push_back(line);
-  for (const ExtraRow& extra : spec.extras)
-    if (const std::string line = c.maybe("before-" + extra.name.value); !line.empty()) out.push_back(line);
-  out.push_back(c.say(spec.second_plugs.empty() ? "before-plug" : "before-plugs"));
-  out.push_back(c.say("before-check"));
-  return out;
-}
-
-Lines after_towing(const Customer& c) {
-  Lines out{c.say("after-unplug")};
-  const Spec& spec = c.facts.spec;
-  for (auto extra = spec.extras.rbegin(); extra != spec.extras.rend(); ++extra)
-    if (const std::string line = c.maybe("after-" + extra->name.value); !line.empty()) out.push_back(line);
-  if (const std::string line = c.maybe("after-" + spec.isolation.method.value); !line.empty()) out.push_back(line);
-  out.push_back(c.say("after-check"));
-  return out;
-}
-
-Lines fuses(const Customer& c) {
-  Lines out;
-  for (const Part& part : c.circuit().parts)
-    if ((part.kind == "fuse" || part.kind == "breaker") && part.status == Status::fitted) out.push_back(part.id + ": " + part.value + ", " + part.place);
-  out.push_back(c.say("fuses-coach"));
-  return out;
-}
-
-// What a customer may take for a fault.
-Lines odd_but_right(const Customer& c) {
-  Lines out;
-  std::set<std::string> dark, converters;
-  std::string replaced, unused;
-  for (const LampIntent& lamp : c.circuit().lamps) {
-    const Part& part = c.circuit().part(lamp.lamp);
-    if (lamp.tow_signal.empty() && dark.insert(part.function).second) {
-      const bool added = std::any_of(c.circuit().lamps.begin(), c.circuit().lamps.end(), [&](const LampIntent& l) {
-        return !l.tow_signal.empty() && c.circuit().part(l.lamp).function == part.function;
-      });
-      std::string& names = added ? replaced : unused;
-      names += (names.empty() ? "" : ", ") + c.say("lamp-" + part.function);
-    }
-    if (!lamp.converter) continue;
-    const auto model = c.catalogue.modules.find(c.circuit().part(lamp.converter).model);
-    if (model != c.catalogue.modules.end() && converters.insert(model->first).second) out.insert(out.end(), model->second.limits.begin(), model->second.limits.end());
-  }
-  if (!replaced.empty()) out.insert(out.begin(), replaced + ": " + c.say("added-shows"));
-  if (!unused.empty()) out.insert(out.begin(), unused + ": " + c.say("stays-dark-why"));
-  if (const std::string line = c.maybe("odd-" + c.facts.spec.isolation.method.value); !line.empty()) out.push_back(line);
-  return out;
-}
-
 // A head and its lines; `numbered` for steps. Returns the height it takes.
 Mm100 block(Customer& c, const std::string& head, const Lines& lines, Point at, Mm100 width, bool numbered) {
   Mm100 y = at.y + mm(5);
@@ -202,7 +143,7 @@ Mm100 columns(Customer& c, const DriverPage& page, Rect room) {
 std::vector<DriverPage> divide(Customer c, Rect room) {
   c.dry = true;
   DriverPage all{true, "body", {}};
-  for (Block& b : std::vector<Block>{{"before-towing", before_towing(c), true}, {"odd-but-right", odd_but_right(c)}, {"after-towing", after_towing(c), true}, {"fuse-places", fuses(c)}})
+  for (Block& b : std::vector<Block>{{"before-towing", before_towing(c.facts, c.catalogue, c.pen.style), true}, {"odd-but-right", odd_but_right(c.facts, c.catalogue, c.pen.style)}, {"after-towing", after_towing(c.facts, c.catalogue, c.pen.style), true}, {"fuse-places", fuse_places(c.facts, c.catalogue, c.pen.style)}})
     if (!b.lines.empty()) all.blocks.push_back(std::move(b));
   for (const char* size : {"body", "small"}) {
     all.size = c.size = size;

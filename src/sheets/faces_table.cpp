@@ -113,9 +113,17 @@ void draw_core_table(const std::vector<CoreRow>& rows, Point top_left, Mm100 wid
   }
 }
 
+namespace {
+// The words on the badge over the side that the fitter wires, and room round them.
+std::string badge_words(const FacesPen& pen) { return capitals(word(pen.style, "you-wire-this")); }
+Mm100 badge_width(const FacesPen& pen) { return pen.width(badge_words(pen), Weight::semibold, "body") + mm(6); }
+constexpr Mm100 before_badge = mm(4), head_indent = mm(5);
+}  // namespace
+
 Mm100 head_width(const Picture& p, const FacesPen& pen) {
   return eye_width + beside_eye +
-         pen.width(view_title(p, pen.style), Weight::semibold, title_size(p)) + mm(1);
+         pen.width(view_title(p, pen.style), Weight::semibold, title_size(p)) + mm(1) +
+         (p.you_wire ? before_badge + badge_width(pen) + head_indent : 0);
 }
 
 // Where you stand, which face it is and what you look at; over the inlet's wire side, whose it is.
@@ -132,9 +140,9 @@ void draw_head(const Picture& p, Point top_left, const std::vector<std::string>&
         pen.text(title, {x, top_left.y + mm(5.4)}, Anchor::start, Weight::semibold, "ink", "body"));
   }
   if (p.you_wire) {
-    const std::string says = capitals(word(pen.style, "you-wire-this"));
-    const Mm100 w = pen.width(says, Weight::semibold, "body") + mm(6);
-    const Mm100 left = x + pen.width(title, Weight::semibold, "body") + mm(4);
+    const std::string says = badge_words(pen);
+    const Mm100 w = badge_width(pen);
+    const Mm100 left = x + pen.width(title, Weight::semibold, "body") + before_badge;
     pen.add({filled_box({left, top_left.y + (eye_height - badge_height) / 2, w, badge_height},
                         ink(pen.style, "ink"), mm(1))});
     pen.write(pen.text(says, {left + w / 2, top_left.y + mm(5.4)}, Anchor::middle, Weight::semibold,

@@ -4,7 +4,6 @@
 #include <set>
 
 namespace towloom {
-namespace {
 
 bool on_path(Point p, const Polyline& path) {
   for (std::size_t i = 0; i + 1 < path.size(); ++i) {
@@ -14,6 +13,8 @@ bool on_path(Point p, const Polyline& path) {
   }
   return false;
 }
+
+namespace {
 
 struct Quiet {
   const Style& style;

@@ -7,6 +7,7 @@
 
 namespace towloom {
 
+bool on_path(Point, const Polyline&);   // of level and upright stretches, ends included
 void highlight(Drawing&, const Circuit&, const LivePath&, const Style&);
 
 }  // namespace towloom

@@ -54,6 +54,10 @@ struct FoundPages {
 std::vector<Drawing> sheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, Diagnostics&, int effort = 0, const std::string& caption = "",
                                const FoundPages& found = {});
 
+// For the apprentice: a first page that says what to do, worksheets, and their keys behind them, numbered through.
+// `set`: the finished sheets of the job; its bench pages are drawn upon.
+std::vector<Drawing> worksheet_set(const Facts&, const Catalogue&, const Style&, const TextMeasure&, const std::vector<Drawing>& set);
+
 // Frame, title strip (ISO 7200 fields), banner "n faults: do not build from this" when there are errors,
 // "not to scale", "check local law; licensed practice decides". Returns the free space.
 struct StripRows { std::string document, scene, extra_head, extra; int page = 1, pages = 1; };

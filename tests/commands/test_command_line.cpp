@@ -51,6 +51,32 @@ TEST_CASE("draw writes one PDF and an SVG a sheet, the same bytes anywhere") {
   }
 }
 
+TEST_CASE("draw writes worksheets and keys only when asked, beside the same sheets, and nothing in them gives an answer away") {
+  const fs::path plain = fresh("worksheets-without"), with = fresh("worksheets");
+  const std::string job = TOWLOOM_ROOT "/specs/jobs/plain-hatchback.yaml";
+  REQUIRE(towloom_run("draw " + job + " -o " + plain.string()).status == 0);
+  REQUIRE(towloom_run("draw " + job + " --worksheets -o " + with.string()).status == 0);
+  int sheets = 0, keys = 0;
+  for (const auto& file : fs::directory_iterator(with)) {
+    const std::string name = file.path().filename().string();
+    CAPTURE(name);
+    const bool key = name.find("-key") != std::string::npos, sheet = name.find("-worksheet") != std::string::npos && file.path().extension() == ".svg";
+    if (!key && name.find("-worksheet") == std::string::npos) {
+      CHECK(bytes(file.path()) == bytes(plain / name));
+      continue;
+    }
+    CHECK(!fs::exists(plain / name));
+    key ? ++keys : sheets += sheet;
+    if (!sheet) continue;
+    std::string svg = bytes(file.path());
+    for (const char* known : {"data-sheet=\"", "data-job=\""}) svg.erase(svg.find(known), 5);
+    for (const char* told : {"data-", "<title>", "class=\"wire\"", "class=\"part\"", "class=\"contact\"", "class=\"junction\""}) CHECK(svg.find(told) == std::string::npos);
+  }
+  CHECK(sheets == 10);   // a first page and A to I on one page each
+  CHECK(keys == 10);     // A has a list besides
+  CHECK(fs::exists(with / "plain-hatchback-worksheets.pdf"));
+}
+
 TEST_CASE("a job that cannot be read ends with 2 at its line and leaves old files alone") {
   const fs::path folder = fresh("bad");
   std::ofstream(folder / "job.pdf") << "old";

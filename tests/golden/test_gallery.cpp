@@ -46,6 +46,21 @@ TEST_CASE("every example's SVG in the gallery is what is drawn now") {
   CHECK(compared >= 2);
 }
 
+TEST_CASE("the plain job's worksheets and keys in the gallery are what is drawn now") {
+  const fs::path folder = fs::temp_directory_path() / "towloom-test-worksheets";
+  fs::remove_all(folder);
+  REQUIRE(std::system((TOWLOOM_BINARY " draw " TOWLOOM_ROOT "/specs/jobs/plain-hatchback.yaml --worksheets -o " + folder.string() + " > /dev/null 2>&1").c_str()) == 0);
+  int compared = 0;
+  for (const auto& drawn : fs::directory_iterator(folder)) {
+    const std::string name = drawn.path().filename().string();
+    if (drawn.path().extension() != ".svg" || (name.find("-worksheet") == std::string::npos && name.find("-key") == std::string::npos)) continue;
+    CAPTURE(name);
+    CHECK(bytes(fs::path(TOWLOOM_ROOT) / "gallery" / name) == bytes(drawn.path()));
+    ++compared;
+  }
+  CHECK(compared >= 18);   // nine worksheets and their keys
+}
+
 TEST_CASE("the poster of connectors in the gallery is what is drawn now") {
   const fs::path folder = fs::temp_directory_path() / "towloom-test-poster";
   fs::remove_all(folder);
