@@ -19,7 +19,7 @@ std::string bytes(const fs::path& path) {
 }
 // Of the tables the gallery keeps one job's: .ci/gallery.
 bool is_kept(const std::string& file) {
-  static const std::regex table(".*-(wires|proof|test|fault)(-[0-9]+)?\\.svg");
+  static const std::regex table(".*-(wires|map|proof|test|fault)(-[0-9]+)?\\.svg");
   return file.rfind("plain-hatchback", 0) == 0 || !std::regex_match(file, table);
 }
 }  // namespace
