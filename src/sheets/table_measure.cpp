@@ -5,7 +5,7 @@
 namespace towloom::table {
 namespace {
 
-constexpr Mm100 mark_width = mm(9), least_wrap = mm(26), hanging = mm(4);
+constexpr Mm100 mark_width = mm(9), least_wrap = mm(26), hanging = mm(4), most_word = mm(60);
 
 Mm100 longest_word(const std::string& text, const SheetPen& pen) {
   Mm100 out = 0;
@@ -29,9 +29,18 @@ Mm100 natural_width(const SheetCell& cell, const SheetPen& pen) {
   return widest + (cell.swatch.empty() ? 0 : swatch_width + swatch_gap);
 }
 
+// What a column that wraps cannot do without: its longest word, unless that is a name that would take the page.
+Mm100 least_width(const SheetTable& table, std::size_t column, const SheetPen& pen) {
+  Mm100 out = least_wrap;
+  for (const SheetRow& row : table.rows)
+    if (row.cells.size() > 1 && column < row.cells.size())
+      for (const std::string* text : {&row.cells[column].text, &row.cells[column].then}) out = std::max(out, longest_word(*text, pen) + hanging);
+  return std::min(out, most_word);
+}
+
 // What the fixed columns leave is shared by those that wrap, as they wish; one that would come below the least takes that
 // first, and the others share the rest.
-void share(const SheetTable& table, Mm100 left, Mm100 wish, std::vector<Mm100>& widths) {
+void share(const SheetTable& table, Mm100 left, Mm100 wish, const SheetPen& pen, std::vector<Mm100>& widths) {
   if (wish <= left) return;
   std::vector<std::size_t> open;
   for (std::size_t c = 0; c < table.columns.size(); ++c)
@@ -41,7 +50,7 @@ void share(const SheetTable& table, Mm100 left, Mm100 wish, std::vector<Mm100>& 
     again = false;
     for (std::size_t i = 0; i < open.size(); ++i) {
       const std::size_t c = open[i];
-      const Mm100 least = std::min(widths[c], least_wrap);
+      const Mm100 least = std::min(widths[c], least_width(table, c, pen));
       if (part(c) >= least) continue;
       left -= least;
       wish -= widths[c];
@@ -70,7 +79,7 @@ Measured measure_table(const SheetTable& table, Mm100 room, const SheetPen& pen)
     (table.columns[c].wraps && !given ? wish : fixed) += w;
   }
   const Mm100 gaps = table.gap * static_cast<Mm100>(table.columns.empty() ? 0 : table.columns.size() - 1);
-  share(table, room - fixed - gaps, wish, out.widths);
+  share(table, room - fixed - gaps, wish, pen, out.widths);
   for (Mm100 w : out.widths) out.width += w;
   out.width += gaps;
   out.width = std::max(out.width, pen.width(table.title, Weight::semibold, "body"));

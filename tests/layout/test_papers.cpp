@@ -2,9 +2,7 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "layout/style_fixture.hpp"
-#include "prove/prove.hpp"
-#include "sheets/sheets.hpp"
+#include "layout/all_sheets.hpp"
 
 using namespace towloom;
 namespace fs = std::filesystem;
@@ -21,7 +19,7 @@ TEST_CASE("every shown job fits A4, letter and A3, each sheet without a defect")
     auto facts = find_facts(*job.spec, *job.catalogue, diagnostics);
     REQUIRE(facts.has_value());
     const Catalogue& catalogue = *job.catalogue;
-    const auto faults = fault_pictures(*facts, catalogue, solve_faults(facts->circuit(), catalogue, facts->states, list_faults(facts->circuit(), catalogue)));
+    const auto faults = fixture::faults_of(*facts, catalogue);
     for (const char* paper : {"a4", "letter", "a3"}) {
       INFO(entry.path().stem().string() << " on " << paper);
       facts->spec.paper = paper;
@@ -32,18 +30,7 @@ TEST_CASE("every shown job fits A4, letter and A3, each sheet without a defect")
       over_several += pages.size() > 1;
       const auto [width, height] = looks.style->papers.at(paper);   // mm
       for (const Drawing& page : pages) CHECK((page.width == mm(width) && page.height == mm(height)));
-      const std::size_t bench = pages.size();
-      const auto add = [&](const std::vector<Drawing>& more) { pages.insert(pages.end(), more.begin(), more.end()); };
-      const int before = static_cast<int>(bench);
-      add(faces_sheet(*facts, catalogue, *looks.style, looks.measure, before, 30));
-      add(wires_sheet(*facts, catalogue, *looks.style, looks.measure, before, 30));
-      add(PlanMap(*facts, catalogue, *looks.style, looks.measure).pages(before, 30));
-      add(states_sheet(*facts, catalogue, *looks.style, looks.measure, pages.front(), before, 30));
-      add(proof_sheet(*facts, catalogue, *looks.style, looks.measure, before, 30));
-      add(test_sheet(*facts, catalogue, *looks.style, looks.measure, before, 30));
-      add(fault_sheet(*facts, catalogue, *looks.style, looks.measure, faults, before, 30));
-      add(customer_sheet(*facts, catalogue, *looks.style, looks.measure, before, 30));
-      add_index(pages, *looks.style, looks.measure);
+      fixture::add_other_sheets(*facts, catalogue, looks, faults, pages);
       for (std::size_t p = 0; p < pages.size(); ++p)
         for (const Defect& d : prove_geometry(pages[p])) FAIL_CHECK(pages[p].sheet << ": " << d.kind << ": " << d.message);
     }
