@@ -31,10 +31,23 @@ struct Customer {
   Mm100 line() const { return std::string(size) == "body" ? text_line : small_line; }
 };
 
-std::vector<const LampIntent*> lamps_of(const Circuit& circuit, Side side) {
-  std::vector<const LampIntent*> out;
-  for (const LampIntent& lamp : circuit.lamps)
-    if (circuit.part(lamp.lamp).side == side) out.push_back(&lamp);
+// Lamps of one side that are alike to the driver.
+struct Alike {
+  const LampIntent* lamp = nullptr;
+  int count = 1;
+};
+std::vector<Alike> lamps_of(const Circuit& circuit, Side side) {
+  std::vector<Alike> out;
+  for (const LampIntent& lamp : circuit.lamps) {
+    const Part& part = circuit.part(lamp.lamp);
+    if (part.side != side) continue;
+    const auto known = std::find_if(out.begin(), out.end(), [&](const Alike& a) {
+      const Part& other = circuit.part(a.lamp->lamp);
+      return other.function == part.function && other.status == part.status && a.lamp->tow_signal.empty() == lamp.tow_signal.empty();
+    });
+    if (known == out.end()) out.push_back({&lamp});
+    else ++known->count;
+  }
   return out;
 }
 
@@ -53,14 +66,15 @@ Rgb light_of(const Customer& c, const Part& part) {
 }
 
 // One lamp at the car's tail: a full disc where it follows the coach, an open ring where it stays dark.
-void draw_lamp(Customer& c, const LampIntent& lamp, Point at) {
+void draw_lamp(Customer& c, const Alike& alike, Point at) {
+  const LampIntent& lamp = *alike.lamp;
   const Part& part = c.circuit().part(lamp.lamp);
   const bool follows = !lamp.tow_signal.empty();
   Disc disc{at, lamp_radius, c.pen.pen("symbol"), follows, light_of(c, part)};
   c.pen.add({disc});
   const std::string shows = follows ? c.say("shows-" + part.function) : c.say("stays-dark");
   const Point text{at.x + mm(4), at.y + mm(1.35)};
-  const std::string name = (part.status == Status::fitted ? c.say("added") + " " : "") + c.say("lamp-" + part.function) + ":";
+  const std::string name = (part.status == Status::fitted ? c.say("added") + " " : "") + c.say("lamp-" + part.function) + (alike.count > 1 ? " (" + std::to_string(alike.count) + ")" : "") + ":";
   c.write(name, text, Weight::semibold);
   c.write(shows, {text.x + c.pen.width(name, Weight::semibold, "body") + mm(1.5), text.y}, Weight::regular, follows ? "ink" : "quiet");
 }
@@ -85,8 +99,8 @@ void draw_picture(Customer& c, Rect r) {
   const Mm100 x = tail + mm(8);
   for (const Side side : {Side::right, Side::centre, Side::left}) {
     const Mm100 from = y;
-    for (const LampIntent* lamp : lamps_of(c.circuit(), side)) {
-      draw_lamp(c, *lamp, {x, y});
+    for (const Alike& lamp : lamps_of(c.circuit(), side)) {
+      draw_lamp(c, lamp, {x, y});
       y += row_height;
     }
     if (y > from) c.pen.add({polyline({{tail, side == Side::right ? middle - car_half + mm(3) : side == Side::left ? middle + car_half - mm(3) : middle}, {x - mm(3.6), (from + y - row_height) / 2}}, faint),
