@@ -55,7 +55,7 @@ std::string landing(const Words& say, PartId id) {
 
 std::string task(const Words& say, PartId id) {
   const Part& part = say.circuit().part(id);
-  if (part.kind == "lamp") return lamp_text(part, say.style) + ": " + say(part.status == Status::fitted ? "map-do-new-lamp" : "map-do-lamp");
+  if (part.kind == "lamp") return lamp_text(say.circuit(), part, say.style) + ": " + say(part.status == Status::fitted ? "map-do-new-lamp" : "map-do-lamp");
   const std::string own = say.maybe("map-do-" + part.kind), kind = kind_name(part, false, say.style);
   if (part.kind == "battery") return kind;
   if (part.kind == "stud") {
@@ -87,7 +87,7 @@ SheetRow cut_row(const Words& say, const CutPoint& cut) {
     return part.kind == "lamp" ? lamp_place(part, say.style) : part.id + (part.terminals.size() > 1 ? tie + part.terminals[static_cast<std::size_t>(t.index)] : "");
   };
   const Part* lamp = lamp_of(say.circuit(), cut);
-  const std::string what = lamp == nullptr ? say("map-do-cut-wire") : say(cut.plug ? "map-do-plug" : "map-do-cut") + " " + lamp_text(*lamp, say.style);
+  const std::string what = lamp == nullptr ? say("map-do-cut-wire") : say(cut.plug ? "map-do-plug" : "map-do-cut") + " " + lamp_text(say.circuit(), *lamp, say.style);
   std::string ends;
   if (cut.car_side) ends = say("map-car-side") + " " + end(wire(cut.car_side).to);
   if (cut.lamp_side) ends = joined(ends, say("map-lamp-side") + " " + end(wire(cut.lamp_side).from), "; ");

@@ -1,5 +1,6 @@
 #include "sheets/names.hpp"
 
+#include <algorithm>
 #include <cctype>
 
 namespace towloom {
@@ -45,7 +46,11 @@ bool in_mark(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 |
 
 }  // namespace
 
-std::string lamp_text(const Part& lamp, const Style& style) {
+std::string lamp_text(const Circuit& c, const Part& lamp, const Style& style) {
+  const auto namesakes = std::count_if(c.lamps.begin(), c.lamps.end(), [&](const LampIntent& other) {
+    return c.part(other.lamp).side == lamp.side && c.part(other.lamp).function == lamp.function;
+  });
+  if (namesakes > 1) return lamp_place(lamp, style);
   const std::string side = lamp.side == Side::left ? word(style, "left-side") + " " : lamp.side == Side::right ? word(style, "right-side") + " " : "";
   return side + word(style, "lamp-" + lamp.function);
 }

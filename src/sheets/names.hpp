@@ -9,8 +9,9 @@ namespace towloom {
 // A wire that the fitter buys and that has a number on the sheets.
 inline bool is_new(const Wire& w) { return w.status == Status::fitted && w.size && w.fixed_ohm < 0 && !w.colour.empty(); }
 
-std::string lamp_text(const Part&, const Style&);        // "left stop/turn", "plate"
 std::string lamp_place(const Part&, const Style&);       // "left rear stop/turn"
+// "left stop/turn", "plate"; its place instead where that is said of another lamp too.
+std::string lamp_text(const Circuit&, const Part&, const Style&);
 // "J2 LT (3)": moulded letters, number; "J2 contact 3" where nothing is moulded in.
 std::string contact_text(const Part&, const Style&);
 // "J2 LT (3)", "G-F, front frame stud", "D1 A1, left rear".

@@ -19,7 +19,7 @@ struct Words {
 
   const Circuit& circuit() const { return facts.circuit(); }
   std::string operator()(const char* key) const { return word(style, key); }
-  std::string lamp(const LampIntent& intent) const { return lamp_text(circuit().part(intent.lamp), style); }
+  std::string lamp(const LampIntent& intent) const { return lamp_text(circuit(), circuit().part(intent.lamp), style); }
 };
 
 // Where both differ: what must be, an arrow, what is, in a red frame.

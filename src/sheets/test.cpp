@@ -35,7 +35,7 @@ struct Tests {
   }
   void words(const std::string& key) { test(say(key), say(key + "-expect"), "", false); }
 
-  std::string lamp(std::size_t l) const { return lamp_text(circuit().part(circuit().lamps[l].lamp), style); }
+  std::string lamp(std::size_t l) const { return lamp_text(circuit(), circuit().part(circuit().lamps[l].lamp), style); }
   // "left tail, right tail, plate lit; left stop/turn flashing; all others dark", from what survey and method want.
   std::string picture(std::size_t s) const {
     const std::pair<Seen, const char*> kinds[] = {{Seen::lit, "is-lit"}, {Seen::flash, "is-flashing"}, {Seen::counterflash, "is-counterflashing"}, {Seen::may, "is-either"}};

@@ -118,7 +118,7 @@ SheetTable matrix(const Job& job, const Prediction& p, bool faulty, bool key) {
   const Circuit& c = job.circuit();
   const std::string fault = in_words(describe(p.fault, job.catalogue), c, job.style);
   SheetTable out{job.say(faulty ? "worksheet-matrix-with" : "worksheet-matrix-sound") + (faulty ? ": " + fault : ""), {{job.say("proof-state")}}, {}, mm(2.5), {}};
-  for (const LampIntent& lamp : c.lamps) out.columns.push_back({lamp_text(c.part(lamp.lamp), job.style), Anchor::middle, false, mm(10.4)});
+  for (const LampIntent& lamp : c.lamps) out.columns.push_back({lamp_text(c, c.part(lamp.lamp), job.style), Anchor::middle, false, mm(10.4)});
   for (const std::size_t s : p.scenes) {
     SheetRow row{{{job.states().scenes[s].name}}};
     for (std::size_t l = 0; l < c.lamps.size(); ++l) {
