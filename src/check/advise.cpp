@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
+#include "base/parallel.hpp"
 #include "check/heat.hpp"
 #include "check/suit.hpp"
 #include "check/survey.hpp"
@@ -210,17 +212,23 @@ std::vector<Candidate> advise(const Spec& spec, const Catalogue& catalogue) {
     const LampFunction* f = catalogue.function(l.function.value);
     return f != nullptr && f->only == "separate" && !l.dark_in_tow;
   });
-  std::vector<Candidate> out;
-  for (const auto& [name, method] : catalogue.methods) {
-    if (is_converter(method)) continue;
+  std::vector<const Method*> methods;
+  for (const auto& [name, method] : catalogue.methods)
+    if (!is_converter(method)) methods.push_back(&method);
+  std::vector<std::vector<Candidate>> tried(methods.size());
+  in_parallel(std::min(most_threads(), methods.size()), methods.size(), [&](std::size_t, std::size_t m) {
+    const Method& method = *methods[m];
+    std::vector<Candidate>& out = tried[m];
     const bool gives = !method.gives_signals.empty();
     const bool combined = method.added_lamps ? method.brings.count("stop-turn") != 0 : wants_combined;
     out.push_back(try_method(survey, method, separate && combined && !gives ? converter_to(catalogue, "combined") : nullptr, catalogue));
     const Method* to_separate = !separate && has_turn && !method.added_lamps && !gives ? converter_to(catalogue, "separate") : nullptr;
-    if (to_separate == nullptr || out.back().advice == Advice::does_not) continue;
+    if (to_separate == nullptr || out.back().advice == Advice::does_not) return;
     Candidate all = try_method(survey, method, to_separate, catalogue);
     if (all.advice != Advice::does_not) out.push_back(std::move(all));
-  }
+  });
+  std::vector<Candidate> out;
+  for (std::vector<Candidate>& of : tried) std::move(of.begin(), of.end(), std::back_inserter(out));
   std::stable_sort(out.begin(), out.end(), before);
   return out;
 }

@@ -1,13 +1,11 @@
 #include "solve/faults.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <functional>
 #include <memory>
 #include <numeric>
-#include <thread>
 
+#include "base/parallel.hpp"
 #include "solve/pulses.hpp"
 #include "solve/variant.hpp"
 
@@ -164,19 +162,7 @@ Answer find_answer(Sound& sound, const Fault& fault) {
 // Few faults are not worth a thread's own sound circuit.
 std::size_t threads_for(std::size_t faults) {
   constexpr std::size_t faults_a_thread = 50;
-  const std::size_t most = std::max(1u, std::thread::hardware_concurrency());
-  return std::clamp<std::size_t>(faults / faults_a_thread, 1, most);
-}
-
-// `work` gets the number of its thread and an index below `count`, each once. Nothing may hang on which thread that is.
-void in_parallel(std::size_t threads, std::size_t count, const std::function<void(std::size_t thread, std::size_t index)>& work) {
-  std::atomic<std::size_t> next = 0;
-  const auto run = [&](std::size_t thread) {
-    for (std::size_t i = next++; i < count; i = next++) work(thread, i);
-  };
-  std::vector<std::jthread> others;
-  for (std::size_t t = 1; t < threads; ++t) others.emplace_back(run, t);
-  run(0);
+  return std::clamp<std::size_t>(faults / faults_a_thread, 1, most_threads());
 }
 
 }  // namespace
